@@ -1,0 +1,38 @@
+"""`joistway check`: what is wrong with a plan, as words for a reader or as JSON for a program."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from pathlib import Path
+
+from app.commands.reading import study_of
+from app.commands.report import report
+from app.commands.verb import Verb
+
+
+def _arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument_group("takes").add_argument("plan", metavar="PLAN", type=Path, help="a plan file (.jway)")
+    parser.add_argument_group("choices").add_argument(
+        "--json", action="store_true", help="print the answer as JSON, lengths in inches"
+    )
+
+
+def _run(arguments: argparse.Namespace) -> int:
+    study = study_of(arguments.plan)
+    if arguments.json:
+        from engine.takeoff.answers import check_answer
+
+        print(json.dumps(check_answer(study), indent=2, ensure_ascii=False, allow_nan=False))
+    else:
+        print("\n".join(report(study)))
+    return 1 if any(finding.weight == "stop" for finding in study.findings) else 0
+
+
+VERB = Verb(
+    name="check",
+    answers="judge a plan: what to stop for, what to look at, what could not be judged",
+    example="joistway check samples/cottage.jway",
+    arguments=_arguments,
+    run=_run,
+)
