@@ -1,0 +1,85 @@
+"""What a fixture is until its maker's sheet says otherwise: outlet, heights, footprint, water."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Literal, cast, get_args
+
+from engine.plan.records import FixtureKind, Record
+from engine.trade.facts import Fact, table
+
+Outlet = Literal["closet", "floor", "tub", "wall", "none"]
+"""How waste leaves: a closet's horn, a drain in the floor, a tub's shoe, a trap in the wall, or not at all."""
+
+
+class FixtureSpec(Record, frozen=True, gc=False):
+    """One kind of fixture; inches, gallons a minute.
+
+    `outlet_above_floor` is the height over the finished floor of the closet ring's underside, of the end of the
+    pipe in a floor drain, of a tub's shoe, or of a wall outlet's trap arm. `tailpiece_above_floor` is the
+    fixture's own waste outlet, from which the drop to the weir is counted. `arm` runs from the weir to the
+    riser's axis. `width` lies along the wall, `depth` away from it; `outlet_from_back` and `outlet_from_side`
+    place the outlet in that footprint (None: the middle), `trap_from_side` a tub's trap. `trap` is the usual
+    trap's size; the rule book has the least. `flow` is what the outlet needs.
+    """
+
+    kind: FixtureKind
+    words: str
+    letters: str
+    outlet: Outlet
+    cold: bool
+    hot: bool
+    group: bool
+    width: float
+    depth: float
+    trap: float | None = None
+    outlet_above_floor: float | None = None
+    tailpiece_above_floor: float | None = None
+    rim_above_floor: float | None = None
+    arm: float | None = None
+    outlet_from_back: float | None = None
+    outlet_from_side: float | None = None
+    trap_from_side: float | None = None
+    supply_above_floor: float | None = None
+    supply_size: float | None = None
+    flow: float | None = None
+
+    def how_known(self, field: str) -> Fact | None:
+        """The row that a field rests on, with standing and source; None where the field is empty."""
+        facts = table("fixtures")
+        row = _ROW.get(field, field.replace("_", " "))
+        return facts.fact(self.kind, row) if facts.has(self.kind, row) else None
+
+
+_ROW = {"trap": "usual trap", "group": "bathroom group"}
+
+KINDS: tuple[FixtureKind, ...] = get_args(FixtureKind)
+"""Every kind of fixture that a plan may hold."""
+
+
+@cache
+def fixture(kind: FixtureKind) -> FixtureSpec:
+    """What is known of a kind of fixture. KeyError when the kind is not one of :data:`KINDS`."""
+    facts = table("fixtures")
+    return FixtureSpec(
+        kind=kind,
+        words=facts.text(kind, "words"),
+        letters=facts.text(kind, "letters"),
+        outlet=cast(Outlet, facts.text(kind, "outlet")),
+        cold=facts.flag(kind, "cold"),
+        hot=facts.flag(kind, "hot"),
+        group=facts.flag(kind, "bathroom group"),
+        width=facts.number(kind, "width"),
+        depth=facts.number(kind, "depth"),
+        trap=facts.maybe(kind, "usual trap"),
+        outlet_above_floor=facts.maybe(kind, "outlet above floor"),
+        tailpiece_above_floor=facts.maybe(kind, "tailpiece above floor"),
+        rim_above_floor=facts.maybe(kind, "rim above floor"),
+        arm=facts.maybe(kind, "arm"),
+        outlet_from_back=facts.maybe(kind, "outlet from back"),
+        outlet_from_side=facts.maybe(kind, "outlet from side"),
+        trap_from_side=facts.maybe(kind, "trap from side"),
+        supply_above_floor=facts.maybe(kind, "supply above floor"),
+        supply_size=facts.maybe(kind, "supply size"),
+        flow=facts.maybe(kind, "flow"),
+    )
