@@ -1,0 +1,106 @@
+"""Where a point stands among the joists: over which one, in which bay, and which wood is near it."""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable
+
+from engine.framing.records import Framing, Joist
+from engine.plan.records import Point, Record
+
+
+class Bay(Record, frozen=True, gc=False):
+    """The clear space between two neighbouring joists of a field, rim to rim.
+
+    `joists` are the ids of the west and east (south and north) ones; `corner` and `opposite` the clear
+    rectangle's south-west and north-east corners; `width` is clear, joist face to joist face, inches.
+    """
+
+    joists: tuple[str, str]
+    corner: Point
+    opposite: Point
+    width: float
+    along: tuple[float, float]
+
+    @property
+    def middle(self) -> tuple[Point, Point]:
+        """The bay's centre line from its south (west) end to the other."""
+        (x0, y0), (x1, y1) = self.corner, self.opposite
+        if self.along[1]:
+            return ((x0 + x1) / 2.0, y0), ((x0 + x1) / 2.0, y1)
+        return (x0, (y0 + y1) / 2.0), (x1, (y0 + y1) / 2.0)
+
+
+class Wood:
+    """A floor's joists sorted for questions about places, made once for a framing."""
+
+    __slots__ = ("_keys", "_reach", "_rows", "framing")
+
+    def __init__(self, framing: Framing) -> None:
+        self.framing = framing
+        rows = [
+            sorted((joist for joist in framing.joists if _across(joist) == 0), key=lambda joist: joist.start),
+            sorted((joist for joist in framing.joists if _across(joist) == 1), key=lambda joist: joist.start[::-1]),
+        ]
+        self._rows = rows
+        self._keys = [[joist.start[axis] for joist in row] for axis, row in enumerate(rows)]
+        self._reach = max((joist.thickness for joist in framing.joists), default=0.0) / 2.0
+
+    def near(self, low: Point, high: Point) -> list[Joist]:
+        """The joists and rims whose wood touches a rectangle, edges included."""
+        found: list[Joist] = []
+        for axis, row in enumerate(self._rows):
+            keys, other = self._keys[axis], 1 - axis
+            first = bisect_left(keys, low[axis] - self._reach)
+            last = bisect_right(keys, high[axis] + self._reach)
+            for joist in row[first:last]:
+                half = joist.thickness / 2.0
+                if (
+                    joist.start[axis] + half >= low[axis]
+                    and joist.start[axis] - half <= high[axis]
+                    and joist.end[other] >= low[other]
+                    and joist.start[other] <= high[other]
+                ):
+                    found.append(joist)
+        return found
+
+    def joist_at(self, point: Point) -> Joist | None:
+        """The joist or rim whose wood lies under a point, its faces included; None between them."""
+        return next(iter(self.near(point, point)), None)
+
+    def bay_at(self, point: Point) -> Bay | None:
+        """The bay that a point stands in; None over wood or off the floor."""
+        if self.joist_at(point) is not None:
+            return None
+        for axis, row in enumerate(self._rows):
+            other = 1 - axis
+            at = bisect_left(self._keys[axis], point[axis])
+            before = _beside((row[i] for i in range(at - 1, -1, -1)), other, point)
+            after = _beside((row[i] for i in range(at, len(row))), other, point)
+            if before is not None and after is not None and before.field == after.field:
+                return _bay(before, after)
+        return None
+
+    def joist_lines(self) -> tuple[tuple[Point, Point], ...]:
+        """The centre lines of the common and end joists, south to north or west to east."""
+        return tuple((joist.start, joist.end) for joist in self.framing.joists if joist.kind != "rim")
+
+
+def _across(joist: Joist) -> int:
+    """The plan axis square to a joist: 0 (x) when it runs north, 1 (y) when it runs east."""
+    return 0 if joist.along[1] else 1
+
+
+def _beside(row: Iterable[Joist], other: int, point: Point) -> Joist | None:
+    """The first joist of a row that runs past a point."""
+    return next((j for j in row if j.kind != "rim" and j.start[other] <= point[other] <= j.end[other]), None)
+
+
+def _bay(before: Joist, after: Joist) -> Bay:
+    axis = _across(before)
+    low, high = before.start[axis] + before.thickness / 2.0, after.start[axis] - after.thickness / 2.0
+    if axis == 0:
+        corner, opposite = (low, before.start[1]), (high, before.end[1])
+    else:
+        corner, opposite = (before.start[0], low), (before.end[0], high)
+    return Bay((before.id, after.id), corner, opposite, high - low, before.along)
