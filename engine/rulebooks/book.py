@@ -1,0 +1,107 @@
+"""A rule book in memory: values by name, each with the section that it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Literal
+
+from engine.plan.records import Amendment, Record
+
+Standing = Literal["read", "memory", "derived", "conflict", "practice"]
+"""How a value is known; `conflict`: sources differ, and the note says how."""
+
+PRACTICE = "common practice"
+"""The section of a value that no code gives."""
+
+
+class NoSuchValueError(KeyError):
+    """A value that the book does not have was asked for: a fault of the program, or a book that lacks it."""
+
+    def __str__(self) -> str:
+        return str(self.args[0])
+
+
+class Value(Record, frozen=True, gc=False):
+    """One value of a rule book.
+
+    `written` is how the book writes it ("1/3"), `choices` what a word may be. An amended value keeps the
+    standing of the book's own, which is then `was`.
+    """
+
+    key: str
+    value: float | bool | str
+    written: str
+    unit: str
+    section: str
+    standing: Standing
+    source: str
+    note: str = ""
+    choices: tuple[str, ...] = ()
+    amended_by: Amendment | None = None
+    was: float | bool | str | None = None
+
+
+class RuleBook:
+    """A code's values, looked up by dotted keys. Read-only."""
+
+    __slots__ = ("_values", "name", "notice", "short", "title")
+
+    def __init__(self, name: str, title: str, short: str, notice: str, values: Mapping[str, Value]) -> None:
+        self.name = name
+        self.title = title
+        self.short = short
+        self.notice = notice
+        self._values = dict(values)
+
+    def __iter__(self) -> Iterator[Value]:
+        return iter(self._values.values())
+
+    def __len__(self) -> int:
+        return len(self._values)
+
+    def has(self, key: str) -> bool:
+        """Whether the book gives a value for `key`."""
+        return key in self._values
+
+    def keys(self, prefix: str = "") -> tuple[str, ...]:
+        """Keys under a dotted prefix, in the book's order; all of them without one."""
+        if not prefix:
+            return tuple(self._values)
+        stem = prefix if prefix.endswith(".") else prefix + "."
+        return tuple(key for key in self._values if key.startswith(stem))
+
+    def value(self, key: str) -> Value:
+        """The value with its section, standing and source. NoSuchValueError names a key the book lacks."""
+        try:
+            return self._values[key]
+        except KeyError:
+            raise NoSuchValueError(f"{self.short} has no value called {key!r}") from None
+
+    def number(self, key: str) -> float:
+        """The value as a number in its unit. TypeError when it is none."""
+        found = self.value(key).value
+        if isinstance(found, bool) or not isinstance(found, float):
+            raise TypeError(f"{self.short}: {key!r} is {found!r}, not a number")
+        return found
+
+    def flag(self, key: str) -> bool:
+        """The value as yes or no. TypeError when it is neither."""
+        found = self.value(key).value
+        if not isinstance(found, bool):
+            raise TypeError(f"{self.short}: {key!r} is {found!r}, not yes or no")
+        return found
+
+    def text(self, key: str) -> str:
+        """The value as words: a word as it is, a number as the book writes it, yes or no."""
+        found = self.value(key)
+        return found.value if isinstance(found.value, str) else found.written
+
+    def cite(self, key: str) -> str:
+        """Where the value stands: ``IRC 2021 R502.8.1``, with a word on it when it was amended."""
+        found = self.value(key)
+        where = PRACTICE if found.section == PRACTICE else f"{self.short} {found.section}"
+        return f"{where}, amended" if found.amended_by is not None else where
+
+    def amended(self) -> tuple[Value, ...]:
+        """The values that a local amendment changed."""
+        return tuple(value for value in self._values.values() if value.amended_by is not None)

@@ -1,0 +1,122 @@
+"""Reading a rule book's text: everything is checked, and a fault names its place."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterator
+from typing import Any, get_args
+
+from engine.lengths import fraction
+from engine.rulebooks.book import RuleBook, Standing, Value
+
+NUMBER_UNITS = frozenset(
+    {"in", "in/ft", "sq in", "deg", "deg F", "diameters", "share", "count", "sizes", "dfu", "dfu/gpm", "gpm", "minutes"}
+)
+UNITS = NUMBER_UNITS | {"yes/no", "word"}
+_STANDINGS = get_args(Standing)
+_KEY = re.compile(r"^[A-Za-z0-9_]+(?:[./-][A-Za-z0-9_]+)*$")
+_TABLE_FIELDS = {"key", "unit", "section", "standing", "source", "rows"}
+_ROW_FIELDS = {"is", "section", "standing", "source", "note"}
+
+
+class RuleBookError(ValueError):
+    """A fault in a rule book's file: it names the book, the table and the row."""
+
+
+def read(name: str, text: str) -> RuleBook:
+    """The rule book that `text` holds. RuleBookError names the first thing wrong in it."""
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as fault:
+        raise RuleBookError(f"{name}: not readable as TOML: {fault}") from fault
+    for field in ("title", "short", "notice"):
+        _words(data.get(field), f"{name}: {field}")
+    extra = set(data) - {"title", "short", "notice", "table"}
+    if extra:
+        raise RuleBookError(f"{name}: unknown field {min(extra)!r}")
+    tables = data.get("table")
+    if not isinstance(tables, list) or not tables:
+        raise RuleBookError(f"{name}: a rule book needs at least one [[table]]")
+    values: dict[str, Value] = {}
+    for number, table in enumerate(tables, 1):
+        for value in _values(f"{name}: table {number}", table):
+            if value.key in values:
+                raise RuleBookError(f"{name}: table {number}: {value.key!r} stands twice")
+            values[value.key] = value
+    return RuleBook(name, data["title"], data["short"], data["notice"], values)
+
+
+def _values(where: str, table: dict[str, Any]) -> Iterator[Value]:
+    if "key" in table:
+        where = f"{where} ({table['key']})"
+    missing = _TABLE_FIELDS - set(table)
+    if missing:
+        raise RuleBookError(f"{where}: {min(missing)!r} is missing")
+    extra = set(table) - _TABLE_FIELDS - {"note", "choices"}
+    if extra:
+        raise RuleBookError(f"{where}: unknown field {min(extra)!r}")
+    unit = table["unit"]
+    if unit not in UNITS:
+        raise RuleBookError(f"{where}: {unit!r} is no unit; units are {', '.join(sorted(UNITS))}")
+    choices = table.get("choices", [])
+    if not isinstance(choices, list) or not all(isinstance(choice, str) for choice in choices):
+        raise RuleBookError(f"{where}: choices must be a list of words")
+    rows = table["rows"]
+    if not isinstance(rows, dict) or not rows:
+        raise RuleBookError(f"{where}: rows must hold at least one row")
+    for name, row in rows.items():
+        yield _value(f"{where}, row {name!r}", table, name, row, unit, tuple(choices))
+
+
+def _value(where: str, table: dict[str, Any], name: str, row: object, unit: str, choices: tuple[str, ...]) -> Value:
+    said: dict[str, Any] = row if isinstance(row, dict) else {"is": row}
+    if "is" not in said or not set(said) <= _ROW_FIELDS:
+        raise RuleBookError(f"{where}: a row is a value, or a table of {', '.join(sorted(_ROW_FIELDS))}")
+    key = f"{_words(table['key'], where)}.{name}"
+    if not _KEY.match(key):
+        raise RuleBookError(f"{where}: {key!r} is no key")
+    standing = said.get("standing", table["standing"])
+    if standing not in _STANDINGS:
+        raise RuleBookError(f"{where}: {standing!r} is no standing; they are {', '.join(_STANDINGS)}")
+    try:
+        value, written = worth(said["is"], unit, choices)
+    except ValueError as fault:
+        raise RuleBookError(f"{where}: {fault}") from fault
+    return Value(
+        key=key,
+        value=value,
+        written=written,
+        unit=unit,
+        section=_words(said.get("section", table["section"]), f"{where}: section"),
+        standing=standing,
+        source=_words(said.get("source", table["source"]), f"{where}: source"),
+        note=str(said.get("note", table.get("note", ""))),
+        choices=choices,
+    )
+
+
+def worth(said: object, unit: str, choices: tuple[str, ...] = ()) -> tuple[float | bool | str, str]:
+    """What was said as a value of `unit`, and how it is written. ValueError says why it can't be one."""
+    if unit == "yes/no":
+        if not isinstance(said, bool):
+            raise ValueError(f"{said!r} is neither true nor false")
+        return said, "yes" if said else "no"
+    if unit == "word":
+        if not isinstance(said, str) or not said.strip():
+            raise ValueError(f"{said!r} is not a word")
+        if choices and said not in choices:
+            raise ValueError(f"{said!r} is not one of {', '.join(choices)}")
+        return said, said
+    if isinstance(said, bool) or not isinstance(said, int | float | str):
+        raise ValueError(f"{said!r} is not a number")
+    number = fraction(said) if isinstance(said, str) else float(said)
+    if not 0.0 <= number < 1e6:
+        raise ValueError(f"{said!r} is not a number from 0 up")
+    return number, said if isinstance(said, str) else f"{number:g}"
+
+
+def _words(said: object, where: str) -> str:
+    if not isinstance(said, str) or not said.strip():
+        raise RuleBookError(f"{where} must be words")
+    return said
