@@ -17,7 +17,9 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
     choices.add_argument(
         "--to", metavar="DIR", type=Path, required=True, help="the folder to write to, made if need be"
     )
-    choices.add_argument("--paper", choices=PAPERS, default=PAPERS[0], help="the sheets' size (letter unless given)")
+    choices.add_argument(
+        "--paper", type=str.lower, choices=PAPERS, default=PAPERS[0], help="the sheets' size (letter unless given)"
+    )
 
 
 def _run(arguments: argparse.Namespace) -> int:

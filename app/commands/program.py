@@ -27,7 +27,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
     try:
-        return _run(words)
+        code = _run(words)
+        sys.stdout.flush()
     except Refusal as refusal:
         return _say(str(refusal))
     except KeyboardInterrupt:
@@ -37,6 +38,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         return 2
     except Exception as fault:
         return _own_fault(fault)
+    return code
 
 
 def _run(words: list[str]) -> int:

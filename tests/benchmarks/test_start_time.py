@@ -1,0 +1,92 @@
+"""From the process's start to the first painted window, beside a bare window of the same toolkit."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+HOUSE = Path(__file__).resolve().parents[2]
+TIMES_BARE = 2.0
+RUNS = 7
+
+WATCH = """
+import os, sys
+from PySide6.QtCore import QEvent, QObject, QTimer
+from PySide6.QtWidgets import QApplication
+
+class Watch(QObject):
+    # Ends the process once a window's first painting is done.
+    def eventFilter(self, thing, event):
+        if event.type() == QEvent.Type.Paint and thing.isWidgetType() and thing.isWindow():
+            QTimer.singleShot(0, lambda: os._exit(0))
+        return False
+
+def watched(run):
+    def begin(*given):
+        watch = Watch(QApplication.instance())
+        QApplication.instance().installEventFilter(watch)
+        return run()
+    return begin
+
+QApplication.exec = staticmethod(watched(QApplication.exec))
+"""
+BARE = (
+    WATCH
+    + """
+application = QApplication([])
+from PySide6.QtWidgets import QMainWindow
+window = QMainWindow()
+window.resize(1200, 800)
+window.show()
+sys.exit(QApplication.exec())
+"""
+)
+WHOLE = (
+    WATCH
+    + """
+from app.commands import main
+sys.exit(main(sys.argv[1:]))
+"""
+)
+
+
+@pytest.fixture
+def screen():
+    """A virtual display of its own."""
+    if shutil.which("Xvfb") is None:
+        pytest.fail("this benchmark needs a virtual display: sudo apt install xvfb xauth")
+    read, write = os.pipe()
+    server = subprocess.Popen(
+        ["Xvfb", "-displayfd", str(write), "-screen", "0", "1600x1000x24", "-nolisten", "tcp"],
+        pass_fds=(write,),
+        stderr=subprocess.DEVNULL,
+    )
+    os.close(write)
+    with os.fdopen(read) as told:
+        number = told.readline().strip()
+    yield f":{number}"
+    server.terminate()
+    server.wait(10)
+
+
+def _best(program: str, environment: dict[str, str], *words: str) -> float:
+    times = []
+    for _ in range(RUNS):
+        begun = time.perf_counter()
+        subprocess.run([sys.executable, "-c", program, *words], cwd=HOUSE, env=environment, check=True, timeout=60)
+        times.append(time.perf_counter() - begun)
+    return min(times)
+
+
+def test_the_window_is_there_within_twice_a_bare_one(screen: str, tmp_path: Path, say) -> None:
+    environment = {key: value for key, value in os.environ.items() if key != "QT_QPA_PLATFORM"}
+    environment |= {"DISPLAY": screen, "HOME": str(tmp_path), "XDG_STATE_HOME": str(tmp_path / "state")}
+    bare, whole = _best(BARE, environment), _best(WHOLE, environment)
+    say(f"start to first painted window: {whole:.3f} s, a bare one {bare:.3f} s = {whole / bare:.2f} (at most 2)")
+    assert whole / bare <= TIMES_BARE
