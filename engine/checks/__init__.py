@@ -1,0 +1,44 @@
+"""The checks: every rule in one place, and one pass over all of them."""
+
+from __future__ import annotations
+
+from engine.checks import drawing, joist_cuts, landing, slope, turns, venting
+from engine.checks.model import Model
+from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Rule
+
+ALL_RULES: tuple[Rule, ...] = (
+    *drawing.RULES,
+    *slope.RULES,
+    *venting.RULES,
+    *turns.RULES,
+    *joist_cuts.RULES,
+    *landing.RULES,
+)
+"""Every rule, in the order in which the trade would ask."""
+
+_WEIGHTS = {"stop": 0, "look": 1, "note": 2}
+
+
+def judge(
+    model: Model,
+) -> tuple[tuple[Finding, ...], tuple[tuple[str, NotJudged], ...], dict[str, dict[str, int]]]:
+    """Run every rule. Returns the findings by weight, what could not be judged, and the four counts by rule."""
+    findings: list[Finding] = []
+    not_judged: list[tuple[str, NotJudged]] = []
+    looked_at: dict[str, dict[str, int]] = {}
+    for rule in ALL_RULES:
+        holds = broken = unjudged = beside = 0
+        for outcome in rule.judge(model):
+            if isinstance(outcome, Holds):
+                holds += 1
+            elif isinstance(outcome, Finding):
+                broken += 1
+                findings.append(outcome)
+            elif isinstance(outcome, NotJudged):
+                unjudged += 1
+                not_judged.append((rule.id, outcome))
+            elif isinstance(outcome, DoesNotApply):
+                beside += 1
+        looked_at[rule.id] = {"holds": holds, "broken": broken, "not_judged": unjudged, "does_not_apply": beside}
+    findings.sort(key=lambda found: _WEIGHTS[found.weight])
+    return tuple(findings), tuple(not_judged), looked_at

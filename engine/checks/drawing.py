@@ -1,0 +1,145 @@
+"""Checks of the drawing itself: what is joined, what only looks joined, and where it all leads."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.checks.model import Model
+from engine.checks.outcomes import COMMON, faults_as_findings, name
+from engine.checks.records import Finding, Holds, Outcome, Rule
+from engine.trade import fixtures as trade
+
+
+def _runs(model: Model) -> tuple[str, ...]:
+    return tuple(run.id for run in (*model.plan.drains, *model.plan.vents))
+
+
+def drawn_twice(model: Model) -> Iterator[Outcome]:
+    """Two stretches, or two risers, on the same place: the second would be bought and cut for nothing.
+
+    Holds: each stretch is drawn once. Broken: a run retraced over another from end to end. Does not look at
+    runs that only cross or overlap in part. Common practice, no source.
+    """
+    yield from faults_as_findings(model, "drawn-twice", "stop", _runs(model))
+
+
+def end_not_joined(model: Model) -> Iterator[Outcome]:
+    """An end within half an inch of a drain's axis that is not one of its points.
+
+    Pipes are joined only where points are equal, so such an end looks joined and is not. Holds: the end is a
+    point of the main. Broken: it stops 1/4 in short. Common practice, no source.
+    """
+    yield from faults_as_findings(model, "end-not-joined", "stop", _runs(model))
+
+
+def drain_reaches_no_exit(model: Model) -> Iterator[Outcome]:
+    """Drains whose water comes to no exit; their heights and what hangs on them cannot be judged.
+
+    Holds: every drain leads to an exit. Broken: a run that ends in the bay. Common practice, no source.
+    """
+    yield from faults_as_findings(model, "drain-reaches-no-exit", "stop", tuple(d.id for d in model.plan.drains))
+
+
+def exit_joins_nothing(model: Model) -> Iterator[Outcome]:
+    """An exit at which no drain arrives. Holds: the main ends at it. Common practice, no source."""
+    yield from faults_as_findings(model, "exit-joins-nothing", "stop", tuple(e.id for e in model.plan.exits))
+
+
+def waste_ring(model: Model) -> Iterator[Outcome]:
+    """Drains that part and meet again, or two exits on one drain: the water has two ways.
+
+    Holds: the drains make a tree. Broken: a ring of runs. Common practice, no source.
+    """
+    yield from faults_as_findings(model, "waste-ring", "stop", tuple(d.id for d in model.plan.drains))
+
+
+def vent_reaches_no_air(model: Model) -> Iterator[Outcome]:
+    """A dry vent that leads to no roof, valve or open vent.
+
+    Holds: it ends in the open. Broken: a vent run that stops in a wall.
+    """
+    cites = model.book.cite("vent.to_outdoors") if model.book.has("vent.to_outdoors") else COMMON
+    elements = tuple(v.id for v in model.plan.vents)
+    yield from faults_as_findings(model, "vent-reaches-no-air", "stop", elements, cites)
+
+
+def riser_joins_nothing(model: Model) -> Iterator[Outcome]:
+    """A riser that meets no pipe. Holds: something meets it. Common practice, no source."""
+    yield from faults_as_findings(model, "riser-joins-nothing", "stop", tuple(r.id for r in model.plan.risers))
+
+
+def riser_too_short(model: Model) -> Iterator[Outcome]:
+    """A riser that ends below the pipe that meets it. Common practice, no source."""
+    yield from faults_as_findings(model, "riser-too-short", "stop", tuple(r.id for r in model.plan.risers))
+
+
+def fixture_not_drained(model: Model) -> Iterator[Outcome]:
+    """A fixture from whose outlet no drain leaves.
+
+    Holds: a run starts at its outlet. Broken: a shower whose run starts an inch beside it. Water heaters and
+    refrigerators have no outlet and do not count. Common practice, no source.
+    """
+    for fixture in model.plan.fixtures:
+        node = model.network.outlets.get(fixture.id)
+        if node is None:
+            continue
+        trap = next((t for t in model.network.traps if t.fixture == fixture.id), None)
+        drained = False
+        if trap is not None and trap.arm:
+            last = model.network.by_id[trap.arm[-1]].end
+            drained = last in model.network.exit_of or any(True for _ in model.network.graph.successors(last))
+        if drained:
+            yield Holds(fixture.id)
+        else:
+            words = name(model, fixture.id)
+            yield Finding(
+                "fixture-not-drained", "stop", (fixture.at[0], fixture.at[1], 0.0), (fixture.id,), None, None, "",
+                f"No drain leaves {words}.", COMMON, "Draw a drain run from its outlet.",
+            )  # fmt: skip
+
+
+def no_water(model: Model) -> Iterator[Outcome]:
+    """A fixture that takes water with no supply run at it.
+
+    Holds: a cold (and where needed hot) run ends within the reach of its supplies. Not drawn at all: said once,
+    as a note. Common practice, no source.
+    """
+    if not model.plan.supplies:
+        wants = [f.id for f in model.plan.fixtures if trade.fixture(f.kind).cold or trade.fixture(f.kind).hot]
+        if wants:
+            yield Finding(
+                "water-not-drawn", "note", (0.0, 0.0, 0.0), tuple(wants), None, None, "",
+                "No hot or cold runs are drawn, so no water pipe has been looked at.", COMMON, "Draw the supply runs.",
+            )  # fmt: skip
+        return
+    ends: dict[str, list[tuple[float, float]]] = {"cold": [], "hot": []}
+    for supply in model.plan.supplies:
+        ends[supply.water].extend(supply.points)
+    for fixture in model.plan.fixtures:
+        spec = trade.fixture(fixture.kind)
+        for water, wanted in (("cold", spec.cold), ("hot", spec.hot)):
+            if not wanted:
+                continue
+            reach = max(spec.width, spec.depth)
+            near = min((abs(x - fixture.at[0]) + abs(y - fixture.at[1]) for x, y in ends[water]), default=None)
+            if near is not None and near <= reach:
+                yield Holds(fixture.id)
+            else:
+                yield Finding(
+                    "water-not-drawn", "look", (fixture.at[0], fixture.at[1], 0.0), (fixture.id,), near, reach, "in",
+                    f"No {water} run comes up at {name(model, fixture.id)}.", COMMON, f"Draw a {water} run to it.",
+                )  # fmt: skip
+
+
+RULES = (
+    Rule("drawn-twice", "Drawn twice", "drawing", "stop", (), drawn_twice),
+    Rule("end-not-joined", "An end that looks joined", "drawing", "stop", (), end_not_joined),
+    Rule("drain-reaches-no-exit", "A drain that reaches no exit", "drawing", "stop", (), drain_reaches_no_exit),
+    Rule("exit-joins-nothing", "An exit without a drain", "drawing", "stop", (), exit_joins_nothing),
+    Rule("waste-ring", "Drains in a ring", "drawing", "stop", (), waste_ring),
+    Rule("vent-reaches-no-air", "A vent that reaches no air", "drawing", "stop", ("vent.to_outdoors",), vent_reaches_no_air),
+    Rule("riser-joins-nothing", "A riser that joins nothing", "drawing", "stop", (), riser_joins_nothing),
+    Rule("riser-too-short", "A riser that ends too low", "drawing", "stop", (), riser_too_short),
+    Rule("fixture-not-drained", "A fixture without a drain", "drawing", "stop", (), fixture_not_drained),
+    Rule("water-not-drawn", "A fixture without water", "drawing", "look", (), no_water),
+)

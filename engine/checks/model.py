@@ -1,0 +1,40 @@
+"""Everything that the checks may read, worked out once and handed over read-only."""
+
+from __future__ import annotations
+
+from engine.crossings.records import Crossing, JoistCut, Window
+from engine.framing.records import Framing, Joist
+from engine.joinery.records import Joinery
+from engine.piping.records import Network, Node
+from engine.plan.records import Plan
+from engine.rulebooks import RuleBook
+
+
+class Model:
+    """Everything that the checks may read: the plan, the book and each stage's answer, worked out once."""
+
+    __slots__ = (
+        "book",
+        "crossings",
+        "crossings_of",
+        "cuts",
+        "framing",
+        "heights",
+        "joinery",
+        "joists",
+        "network",
+        "plan",
+        "windows",
+    )
+
+    plan: Plan
+    book: RuleBook
+    framing: Framing
+    joists: dict[str, Joist]
+    network: Network
+    crossings: tuple[Crossing, ...]
+    crossings_of: dict[str, list[Crossing]]
+    windows: tuple[Window, ...]
+    heights: dict[Node, float]
+    joinery: Joinery
+    cuts: tuple[JoistCut, ...]

@@ -1,0 +1,51 @@
+"""Small makers of outcomes that every check module shares."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.checks.model import Model
+from engine.checks.records import Finding, Holds, Outcome, Weight
+from engine.piping.records import Node
+
+COMMON = "common practice"
+"""What a finding cites that rests on no code."""
+
+
+def place(model: Model, node: Node) -> tuple[float, float, float]:
+    """A node's place; z is 0 where the height is not known."""
+    return (node.x, node.y, model.heights.get(node, 0.0))
+
+
+def name(model: Model, element: str) -> str:
+    """An element by the name its owner gave it, else by its id."""
+    for fixture in model.plan.fixtures:
+        if fixture.id == element:
+            return fixture.name or f"{fixture.kind.replace('_', ' ')} {fixture.id}"
+    return element
+
+
+def faults_as_findings(
+    model: Model, rule: str, weight: Weight, elements: tuple[str, ...], cites: str = COMMON
+) -> Iterator[Outcome]:
+    """The graph's and the joinery's faults under one rule, and `holds` for each element that has none."""
+    struck: set[str] = set()
+    for fault in (*model.network.faults, *model.joinery.faults):
+        if fault.rule != rule:
+            continue
+        struck.update(fault.elements)
+        yield Finding(
+            rule=rule,
+            weight=weight,
+            at=(fault.at[0], fault.at[1], getattr(fault, "z", 0.0)),
+            elements=fault.elements,
+            measured=fault.measured,
+            limit=fault.limit,
+            unit=getattr(fault, "unit", "") or ("in" if fault.measured is not None else ""),
+            text=fault.text,
+            cites=cites,
+            mend=fault.mend,
+        )
+    for element in elements:
+        if element not in struck:
+            yield Holds(element)

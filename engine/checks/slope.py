@@ -1,0 +1,134 @@
+"""Slope: enough fall for the size, never uphill, no belly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.checks.model import Model
+from engine.checks.outcomes import COMMON, place
+from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
+from engine.piping.records import Pipe
+from engine.trade.pipe import label
+
+EXACT = 1e-9
+"""Room for binary fractions in a comparison of slopes, inches per foot."""
+
+
+def _level(model: Model) -> Iterator[Pipe]:
+    return (pipe for pipe in model.network.pipes if pipe.system == "waste" and pipe.shape == "level")
+
+
+def _middle(model: Model, pipe: Pipe) -> tuple[float, float, float]:
+    a, b = place(model, pipe.start), place(model, pipe.end)
+    return ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0, (a[2] + b[2]) / 2.0)
+
+
+def slope_too_small(model: Model) -> Iterator[Outcome]:
+    """The least fall of a horizontal drain, by size.
+
+    Reads ``slope.least.<size>``. Holds: 2 in pipe at 1/4 in per ft. Broken: 2 in pipe at 3/16. Plumb pipes do
+    not apply; a pipe that runs uphill is left to the rule on that. Source: IRC P3005.3.
+    """
+    for pipe in model.network.pipes:
+        if pipe.system != "waste":
+            continue
+        if pipe.shape != "level" or pipe.slope < 0.0:
+            yield DoesNotApply(pipe.element)
+            continue
+        key = f"slope.least.{label(pipe.size)}"
+        if not model.book.has(key):
+            yield NotJudged(_middle(model, pipe), (pipe.element,), f"the book gives no least slope for {label(pipe.size)} in pipe")
+            continue
+        least = model.book.number(key)
+        if pipe.slope >= least - EXACT:
+            yield Holds(pipe.element)
+            continue
+        yield Finding(
+            "slope-too-small", "stop", _middle(model, pipe), (pipe.element,), pipe.slope, least, "in per ft",
+            f"{pipe.element} falls {pipe.slope:.4g} in per foot; {label(pipe.size)} in pipe needs at least {least:g} in per foot.",
+            model.book.cite(key), f"Give {pipe.element} a slope of {least:g} in per foot or more.",
+        )  # fmt: skip
+
+
+def runs_uphill(model: Model) -> Iterator[Outcome]:
+    """A drain that rises in the direction of flow.
+
+    Slope is counted along each pipe's own flow, never against the compass. Holds: it falls. Broken: any rise.
+    Source: IRC P3005.3 (uniform grade).
+    """
+    for pipe in _level(model):
+        if pipe.slope >= 0.0:
+            yield Holds(pipe.element)
+            continue
+        yield Finding(
+            "runs-uphill", "stop", _middle(model, pipe), (pipe.element,), pipe.slope, 0.0, "in per ft",
+            f"{pipe.element} rises {-pipe.slope:.4g} in per foot the way the water goes.",
+            model.book.cite(f"slope.least.{label(pipe.size)}"), "Turn its slope so that it falls toward the exit.",
+        )  # fmt: skip
+
+
+def holds_water(model: Model) -> Iterator[Outcome]:
+    """A belly: a low place with a rise below it, where water and solids stay.
+
+    Holds: every pipe that falls leads into one that falls. Broken: a falling run that ends in a level or rising
+    one with more pipe behind it. Source: IRC P3005.3 (no bellies).
+    """
+    for pipe in _level(model):
+        onward = [model.network.graph.edges[pipe.end, n]["pipe"] for n in model.network.graph.successors(pipe.end)]
+        rising = next((p for p in onward if p.system == "waste" and p.shape == "level" and p.slope < 0.0), None)
+        if rising is None or pipe.slope <= 0.0:
+            yield Holds(pipe.element)
+            continue
+        yield Finding(
+            "holds-water", "stop", place(model, pipe.end), (pipe.element, rising.element), rising.slope, 0.0, "in per ft",
+            f"Water stands where {pipe.element} falls into {rising.element}, which rises from there.",
+            model.book.cite(f"slope.least.{label(pipe.size)}"), f"Let {rising.element} fall toward the exit.",
+        )  # fmt: skip
+
+
+def exit_height(model: Model) -> Iterator[Outcome]:
+    """Whether some height of the exit lets every bore, bend and weir above it be lawful.
+
+    Holds: the window is open and the chosen height lies in it. Broken: two limits exclude each other, or the
+    pinned height lies outside. Not judged where nothing holds the window. Common practice: arithmetic of the
+    falls; the limits that set its ends carry their own sections.
+    """
+    for window in model.windows:
+        node = model.network.reaches[window.reach].foot
+        at = (node.x, node.y, window.chosen)
+        where = window.exit or model.network.reaches[window.reach].element or ""
+        if window.low is None and window.high is None:
+            yield NotJudged(at, (where,), "nothing drawn holds the height of this exit")
+            continue
+        if window.low is not None and window.high is not None and window.low > window.high:
+            short = window.low - window.high
+            yield Finding(
+                "no-height-fits", "stop", at, (where,), short, 0.0, "in",
+                f"No height of {where} suits both: {window.low_set_by} wants it at {window.low:.3f} in or higher, "
+                f"{window.high_set_by} at {window.high:.3f} in or lower. They exclude each other by {short:.3f} in.",
+                COMMON, "Shorten the run between them, move one of them, use deeper joists, or pass that joist another way.",
+            )  # fmt: skip
+            continue
+        street = any(abs(height - window.chosen) <= 1.0 / 64.0 for height, _ in window.others)
+        if window.low is not None and window.chosen < window.low - EXACT:
+            yield _outside(window.chosen, window.low, "low", at, where, window.low_set_by or "")
+        elif window.high is not None and window.chosen > window.high + EXACT and not street:
+            yield _outside(window.chosen, window.high, "high", at, where, window.high_set_by or "")
+        else:
+            yield Holds(where)
+
+
+def _outside(chosen: float, limit: float, side: str, at: tuple[float, float, float], where: str, by: str) -> Finding:
+    return Finding(
+        "no-height-fits", "stop", at, (where,), chosen, limit, "in",
+        f"{where} is pinned {abs(chosen - limit):.3f} in too {side}: {by}.", COMMON,
+        f"Pin it {'above' if side == 'low' else 'below'} {limit:.3f} in, or let the program choose.",
+    )  # fmt: skip
+
+
+RULES = (
+    Rule("slope-too-small", "Too little slope", "slope", "stop", ("slope.least",), slope_too_small),
+    Rule("runs-uphill", "A drain that runs uphill", "slope", "stop", ("slope.least",), runs_uphill),
+    Rule("holds-water", "A belly that holds water", "slope", "stop", ("slope.least",), holds_water),
+    Rule("no-height-fits", "No exit height fits", "slope", "stop", (), exit_height),
+)

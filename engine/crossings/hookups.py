@@ -1,0 +1,165 @@
+"""How the fixtures hold the heights under the floor: room for the bends from above, the weir from below."""
+
+from __future__ import annotations
+
+from engine.crossings.records import Bound
+from engine.piping.records import UNDER, Network, Node, Pipe, Trap
+from engine.plan.records import Fixture, MeasuredTakeOff, Plan
+from engine.rulebooks import RuleBook
+from engine.trade import fixtures as trade
+from engine.trade import traps
+from engine.trade.fittings import takeoff
+from engine.trade.pipe import drain
+
+Measured = tuple[MeasuredTakeOff, ...]
+
+
+class Street:
+    """One closet's street bend: the single axis height it makes at the closet, as the reach's foot height."""
+
+    __slots__ = ("closet", "reach", "z")
+
+    def __init__(self, closet: str, reach: int, z: float) -> None:
+        self.closet = closet
+        self.reach = reach
+        self.z = z
+
+
+def flange_stop(plan: Plan, size: float) -> float:
+    """Height of the pipe stop in a closet flange, whose ring's underside lies on the finished floor, inches."""
+    kind, sizes = flange_of(size)
+    return plan.floor.finished_z - takeoff(kind, sizes, "run_out", plan.takeoffs).length
+
+
+def flange_of(size: float) -> tuple[str, tuple[float, float]]:
+    """The flange for a closet pipe: 4x3 over a 3 in pipe, straight hub on 4 in."""
+    return ("closet_flange_4x3", (4.0, 3.0)) if size <= 3.0 else ("closet_flange_hub", (4.0, 4.0))
+
+
+def closet_bend(plan: Plan, book: RuleBook, at: tuple[float, float]) -> str:
+    """The bend under a closet: the user's, else the short one where the book allows it under a flange."""
+    for pinned in plan.fittings:
+        if pinned.at == at and pinned.level == "under":
+            return pinned.pattern
+    short = book.has("closet.quarter_bend_under_flange") and bool(book.value("closet.quarter_bend_under_flange").value)
+    return "quarter_bend" if short else "long_sweep_quarter_bend"
+
+
+def bounds(plan: Plan, book: RuleBook, network: Network) -> tuple[dict[int, list[Bound]], list[Street]]:
+    """Every limit that fixtures, risers and sewers set, by reach, as heights of the reach's foot."""
+    held: dict[int, list[Bound]] = {}
+    streets: list[Street] = []
+    fixtures = {fixture.id: fixture for fixture in plan.fixtures}
+    traps_of = {trap.fixture: trap for trap in network.traps}
+    for pipe in network.pipes:
+        if pipe.shape != "plumb" or pipe.end.level != UNDER or pipe.end not in network.reach:
+            continue
+        reach, rise = network.reach[pipe.end], network.rise[pipe.end]
+        outflow = _outflow(network, pipe.end)
+        fixture = fixtures.get(pipe.element)
+        outlet = trade.fixture(fixture.kind).outlet if fixture is not None else "riser"
+        found: list[Bound]
+        if fixture is not None and outlet == "closet":
+            found, street = _closet(plan, book, network, fixture, pipe, rise)
+            if street is not None:
+                streets.append(Street(fixture.id, reach, street))
+        elif fixture is not None and outlet in ("floor", "tub"):
+            found = _floor_outlet(plan, book, fixture, traps_of[fixture.id], pipe, outflow, rise)
+        else:
+            found = _riser_foot(plan, pipe, rise)
+        held.setdefault(reach, []).extend(found)
+    for exit_ in plan.exits:
+        node = network.exits.get(exit_.id)
+        if node is None or exit_.sewer_invert_z is None or node not in network.reach:
+            continue
+        into = [network.graph.edges[a, node]["pipe"] for a in network.graph.predecessors(node)]
+        bore = max((drain(p.size).bore for p in into), default=0.0)
+        held.setdefault(network.reach[node], []).append(
+            Bound("low", exit_.sewer_invert_z + bore / 2.0, f"the sewer's invert at exit {exit_.id}", exit_.id, exit_.at)
+        )
+    return held, streets
+
+
+def _outflow(network: Network, node: Node) -> Pipe | None:
+    for after in network.graph.successors(node):
+        pipe: Pipe = network.graph.edges[node, after]["pipe"]
+        if pipe.system == "waste":
+            return pipe
+    return None
+
+
+def _closet(
+    plan: Plan, book: RuleBook, network: Network, fixture: Fixture, pipe: Pipe, rise: float
+) -> tuple[list[Bound], float | None]:
+    """The highest axis under a closet with a stub of pipe (hubs touching), and the one that a street bend makes."""
+    node = pipe.end
+    size = pipe.size
+    stop = flange_stop(plan, size)
+    socket = drain(size).socket
+    alone = network.graph.in_degree(node) == 1 and network.graph.out_degree(node) == 1
+    if not alone:
+        kind, sizes, leg = "combo_wye_eighth_bend", (size, size, size), "branch"
+    else:
+        kind, sizes, leg = closet_bend(plan, book, fixture.at), (size, size), "run_in"
+    words = fixture.name or fixture.id
+    try:
+        top = takeoff(kind, sizes, leg, plan.takeoffs).length
+    except KeyError:
+        top = takeoff("quarter_bend", (size, size), "run_in", plan.takeoffs).length
+    found = [
+        Bound(
+            "high",
+            stop - 2.0 * socket - top - rise,
+            f"{words}: room for the flange, a stub of pipe and the bend below it",
+            fixture.id,
+            fixture.at,
+        )
+    ]
+    street: float | None = None
+    if alone and kind == "quarter_bend":
+        street = stop - takeoff("street_quarter_bend", (size, size), "run_out", plan.takeoffs).length - rise
+    return found, street
+
+
+def _floor_outlet(
+    plan: Plan, book: RuleBook, fixture: Fixture, trap: Trap, pipe: Pipe, outflow: Pipe | None, rise: float
+) -> list[Bound]:
+    """A trap in the bay: its pipe under the subfloor, its weir within the book's drop from the outlet."""
+    words = fixture.name or fixture.id
+    spec = drain(trap.size)
+    slope = outflow.slope if outflow is not None else plan.slope
+    fallen = slope * traps.trap(trap.size).inlet_to_outlet / 12.0
+    outlet = pipe.start.level
+    most = book.number("outlet_to_weir.most")
+    return [
+        Bound("high", -spec.od / 2.0 - rise, f"{words}: its drain stays below the subfloor", fixture.id, fixture.at),
+        Bound(
+            "low",
+            outlet - most + spec.bore / 2.0 + fallen - rise,
+            f"{words}: no more than {most:g} in from its outlet down to the trap's weir",
+            fixture.id,
+            fixture.at,
+        ),
+    ]
+
+
+def _riser_foot(plan: Plan, pipe: Pipe, rise: float) -> list[Bound]:
+    """Room between a riser's foot and the next thing above it, and below the subfloor."""
+    spec = drain(pipe.size)
+    at = (pipe.end.x, pipe.end.y)
+    found = [Bound("high", -spec.od / 2.0 - rise, f"riser {pipe.element}: its foot stays below the subfloor", pipe.element, at)]
+    if pipe.system == "waste":
+        bend = takeoff("long_sweep_quarter_bend", (pipe.size, pipe.size), "run_in", plan.takeoffs).length
+        tee = takeoff("sanitary_tee", (pipe.size, pipe.size, pipe.size), "run_out", plan.takeoffs).length
+        found.append(
+            Bound(
+                "high",
+                pipe.start.level - tee - bend - 2.0 * spec.socket - rise,
+                f"riser {pipe.element}: room for the bend below and the tee above",
+                pipe.element,
+                at,
+            )
+        )
+    return found
+
+

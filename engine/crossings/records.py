@@ -1,0 +1,95 @@
+"""Where pipes meet wood, and what that does to both."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from engine.plan.records import Point, Record
+
+
+class Crossing(Record, frozen=True, gc=False):
+    """One connected stretch of a pipe inside one joist's wood, in plan.
+
+    `at` is where the pipe's axis crosses the joist's centre line, `along` the distance from the joist's start
+    (south or west end) to it, `enters` and `leaves` the stretch's ends as distances from the pipe's start.
+    `position` is the distance from the pipe's start to `at`. `run_along` is the wood's length along the joist
+    that the stretch covers (more than the bit's width when the pipe crosses at an angle), `width` the outside
+    diameter with insulation.
+    """
+
+    id: str
+    joist: str
+    pipe: str
+    element: str
+    system: Literal["waste", "vent", "cold", "hot"]
+    at: Point
+    along: float
+    position: float
+    enters: float
+    leaves: float
+    skew: float
+    width: float
+    passing: Literal["through", "notched", "under"]
+    bore: float | None
+    bit: str | None
+    bore_limit: float
+    low: float | None
+    high: float | None
+
+
+class Bound(Record, frozen=True, gc=False):
+    """One limit on a height: the axis at a reach's foot may not be under (`low`) or over (`high`) `z`."""
+
+    side: Literal["low", "high"]
+    z: float
+    by: str
+    element: str
+    at: Point
+
+
+class Window(Record, frozen=True, gc=False):
+    """The heights that an exit's axis (or an open rise's foot) may have, inches from the joists' top.
+
+    A missing end is None. `low > high` means that the two ends exclude each other by their difference.
+    `chosen` is always a height. `others` are single heights that a street fitting makes possible.
+    """
+
+    reach: int
+    exit: str | None
+    low: float | None
+    high: float | None
+    chosen: float
+    low_set_by: str | None
+    high_set_by: str | None
+    pinned: bool
+    others: tuple[tuple[float, str], ...] = ()
+    bounds: tuple[Bound, ...] = ()
+
+
+class JoistCut(Record, frozen=True, gc=False):
+    """A bore or notch that a crossing asks for, with its measures from edges that a tape can hook.
+
+    `from_start` and `from_end` run along the joist from its two ends to the cut's centre; `down_from_top` and
+    `up_from_bottom` are the axis. `wood_above` and `wood_below` are what a bore leaves; for a notch `depth`
+    and `length` are what it takes. `faults` are the rules it breaks, in the words of the checks.
+    """
+
+    crossing: str
+    joist: str
+    pipe: str
+    element: str
+    kind: Literal["bore", "notch"]
+    at: Point
+    diameter: float
+    bit: str | None
+    from_start: float
+    from_end: float
+    down_from_top: float
+    up_from_bottom: float
+    wood_above: float
+    wood_below: float
+    depth: float
+    length: float
+    limit: float
+    legal: bool | None
+    faults: tuple[str, ...]

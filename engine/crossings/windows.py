@@ -1,0 +1,166 @@
+"""The heights that the exits may have, and the height chosen in each.
+
+Every limit on a height under the floor is carried down to the foot of its reach. The exit's window is
+[greatest low, least high]; a reach on an open rise has a window of its own, bounded from below by the main it
+drops onto. Reaches are settled in one pass down (what the upper ones ask of the lower) and one pass up.
+"""
+
+from __future__ import annotations
+
+import math
+
+from engine.crossings.hookups import Street, bounds
+from engine.crossings.records import Bound, Crossing, Window
+from engine.framing.records import Framing
+from engine.lengths import down, up
+from engine.piping.records import Network, Node, Reach
+from engine.plan.records import Plan
+from engine.rulebooks import RuleBook
+
+SHOWING = 0.75
+"""Pipe left showing between two hubs for the hand to work, inches (common practice, no source)."""
+NEAR = 1.0 / 64.0
+"""Heights this close are the same height to a tape, inches."""
+
+
+def windows(plan: Plan, book: RuleBook, network: Network, framing: Framing, crossings: tuple[Crossing, ...]) -> tuple[Window, ...]:
+    """One window for each reach, exits first in file order, each with its chosen height."""
+    held, streets = bounds(plan, book, network)
+    for crossing in crossings:
+        _from_crossing(network, crossing, held)
+    pins = {exit_.id: exit_.pinned_z for exit_ in plan.exits}
+    for reach in reversed(network.reaches):
+        if reach.parent is None:
+            continue
+        high = _tightest(held.get(reach.number, ()), "high")
+        if high is not None:
+            main = _main_below(network, reach)
+            held.setdefault(reach.parent, []).append(
+                Bound("high", high.z - reach.least_rise - network.rise[main], high.by, high.element, high.at)
+            )
+    settled: dict[int, Window] = {}
+    middle = _mid_depth(framing)
+    for reach in network.reaches:
+        mine = list(held.get(reach.number, ()))
+        if reach.parent is not None:
+            main = _main_below(network, reach)
+            foot = settled[reach.parent].chosen + network.rise[main] + reach.least_rise
+            mine.append(
+                Bound("low", foot, f"run {reach.element}: room for the fittings of its drop", reach.element or "", (main.x, main.y))
+            )
+        settled[reach.number] = _window(reach, mine, streets, pins.get(reach.exit or ""), middle)
+    return tuple(settled[reach.number] for reach in network.reaches)
+
+
+def _from_crossing(network: Network, crossing: Crossing, held: dict[int, list[Bound]]) -> None:
+    pipe = network.by_id.get(crossing.pipe)
+    if pipe is None or crossing.low is None or crossing.high is None or pipe.start not in network.reach:
+        return
+    reach = network.reach[pipe.start]
+    rise = axis_above(network, pipe.start, pipe.slope, pipe.system, crossing.position)
+    held.setdefault(reach, []).extend(
+        (
+            Bound("low", crossing.low - rise, f"joist {crossing.joist}: wood below the bore", crossing.joist, crossing.at),
+            Bound("high", crossing.high - rise, f"joist {crossing.joist}: wood above the bore", crossing.joist, crossing.at),
+        )
+    )
+
+
+def axis_above(network: Network, start: Node, slope: float, system: str, position: float) -> float:
+    """Height above the reach's foot of a pipe's axis so far along it from its start."""
+    fall = slope * position / 12.0
+    return network.rise[start] - fall if system == "waste" else network.rise[start] + fall
+
+
+def _main_below(network: Network, reach: Reach) -> Node:
+    node: Node = next(iter(network.graph.successors(reach.foot)))
+    return node
+
+
+def _mid_depth(framing: Framing) -> float:
+    depth = min((joist.depth for joist in framing.joists), default=0.0)
+    return -depth / 2.0
+
+
+def _tightest(found: list[Bound] | tuple[Bound, ...], side: str) -> Bound | None:
+    mine = [bound for bound in found if bound.side == side]
+    if not mine:
+        return None
+    return max(mine, key=lambda b: b.z) if side == "low" else min(mine, key=lambda b: b.z)
+
+
+def _window(reach: Reach, held: list[Bound], streets: list[Street], pinned: float | None, middle: float) -> Window:
+    low, high = _tightest(held, "low"), _tightest(held, "high")
+    mine = [street for street in streets if street.reach == reach.number]
+    others: list[tuple[float, str]] = []
+    for street in mine:
+        rest = [b for b in held if not (b.side == "high" and b.element == street.closet)]
+        top, bottom = _tightest(rest, "high"), _tightest(rest, "low")
+        fits = (top is None or street.z <= top.z) and (bottom is None or street.z >= bottom.z)
+        if fits:
+            others.append((street.z, f"a street bend in the flange of {street.closet}"))
+    low_z, high_z = (low.z if low else None), (high.z if high else None)
+    low_by, high_by = (low.by if low else None), (high.by if high else None)
+    empty = low_z is not None and high_z is not None and low_z > high_z
+    if pinned is not None:
+        chosen = pinned
+    elif empty and others:
+        chosen, low_by = others[0][0], others[0][1]
+        low_z = high_z = chosen
+        high_by = low_by
+    else:
+        chosen = _choose(low_z, high_z, middle)
+    return Window(
+        reach=reach.number,
+        exit=reach.exit,
+        low=low_z,
+        high=high_z,
+        chosen=chosen,
+        low_set_by=low_by,
+        high_set_by=high_by,
+        pinned=pinned is not None,
+        others=tuple(others),
+        bounds=tuple(held),
+    )
+
+
+def _choose(low: float | None, high: float | None, middle: float) -> float:
+    if low is not None and high is not None:
+        return (low + high) / 2.0
+    if high is not None:
+        return down(high - SHOWING)
+    if low is not None:
+        return up(low)
+    return middle
+
+
+def heights(network: Network, settled: tuple[Window, ...]) -> dict[Node, float]:
+    """The axis height of every node, inches from the joists' top; nodes under the floor that drain to no exit have none."""
+    foot = {window.reach: window.chosen for window in settled}
+    z = {node: foot[network.reach[node]] + rise for node, rise in network.rise.items()}
+    for node in network.graph:
+        if node.level > -1.0e8:
+            z[node] = node.level
+    return z
+
+
+def crossing_heights(
+    plan: Plan, network: Network, z: dict[Node, float], crossings: tuple[Crossing, ...], framing: Framing
+) -> dict[str, float]:
+    """The axis height at each crossing, inches; crossings of pipes whose height is not known are left out."""
+    supplies = {supply.id: supply for supply in plan.supplies}
+    middle = _mid_depth(framing)
+    found: dict[str, float] = {}
+    for crossing in crossings:
+        pipe = network.by_id.get(crossing.pipe)
+        if pipe is None:
+            supply = supplies.get(crossing.element)
+            if supply is not None:
+                found[crossing.id] = middle if supply.down is None else -supply.down
+            continue
+        start = z.get(pipe.start)
+        if start is None or math.isinf(start):
+            continue
+        fall = pipe.slope * crossing.position / 12.0
+        found[crossing.id] = start - fall if pipe.system == "waste" else start + fall
+    return found

@@ -1,0 +1,1 @@
+"""From the pipe graph and its heights to parts, glued bonds and cut pieces."""

@@ -1,0 +1,159 @@
+"""build(...): the parts, bonds and pieces of a plan, read off its pipe graph and heights."""
+
+from __future__ import annotations
+
+from engine.crossings.hookups import closet_bend
+from engine.crossings.records import Crossing
+from engine.framing.records import Framing
+from engine.joinery import ends, pieces, threading
+from engine.joinery.choose import Choice, choose_bend, choose_branch, straight
+from engine.joinery.legs import Leg, legs_by_node
+from engine.joinery.records import Joinery
+from engine.joinery.shop import Shop
+from engine.piping.flow import is_under
+from engine.piping.records import Network, Node
+from engine.plan.records import Plan
+from engine.rulebooks import RuleBook
+from engine.trade import fixtures as trade
+
+
+def build(
+    plan: Plan,
+    book: RuleBook,
+    network: Network,
+    heights: dict[Node, float],
+    crossings: tuple[Crossing, ...],
+    framing: Framing,
+) -> Joinery:
+    """Choose a fitting for every node, hook up the fixtures, and cut the pipes between them."""
+    shop = Shop(plan, book, network, heights)
+    pinned = {(p.at[0], p.at[1], p.level): p for p in plan.fittings}
+    closets = {network.outlets[f.id]: f for f in plan.fixtures if f.id in network.outlets and trade.fixture(f.kind).outlet == "closet"}
+    trapped = {trap.node for trap in network.traps if trap.weir}
+    for node, legs in legs_by_node(network).items():
+        if node in trapped:
+            if len(legs) > 2:
+                shop.no_fitting(node, legs, "a pipe meets the drain where the trap hangs", "Join it further down.")
+            continue
+        level = "under" if is_under(node) else "wall"
+        pin = pinned.pop((node.x, node.y, level), None)
+        _at_node(shop, node, legs, pin.pattern if pin is not None else None, closets)
+    for pin in pinned.values():
+        shop.fault(
+            "fitting-does-not-fit", (pin.id,), (pin.at[0], pin.at[1], 0.0),
+            f"The fitting chosen at {pin.id} stands where no pipes turn or meet.", mend="Move it onto a corner or delete it.",
+        )  # fmt: skip
+    cut = pieces.cut(shop, ends.hook_up(shop))
+    cut = threading.couple(shop, cut, crossings, framing)
+    cut = pieces.mark_and_bond(shop, cut)
+    return Joinery(tuple(shop.parts), tuple(shop.bonds), tuple(cut), tuple(shop.faults))
+
+
+def _at_node(shop: Shop, node: Node, legs: list[Leg], pinned: str | None, closets: dict[Node, object]) -> None:
+    ins = [leg for leg in legs if leg.flow == "in"]
+    outs = [leg for leg in legs if leg.flow == "out"]
+    dry = [leg for leg in legs if leg.flow == "dry"]
+    if len(legs) == 1:
+        return
+    if len(outs) > 1:
+        return
+    if not outs and not ins:
+        _vents_only(shop, node, dry, pinned)
+        return
+    if not outs and node in shop.exit_nodes and not dry:
+        if len(ins) > 1:
+            shop.no_fitting(node, legs, "two drains end at the exit", "Join them upstream of it.")
+        return
+    if not outs:
+        shop.no_fitting(node, legs, "the water can go no further", "Draw the run on.")
+        return
+    down = outs[0]
+    feeders = [*ins, *dry]
+    if len(feeders) == 1:
+        up = feeders[0]
+        _two(shop, node, up, down, pinned, closets)
+        return
+    run = next((leg for leg in feeders if straight(leg, down)), None)
+    if run is None:
+        shop.no_fitting(
+            node, legs, "two pipes join where the main turns",
+            "Move the joint a few inches along, so that one of them runs straight on.",
+        )  # fmt: skip
+        return
+    sides = [leg for leg in feeders if leg is not run]
+    if len(sides) == 1:
+        _accept(shop, node, choose_branch(run, down, sides[0], pinned))
+        return
+    _double(shop, node, run, down, sides, pinned)
+
+
+def _two(shop: Shop, node: Node, up: Leg, down: Leg, pinned: str | None, closets: dict[Node, object]) -> None:
+    if straight(up, down) and pinned is None:
+        if up.size != down.size:
+            shop.reducer(node, up, down)
+        return
+    closet = up.plumb and up.pipe.start in closets
+    _accept(shop, node, choose_bend(up, down, pinned, closet, closet_bend(shop.plan, shop.book, (node.x, node.y)) if closet else ""))
+
+
+def _vents_only(shop: Shop, node: Node, dry: list[Leg], pinned: str | None) -> None:
+    """Where only dry pipes meet: a bend, or a tee whose run is the plumb or the straight pair."""
+    if len(dry) == 2:
+        a, b = sorted(dry, key=lambda leg: leg.at_start)
+        if straight(a, b):
+            if a.size != b.size:
+                shop.reducer(node, a, b)
+            return
+        _accept(shop, node, choose_bend(a, b, pinned, False, ""))
+        return
+    pairs = [(a, b) for i, a in enumerate(dry) for b in dry[i + 1 :] if straight(a, b)]
+    if len(dry) != 3 or not pairs:
+        shop.no_fitting(node, dry, "these vents meet in no tee", "Let one of them run straight on.")
+        return
+    first, second = pairs[0]
+    upper, lower = (first, second) if first.toward[2] >= second.toward[2] else (second, first)
+    side = next(leg for leg in dry if leg is not first and leg is not second)
+    _accept(shop, node, choose_branch(upper, lower, side, pinned))
+
+
+def _double(shop: Shop, node: Node, run: Leg, down: Leg, sides: list[Leg], pinned: str | None) -> None:
+    opposite = len(sides) == 2 and straight(sides[0], sides[1])
+    mirrored = len(sides) == 2 and _mirrored(sides[0], sides[1], down)
+    first = choose_branch(run, down, sides[0], pinned)
+    second = choose_branch(run, down, sides[1], pinned)
+    double = {"sanitary_tee": "double_sanitary_tee", "wye": "double_wye"}.get(first.kind or "")
+    if len(sides) != 2 or first.kind != second.kind or double is None or not (opposite or mirrored):
+        shop.no_fitting(
+            node, [run, down, *sides], "more pipes meet here than one fitting joins",
+            "Move one of the branches along the main.",
+        )  # fmt: skip
+        return
+    big = max(sides, key=lambda leg: leg.size)
+    shop.place(node, double, first, (("run_in", run), ("run_out", down), ("branch", sides[0]), ("branch_2", sides[1])), big.size)
+
+
+def _mirrored(a: Leg, b: Leg, down: Leg) -> bool:
+    """Whether two branches lie as each other's mirror image about the run."""
+    across = (a.toward[0] + b.toward[0], a.toward[1] + b.toward[1], a.toward[2] + b.toward[2])
+    size = sum(c * c for c in across) ** 0.5
+    if size == 0.0:
+        return True
+    along = sum(c * d for c, d in zip(across, down.toward, strict=True)) / size
+    return abs(abs(along) - 1.0) < 1e-3
+
+
+def _accept(shop: Shop, node: Node, choice: Choice) -> None:
+    if choice.kind is None:
+        shop.fault(
+            "no-fitting-turns-so" if not choice.pinned else "fitting-does-not-fit",
+            tuple(dict.fromkeys(leg.pipe.element for _, leg in choice.roles)),
+            shop.space(node),
+            f"At {shop.where(node)} {choice.fault}.",
+            measured=choice.measured,
+            limit=choice.limit,
+            unit="degrees",
+            mend=choice.mend,
+        )
+        return
+    shop.place(node, choice.kind, choice, choice.roles, None)
+

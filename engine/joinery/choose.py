@@ -1,0 +1,150 @@
+"""Which fitting a node gets: by the drawn directions, the flow, the sizes and the user's own choice."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine.joinery.legs import Leg, change, met, turned
+from engine.rulebooks import RuleBook
+
+BENDS = (
+    (90.0, "quarter_bend"),
+    (60.0, "sixth_bend"),
+    (45.0, "eighth_bend"),
+    (22.5, "sixteenth_bend"),
+)
+"""Bends by the angle they turn, as named in fractions of a circle."""
+TURNS = {
+    "quarter_bend": 90.0,
+    "long_sweep_quarter_bend": 90.0,
+    "closet_bend": 90.0,
+    "vent_quarter_bend": 90.0,
+    "sixth_bend": 60.0,
+    "eighth_bend": 45.0,
+    "sixteenth_bend": 22.5,
+    "sanitary_tee": 90.0,
+    "combo_wye_eighth_bend": 90.0,
+    "wye": 45.0,
+}
+"""The angle at which each pattern takes its second leg off its first, degrees."""
+
+
+@dataclass(slots=True, frozen=True)
+class Choice:
+    """A fitting and which leg goes into which of its openings; `fault` says why nothing fits."""
+
+    kind: str | None
+    roles: tuple[tuple[str, Leg], ...]
+    turn: float
+    change: str
+    pinned: bool = False
+    fault: str = ""
+    mend: str = ""
+    measured: float | None = None
+    limit: float | None = None
+
+
+def nearest_bend(angle: float) -> float:
+    """The catalogue angle nearest to a drawn one, degrees."""
+    return min((a for a, _ in BENDS), key=lambda a: abs(a - angle))
+
+
+def straight(a: Leg, b: Leg) -> bool:
+    """Whether two legs are one line."""
+    return met(turned(a, b), 0.0)
+
+
+def allowed(book: RuleBook, kind: str, how: str, size: float, fixture_drain: bool) -> bool:
+    """Whether the book's fittings table lets this pattern make this change of direction, footnotes included."""
+    key = f"fitting.{kind}.{how}"
+    if how == "none" or not book.has(key):
+        return True
+    mark = book.text(key)
+    if mark == "no":
+        return False
+    if mark == "a":
+        return fixture_drain and size <= book.number("fitting.note_a.largest_fixture_drain")
+    if mark == "ab":
+        small = fixture_drain and size <= book.number("fitting.note_a.largest_fixture_drain")
+        return small or size >= book.number("fitting.note_b.least")
+    return True
+
+
+def choose_bend(up: Leg, down: Leg, pinned: str | None, closet: bool, bend_under_closet: str) -> Choice:
+    """The bend between two legs: gentle where water lies down, short where it drops."""
+    angle = turned(up, down)
+    how = change(up, down)
+    roles = (("run_in", up), ("run_out", down))
+    if pinned is not None:
+        if not met(angle, TURNS[pinned]):
+            return Choice(
+                None,
+                roles,
+                angle,
+                how,
+                True,
+                f"the fitting chosen here turns {TURNS[pinned]:g} degrees, the pipes turn {angle:.1f}",
+                "Choose another fitting or move the corner.",
+                angle,
+                TURNS[pinned],
+            )
+        return Choice(pinned, roles, angle, how, True)
+    for catalogue, kind in BENDS:
+        if not met(angle, catalogue):
+            continue
+        if kind == "quarter_bend":
+            if closet:
+                kind = bend_under_closet
+            elif up.dry and down.dry:
+                kind = "vent_quarter_bend"
+            elif how != "horizontal_to_vertical":
+                kind = "long_sweep_quarter_bend"
+        return Choice(kind, roles, angle, how)
+    near = nearest_bend(angle)
+    return Choice(
+        None,
+        roles,
+        angle,
+        how,
+        False,
+        f"no bend turns {angle:.1f} degrees",
+        f"Move the corner so that it turns {near:g} degrees.",
+        angle,
+        near,
+    )
+
+
+def choose_branch(up: Leg, down: Leg, side: Leg, pinned: str | None) -> Choice:
+    """The fitting where a side pipe meets a run that goes straight on from `up` to `down`."""
+    roles = (("run_in", up), ("run_out", down), ("branch", side))
+    angle = turned(side, down)
+    how = change(side, down)
+    if down.plumb and not side.plumb:
+        how = "horizontal_to_vertical"
+    dry = side.dry
+    if pinned is not None:
+        want = TURNS[pinned]
+        if not met(angle, want):
+            return Choice(
+                None, roles, angle, how, True,
+                f"the fitting chosen here takes its branch at {want:g} degrees, the pipes meet at {angle:.1f}",
+                "Choose another fitting or move the branch.", angle, want,
+            )  # fmt: skip
+        return Choice(pinned, roles, angle, how, True)
+    if met(angle, 90.0):
+        upright = down.plumb or (up.plumb and down.plumb)
+        return Choice("sanitary_tee" if upright else "combo_wye_eighth_bend", roles, angle, "none" if dry else how)
+    if met(angle, 45.0):
+        return Choice("wye", roles, angle, "none" if dry else how)
+    if angle > 90.0 + 1.0 and not dry:
+        return Choice(
+            None, roles, angle, how, False,
+            f"the branch runs against the main's flow: it comes in at {angle:.1f} degrees to it",
+            "Turn its last stretch so that it comes in at 45 degrees with the flow.", angle, 90.0,
+        )  # fmt: skip
+    near = 45.0 if abs(angle - 45.0) <= abs(angle - 90.0) else 90.0
+    return Choice(
+        None, roles, angle, how, False,
+        f"no wye or tee takes a branch at {angle:.1f} degrees",
+        f"Turn the branch's last stretch to {near:g} degrees to the main.", angle, near,
+    )  # fmt: skip

@@ -1,0 +1,209 @@
+"""Where pipes begin and end: closets, floor outlets, tubs, wall outlets, the exit, the roof."""
+
+from __future__ import annotations
+
+from engine.crossings.hookups import flange_of, flange_stop
+from engine.joinery.pieces import Stub
+from engine.joinery.records import Bond, Port, Space, TakeOff
+from engine.joinery.shop import Shop
+from engine.piping.records import Node, Pipe, Trap
+from engine.plan.records import Exit, Fixture, Riser
+from engine.trade import fittings, traps
+from engine.trade import fixtures as trade
+from engine.trade.pipe import drain
+
+UP: Space = (0.0, 0.0, 1.0)
+DOWN: Space = (0.0, 0.0, -1.0)
+NEAR = 1.0 / 64.0
+"""A street bend makes its one height within this, inches: half of a tape's finest mark."""
+
+
+def hook_up(shop: Shop) -> list[Stub]:
+    """Add the parts at every fixture, exit and open top. Returns the pipes that the graph does not draw."""
+    stubs: list[Stub] = []
+    by_fixture = {trap.fixture: trap for trap in shop.network.traps}
+    for fixture in shop.plan.fixtures:
+        trap = by_fixture.get(fixture.id)
+        if trap is None:
+            continue
+        outlet = trade.fixture(fixture.kind).outlet
+        if outlet == "closet":
+            _closet(shop, fixture, shop.network.by_id[f"{fixture.id}.drop"])
+        elif outlet in ("floor", "tub"):
+            _floor_trap(shop, fixture, trap, outlet)
+        else:
+            _wall_trap(shop, fixture, trap, stubs)
+    for exit_ in shop.plan.exits:
+        _exit(shop, exit_, stubs)
+    for riser in shop.plan.risers:
+        _top(shop, riser)
+    return stubs
+
+
+def _closet(shop: Shop, fixture: Fixture, pipe: Pipe) -> None:
+    node = Node(pipe.start.x, pipe.start.y, shop.plan.floor.finished_z)
+    kind, size = flange_of(pipe.size)
+    found = fittings.takeoff(kind, size, "run_out", shop.plan.takeoffs)
+    off = TakeOff(found.length, found.tolerance, found.standing, found.source)
+    port = Port("run_out", pipe.id, DOWN, pipe.size, "hub", off, drain(pipe.size).socket)
+    flange = shop.add(kind, size, "waste", node, (port,), elements=(fixture.id,), centre=(node.x, node.y, node.level))
+    shop.seat[(pipe.id, True)] = (flange, 0)
+    for extra in fittings.CLOSET_EXTRAS:
+        shop.add(extra, (), "waste", node, (), elements=(fixture.id,))
+    shop.add("test_cap", (pipe.size,), "waste", node, (), elements=(fixture.id,), note="closes the closet stub for the test")
+    _street(shop, fixture, pipe, flange)
+
+
+def _street(shop: Shop, fixture: Fixture, pipe: Pipe, flange: int) -> None:
+    """Turn the bend under a closet into a street bend where the height is the one that it makes."""
+    seated = shop.seat.get((pipe.id, False))
+    if seated is None or pipe.end not in shop.heights:
+        return
+    index, number = seated
+    bend = shop.parts[index]
+    if bend.kind != "quarter_bend":
+        return
+    size = bend.size
+    tip = fittings.takeoff("street_quarter_bend", size, "run_out", shop.plan.takeoffs)
+    if abs(flange_stop(shop.plan, pipe.size) - tip.length - bend.centre[2]) > NEAR:
+        return
+    hub = fittings.takeoff("street_quarter_bend", size, "run_in", shop.plan.takeoffs)
+    ports = []
+    for i, port in enumerate(bend.ports):
+        leg, end = (tip, "spigot") if i == number else (hub, "hub")
+        off = TakeOff(leg.length, leg.tolerance, leg.standing, leg.source)
+        ports.append(Port(port.role, port.pipe, port.toward, port.size, end, off, port.depth))  # type: ignore[arg-type]
+    shop.replace(index, kind="street_quarter_bend", ports=tuple(ports), note="its spigot goes up into the flange")
+    shop.dead.add(pipe.id)
+    shop.bonds.append(Bond(shop.parts[flange].id, 0, bend.id, number, pipe.size))
+
+
+def _floor_trap(shop: Shop, fixture: Fixture, trap: Trap, outlet: str) -> None:
+    drop = shop.network.by_id[f"{fixture.id}.drop"]
+    node = drop.end
+    if not trap.arm:
+        return
+    arm = shop.network.by_id[trap.arm[0]]
+    shape = traps.trap(trap.size)
+    toward: Space = (arm.heading[0], arm.heading[1], 0.0)
+    z = shop.heights.get(node)
+    fallen = arm.slope * shape.inlet_to_outlet / 12.0
+    wide = TakeOff(-shape.inlet_below_arm - fallen, shape.tolerance, shape.standing, shape.source)
+    reach = TakeOff(shape.inlet_to_outlet, shape.tolerance, shape.standing, shape.source)
+    socket = drain(trap.size).socket
+    ports = (
+        Port("inlet", drop.id, UP, trap.size, "hub", wide, socket),
+        Port("outlet", arm.id, toward, trap.size, "hub", reach, socket),
+    )
+    centre = None if z is None else (node.x, node.y, z - fallen)
+    index = shop.add("p_trap", (trap.size, trap.size), "waste", node, ports, elements=(fixture.id, arm.element), centre=centre)
+    shop.seat[(drop.id, False)] = (index, 0)
+    shop.seat[(arm.id, True)] = (index, 1)
+    if arm.size > trap.size:
+        shop.add(
+            "flush_bushing", (arm.size, trap.size), "waste", node, (), elements=(fixture.id,),
+            note="brings the arm's pipe down to the trap",
+        )  # fmt: skip
+    if arm.run < shape.inlet_to_outlet:
+        shop.fault(
+            "no-room", (fixture.id, arm.element), shop.space(node),
+            f"The trap of {fixture.name or fixture.id} needs {shape.inlet_to_outlet:.2f} in before the first corner.",
+            arm.run, shape.inlet_to_outlet, "in", "Draw the first stretch of its drain longer.",
+        )  # fmt: skip
+    if outlet == "tub":
+        shop.dead.add(drop.id)
+        shop.add("waste_and_overflow", (1.5,), "waste", node, (), elements=(fixture.id,))
+        adapter = shop.add("trap_adapter_spigot", (trap.size, 1.5), "waste", node, (), elements=(fixture.id,), note="in the trap's inlet")
+        shop.bonds.append(Bond(shop.parts[index].id, 0, shop.parts[adapter].id, 0, trap.size))
+        shop.add("test_plug", (trap.size,), "waste", node, (), elements=(fixture.id,), note="closes the trap adapter for the test")
+    else:
+        shop.add("test_cap", (trap.size,), "waste", node, (), elements=(fixture.id,), note="closes the drain's stub for the test")
+
+
+def _wall_trap(shop: Shop, fixture: Fixture, trap: Trap, stubs: list[Stub]) -> None:
+    if not trap.arm:
+        return
+    arm = shop.network.by_id[trap.arm[0]]
+    if not arm.id.endswith(".arm"):
+        return
+    seated = shop.seat.get((arm.id, False))
+    if arm.size <= fittings.LARGEST_TUBULAR:
+        shop.dead.add(arm.id)
+        hub = shop.parts[seated[0]].size[-1] if seated is not None else arm.size
+        adapter = shop.add(
+            "trap_adapter_spigot", (max(hub, arm.size), arm.size), "waste", arm.end, (), elements=(fixture.id,), note="in the tee's branch hub"
+        )
+        if seated is not None:
+            shop.bonds.append(Bond(shop.parts[seated[0]].id, seated[1], shop.parts[adapter].id, 0, max(hub, arm.size)))
+        shop.add("tubular_trap", (arm.size,), "waste", arm.start, (), elements=(fixture.id,), note="with nuts and washers")
+        shop.add("test_plug", (max(hub, arm.size),), "waste", arm.end, (), elements=(fixture.id,), note="closes the trap adapter for the test")
+        return
+    shape = traps.trap(trap.size)
+    socket = drain(trap.size).socket
+    toward: Space = (arm.heading[0], arm.heading[1], 0.0)
+    zero = TakeOff(0.0, shape.tolerance, shape.standing, "the arm is drawn from the trap's outlet stop")
+    below = TakeOff(-shape.inlet_below_arm, shape.tolerance, shape.standing, shape.source)
+    index = shop.add(
+        "p_trap", (trap.size, trap.size), "waste", arm.start,
+        (Port("inlet", None, UP, trap.size, "hub", below, socket), Port("outlet", arm.id, toward, trap.size, "hub", zero, socket)),
+        elements=(fixture.id,),
+    )  # fmt: skip
+    shop.seat[(arm.id, True)] = (index, 1)
+    rim = fixture.rim_above_floor if fixture.rim_above_floor is not None else trade.fixture(fixture.kind).rim_above_floor
+    if rim is not None:
+        z = arm.start.level
+        inlet_x = arm.start.x - toward[0] * shape.inlet_to_outlet
+        inlet_y = arm.start.y - toward[1] * shape.inlet_to_outlet
+        top = shop.plan.floor.finished_z + rim
+        stubs.append(Stub("waste", trap.size, (inlet_x, inlet_y, top), (inlet_x, inlet_y, z), None, (index, 0), f"{fixture.id}.standpipe"))
+
+
+def _exit(shop: Shop, exit_: Exit, stubs: list[Stub]) -> None:
+    node = shop.network.exits.get(exit_.id)
+    if node is None or node not in shop.heights:
+        return
+    into = [shop.network.graph.edges[a, node]["pipe"] for a in shop.network.graph.predecessors(node)]
+    if len(into) != 1:
+        return
+    pipe: Pipe = into[0]
+    socket = drain(pipe.size).socket
+    z = shop.heights[node]
+    shop.add("test_cap", (pipe.size,), "waste", node, (), elements=(exit_.id,), note="closes the building drain for the test")
+    if exit_.how != "turn-down" or pipe.shape == "plumb":
+        return
+    legs = []
+    for role, toward, owner in (("run_in", (-pipe.heading[0], -pipe.heading[1], 0.0), pipe.id), ("run_out", DOWN, None)):
+        found = fittings.takeoff("quarter_bend", (pipe.size, pipe.size), role, shop.plan.takeoffs)
+        off = TakeOff(found.length, found.tolerance, found.standing, found.source)
+        legs.append(Port(role, owner, toward, pipe.size, "hub", off, socket))  # type: ignore[arg-type]
+    index = shop.add(
+        "quarter_bend", (pipe.size, pipe.size), "waste", node, tuple(legs), turn=90.0, change="horizontal_to_vertical",
+        elements=(pipe.element, exit_.id),
+    )  # fmt: skip
+    shop.seat[(pipe.id, False)] = (index, 0)
+    stubs.append(Stub("waste", pipe.size, (node.x, node.y, z), (node.x, node.y, exit_.tail_z), (index, 1), None, f"{exit_.id}.tail"))
+
+
+def _top(shop: Shop, riser: Riser) -> None:
+    uppermost: Pipe | None = None
+    for pipe in shop.network.pipes:
+        if pipe.element == riser.id and (uppermost is None or _upper(pipe) > _upper(uppermost)):
+            uppermost = pipe
+    if uppermost is None or riser.top == "none":
+        return
+    at = uppermost.end if uppermost.end.level > uppermost.start.level else uppermost.start
+    system = "vent"
+    if riser.top == "roof":
+        shop.add("vent_flashing", (uppermost.size,), system, at, (), elements=(riser.id,))
+    elif riser.top == "valve":
+        adapter = shop.add("aav_adapter", (uppermost.size, uppermost.size), system, at, (), elements=(riser.id,), note="the valve goes on after the test")
+        shop.add("air_admittance_valve", (uppermost.size,), system, at, (), elements=(riser.id,), note="after the test")
+        shop.bonds.append(Bond(shop.parts[adapter].id, 0, "", -1, uppermost.size))
+    else:
+        cap = shop.add("end_cap", (uppermost.size,), system, at, (), elements=(riser.id,))
+        shop.bonds.append(Bond(shop.parts[cap].id, 0, "", -1, uppermost.size))
+
+
+def _upper(pipe: Pipe) -> float:
+    return max(pipe.start.level, pipe.end.level)
+

@@ -1,0 +1,190 @@
+"""Couplings: where a piece outlasts a stick, or is too long to be slid into its bores.
+
+A rigid pipe enters a bored joist lengthwise only, so each piece must first lie wholly in one clear stretch of
+its own line: a bay between two joists. Where it is longer, it is cut in a bay, clear of the wood, as seldom as
+can be, and each cut gets one coupling.
+"""
+
+from __future__ import annotations
+
+import math
+
+import msgspec
+
+from engine.crossings.records import Crossing
+from engine.framing.records import Framing, Joist
+from engine.joinery.patterns import softer
+from engine.joinery.records import Piece, Port, Space, TakeOff
+from engine.joinery.shop import Shop
+from engine.piping.records import Node
+from engine.trade import fittings
+from engine.trade.pipe import drain
+from engine.trade.stock import LONGEST_STICK
+
+
+def couple(shop: Shop, pieces: list[Piece], crossings: tuple[Crossing, ...], framing: Framing) -> list[Piece]:
+    """The pieces with every coupling put in that their bores and the longest stick ask for."""
+    bored: dict[str, list[Crossing]] = {}
+    for crossing in crossings:
+        if crossing.passing == "through" and crossing.bore is not None:
+            bored.setdefault(crossing.pipe, []).append(crossing)
+    neighbours = {(joist.field, joist.number): joist for joist in framing.joists if joist.kind != "rim"}
+    joists = {joist.id: joist for joist in framing.joists}
+    done: list[Piece] = []
+    for piece in pieces:
+        wood = _wood_along(shop, piece, bored)
+        free = _free_line(shop, piece, wood, joists, neighbours) if wood else math.inf
+        longest = min(free, LONGEST_STICK)
+        if piece.cut <= longest or piece.note.startswith("no room"):
+            done.append(piece)
+            continue
+        done.extend(_split(shop, piece, longest, wood))
+    return done
+
+
+def _wood_along(shop: Shop, piece: Piece, bored: dict[str, list[Crossing]]) -> list[tuple[float, float, Crossing]]:
+    """The bored stretches of a piece as distances along its axis from its start, in order."""
+    found: list[tuple[float, float, Crossing]] = []
+    base = 0.0
+    for pipe_id in piece.pipes:
+        pipe = shop.network.by_id.get(pipe_id)
+        if pipe is None:
+            continue
+        grade = math.hypot(1.0, pipe.slope / 12.0)
+        found += [(base + c.enters * grade, base + c.leaves * grade, c) for c in bored.get(pipe_id, ())]
+        base += pipe.run * grade
+    found.sort(key=lambda stretch: stretch[0])
+    return found
+
+
+def _free_line(
+    shop: Shop, piece: Piece, wood: list[tuple[float, float, Crossing]], joists: dict[str, Joist],
+    neighbours: dict[tuple[str, int], Joist],
+) -> float:  # fmt: skip
+    """The longest clear stretch on the piece's line: between its bores, or from the outer ones to the next joist."""
+    gaps = [b[0] - a[1] for a, b in zip(wood, wood[1:], strict=False)]
+    by_pipe = shop.network.by_id
+    for (_, _, crossing), other in ((wood[0], wood[1] if len(wood) > 1 else None), (wood[-1], wood[-2] if len(wood) > 1 else None)):
+        joist = joists[crossing.joist]
+        pipe = by_pipe[crossing.pipe]
+        across = abs(pipe.heading[0] * joist.along[1] - pipe.heading[1] * joist.along[0]) or 1.0
+        taken = other[2].joist if other is not None else None
+        for step in (-1, 1):
+            near = neighbours.get((joist.field, joist.number + step))
+            if near is None or near.id == taken or any(near.id == c.joist for _, _, c in wood):
+                continue
+            clear = _clear(joist, near) / across
+            gaps.append(clear)
+    return max(gaps, default=math.inf)
+
+
+def _clear(a: Joist, b: Joist) -> float:
+    """Clear distance between two parallel joists' faces, inches."""
+    dx, dy = b.start[0] - a.start[0], b.start[1] - a.start[1]
+    return abs(dx * a.along[1] - dy * a.along[0]) - (a.thickness + b.thickness) / 2.0
+
+
+def _split(shop: Shop, piece: Piece, longest: float, wood: list[tuple[float, float, Crossing]]) -> list[Piece]:
+    """Cut a piece as seldom as can be, each cut clear of the wood and, where it can be, in the middle of its bay."""
+    kind, size = "coupling", (piece.size, piece.size)
+    half = fittings.takeoff(kind, size, "run_in", shop.plan.takeoffs)
+    hub = half.length + drain(piece.size).socket
+    first, last = _ends(shop, piece)
+    keep_off = [(a - hub, b + hub) for a, b, _ in wood]
+    stops: list[float] = []
+    at = first
+    while last - at - (half.length if stops else 0.0) > longest:
+        reach = at + longest + half.length + (half.length if stops else 0.0)
+        place = _clear_place(reach, keep_off)
+        if place <= at + 2.0 * hub:
+            shop.fault(
+                "cannot-be-threaded", tuple(dict.fromkeys(shop.network.by_id[p].element for p in piece.pipes)), piece.start,
+                f"No piece of {piece.pipes[0]} can be slid into its bores: the bays leave {longest:.2f} in.",
+                piece.cut, longest, "in", "Turn the run so that it crosses the joists squarely, or run it in a bay.",
+            )  # fmt: skip
+            return [piece]
+        stops.append(place)
+        at = place
+    stops = _centred(stops, first, last, longest, half.length, keep_off)
+    return _cut_at(shop, piece, stops, half)
+
+
+def _ends(shop: Shop, piece: Piece) -> tuple[float, float]:
+    """The pipe's two sawn ends as distances along the axis from the first node."""
+    off = 0.0
+    if piece.from_part is not None:
+        off = _port(shop, piece, 0).takeoff.length
+    return off, off + piece.cut
+
+
+def _port(shop: Shop, piece: Piece, end: int) -> Port:
+    pipe = piece.pipes[0] if end == 0 else piece.pipes[-1]
+    name = piece.from_part if end == 0 else piece.to_part
+    part = next(p for p in shop.parts if p.id == name)
+    return next(p for p in part.ports if p.pipe == pipe)
+
+
+def _clear_place(place: float, keep_off: list[tuple[float, float]]) -> float:
+    """The furthest place not past this one at which a coupling stands clear of every bore."""
+    for a, b in reversed(keep_off):
+        if a < place < b:
+            place = a
+    return place
+
+
+def _centred(
+    stops: list[float], first: float, last: float, longest: float, half: float, keep_off: list[tuple[float, float]]
+) -> list[float]:
+    """Move each coupling toward the middle of its clear stretch as far as its neighbours' lengths allow."""
+    moved = list(stops)
+    for i in reversed(range(len(moved))):
+        low = max((b for _, b in keep_off if b <= moved[i]), default=first)
+        high = min((a for a, _ in keep_off if a >= moved[i]), default=last)
+        before = moved[i - 1] if i else first
+        after = moved[i + 1] if i + 1 < len(moved) else last
+        least = after - longest - half - (half if i + 1 < len(moved) else 0.0)
+        most = before + longest + half + (half if i else 0.0)
+        moved[i] = min(max((low + high) / 2.0, least), most)
+    return moved
+
+
+def _cut_at(shop: Shop, piece: Piece, stops: list[float], half: fittings.Leg) -> list[Piece]:
+    off = TakeOff(half.length, half.tolerance, half.standing, half.source)
+    depth = drain(piece.size).socket
+    first, last = _ends(shop, piece)
+    marks = [first, *stops, last]
+    made: list[Piece] = []
+    previous = piece.from_part
+    for i, (a, b) in enumerate(zip(marks, marks[1:], strict=False)):
+        final = i == len(stops)
+        a_off = half.length if i else 0.0
+        b_off = 0.0 if final else half.length
+        start, end = _along(piece, a), _along(piece, b)
+        name = piece.to_part
+        if not final:
+            toward: Space = tuple((q - p) / (piece.axis or 1.0) for p, q in zip(piece.start, piece.end, strict=True))  # type: ignore[assignment]
+            back: Space = (-toward[0], -toward[1], -toward[2])
+            ports = (
+                Port("run_in", f"{piece.pipes[0]}~{i}", back, piece.size, "hub", off, depth),
+                Port("run_out", f"{piece.pipes[-1]}~{i + 1}", toward, piece.size, "hub", off, depth),
+            )
+            part = shop.add("coupling", (piece.size, piece.size), piece.system, Node(end[0], end[1], piece.end[2]), ports, centre=end,
+                            elements=tuple(dict.fromkeys(shop.network.by_id[p].element for p in piece.pipes if p in shop.network.by_id)))  # fmt: skip
+            name = shop.parts[part].id
+        standing = piece.rests_on if (i == 0 or final) else "memory"
+        made.append(
+            msgspec.structs.replace(
+                piece, start=start if i else piece.start, end=end if not final else piece.end,
+                axis=(piece.axis if final else b) - (a if i else 0.0),
+                cut=b - a - a_off - b_off, rests_on=softer(standing, off.standing), from_part=previous, to_part=name,
+                least=depth * ((previous is not None) + (name is not None)), note="",
+            )  # fmt: skip
+        )
+        previous = name
+    return made
+
+
+def _along(piece: Piece, distance: float) -> Space:
+    share = distance / piece.axis if piece.axis else 0.0
+    return tuple(p + (q - p) * share for p, q in zip(piece.start, piece.end, strict=True))  # type: ignore[return-value]
+

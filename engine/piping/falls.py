@@ -1,0 +1,65 @@
+"""Heights above the exit: how far every node under the floor lies above the lower end of its reach.
+
+A reach is everything whose heights hang together by flat joins and pinned rises. An open rise starts a reach
+of its own, whose foot may stand anywhere above the main by at least the room that its fittings need.
+"""
+
+from __future__ import annotations
+
+from engine.piping.flow import is_under
+from engine.piping.records import Network, Node, Reach
+from engine.piping.sticks import Sticks
+from engine.piping.web import Web
+from engine.plan.records import Drain, Plan
+from engine.trade.fittings import takeoff
+from engine.trade.pipe import drain as pipe
+
+
+def settle(
+    plan: Plan, made: Sticks, web: Web, network: Network, reached: dict[Node, str], ledges: dict[Node, tuple[str, Node]]
+) -> None:
+    """Fill in the network's reaches, and each node's rise above its reach's foot."""
+    runs = {run.id: run for run in plan.drains}
+    reaches: list[Reach] = []
+    waiting: list[tuple[Node, int]] = []
+    for exit_id, node in made.exits.items():
+        if reached.get(node) != exit_id:
+            continue
+        reaches.append(Reach(len(reaches), node, exit_id, None, None, None, 0.0))
+        network.reach[node] = reaches[-1].number
+        network.rise[node] = 0.0
+        waiting.append((node, reaches[-1].number))
+    while waiting:
+        node, number = waiting.pop()
+        for stick in web.inflow.get(node, ()):
+            above = stick.start
+            if not is_under(above) or above in network.reach:
+                continue
+            if above in ledges:
+                run = runs[ledges[above][0]]
+                if run.rise is None:
+                    reaches.append(
+                        Reach(len(reaches), above, None, number, run.id, None, least_rise(run, stick.final_size))
+                    )
+                    network.reach[above], network.rise[above] = reaches[-1].number, 0.0
+                    waiting.append((above, reaches[-1].number))
+                    continue
+                network.rise[above] = network.rise[node] + run.rise
+            else:
+                network.rise[above] = network.rise[node] + stick.slope * stick.run / 12.0
+            network.reach[above] = number
+            waiting.append((above, number))
+        for stick in web.dry.get(node, ()):
+            above = stick.end
+            if is_under(above) and above not in network.reach:
+                network.rise[above] = network.rise[node] + stick.slope * stick.run / 12.0
+                network.reach[above] = number
+                waiting.append((above, number))
+    network.reaches = tuple(reaches)
+
+
+def least_rise(run: Drain, size: float) -> float:
+    """The least climb of a drop: the branch of a combination below and a bend above, hubs touching, inches."""
+    bend = "long_sweep_quarter_bend" if run.join == "drop" else "eighth_bend"
+    up = takeoff("combo_wye_eighth_bend", (size, size, size), "branch").length
+    return up + takeoff(bend, (size, size), "run_out").length + 2.0 * pipe(size).socket

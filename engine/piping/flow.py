@@ -1,0 +1,225 @@
+"""Which way everything runs: waste to an exit, dry vents to open air.
+
+The direction in which a run was drawn does not matter. Breadth first from the exits (or the open tops), each
+stick is turned so that it leads there; a stick that closes a ring is turned by the same order, so the graph
+stays free of cycles, and is reported.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+
+from engine.piping.records import UNDER, Fault, Node
+from engine.piping.sticks import Stick, Sticks
+from engine.plan.records import Plan
+
+LEDGE = -1.0e9
+"""Levels from here up to real heights are the feet of runs that drop onto a main: under the floor, above `UNDER`."""
+
+
+def is_under(node: Node) -> bool:
+    """Whether a node lies under the floor (at a main's level or on a drop's ledge above it)."""
+    return node.level < -1.0e8
+
+
+def neighbours(sticks: list[Stick], system: str) -> dict[Node, list[Stick]]:
+    """The sticks of one system by the nodes they end at."""
+    meeting: dict[Node, list[Stick]] = {}
+    for stick in sticks:
+        if stick.system == system:
+            meeting.setdefault(stick.start, []).append(stick)
+            meeting.setdefault(stick.end, []).append(stick)
+    return meeting
+
+
+def direct_waste(made: Sticks, plan: Plan) -> dict[Node, str]:
+    """Turn every waste stick toward its exit. Returns the exit that each reached node drains to."""
+    meeting = neighbours(made.all, "waste")
+    reached: dict[Node, str] = {}
+    for exit_id, node in made.exits.items():
+        if node not in meeting:
+            made.faults.append(
+                Fault(
+                    "exit-joins-nothing",
+                    (exit_id,),
+                    (node.x, node.y),
+                    f"No drain runs to exit {exit_id}.",
+                    mend="Draw the main to the exit's point, or move the exit to the main's lower end.",
+                )
+            )
+            continue
+        if node in reached:
+            made.faults.append(
+                Fault(
+                    "waste-ring",
+                    (exit_id, reached[node]),
+                    (node.x, node.y),
+                    f"Exits {reached[node]} and {exit_id} are on one drain: each exit heads a tree of its own.",
+                    mend="Delete one exit or part the drains.",
+                )
+            )
+            continue
+        _spread(made, meeting, node, exit_id, reached)
+    lost: dict[str, list[Stick]] = {}
+    visited: set[Node] = set()
+    for stick in made.all:
+        if stick.system != "waste" or stick.directed:
+            continue
+        component: list[Stick] = []
+        _orient_from(meeting, _lower_end(stick, meeting), component, visited)
+        lost[stick.id] = component
+    for component in lost.values():
+        elements = tuple(dict.fromkeys(stick.element for stick in component))
+        if not elements:
+            continue
+        first = component[0].end
+        made.faults.append(
+            Fault(
+                "drain-reaches-no-exit",
+                elements,
+                (first.x, first.y),
+                f"{'Runs' if len(elements) > 1 else 'Run'} {', '.join(elements)}: the water reaches no exit.",
+                mend="Draw on to a main or an exit; an end near a pipe is not joined until it is on the pipe's axis.",
+            )
+        )
+    return reached
+
+
+def _spread(made: Sticks, meeting: dict[Node, list[Stick]], root: Node, exit_id: str, reached: dict[Node, str]) -> None:
+    order = {root: 0}
+    reached[root] = exit_id
+    queue = deque([root])
+    while queue:
+        node = queue.popleft()
+        for stick in meeting[node]:
+            if stick.directed:
+                continue
+            other = stick.end if stick.start == node else stick.start
+            stick.start, stick.end = other, node
+            stick.directed = True
+            if other in order:
+                made.faults.append(
+                    Fault(
+                        "waste-ring",
+                        (stick.element,),
+                        (node.x, node.y),
+                        f"The drains close a ring at {stick.element}: the water has two ways to the exit.",
+                        mend=f"Delete a stretch of the ring, {stick.element} for one.",
+                    )
+                )
+                continue
+            order[other] = len(order)
+            reached[other] = exit_id
+            queue.append(other)
+
+
+def _lower_end(stick: Stick, meeting: dict[Node, list[Stick]]) -> Node:
+    """Where a drain with no exit is taken to flow for now: the end of the drawn run it belongs to."""
+    node, last = stick.end, stick
+    while True:
+        onward = [s for s in meeting[node] if s is not last and s.element == stick.element and s.segment == last.segment + 1]
+        if not onward or onward[0].shape != last.shape:
+            return node
+        last = onward[0]
+        node = last.end if last.start == node else last.start
+
+
+def _orient_from(meeting: dict[Node, list[Stick]], root: Node, out: list[Stick], visited: set[Node]) -> None:
+    visited.add(root)
+    queue = deque([root])
+    while queue:
+        node = queue.popleft()
+        for stick in meeting[node]:
+            if stick.directed:
+                continue
+            other = stick.end if stick.start == node else stick.start
+            stick.start, stick.end = other, node
+            stick.directed = True
+            out.append(stick)
+            if other not in visited:
+                visited.add(other)
+                queue.append(other)
+
+
+def direct_vents(made: Sticks) -> set[Node]:
+    """Turn every dry stick toward open air. Returns the nodes from which air can be reached."""
+    meeting = neighbours(made.all, "vent")
+    waste = {node for stick in made.all if stick.system == "waste" for node in (stick.start, stick.end)}
+    aired: set[Node] = set()
+    queue: deque[Node] = deque()
+    for top in made.air:
+        if top in meeting and top not in aired:
+            aired.add(top)
+            queue.append(top)
+    while queue:
+        node = queue.popleft()
+        for stick in meeting[node]:
+            if stick.directed:
+                continue
+            other = stick.start if stick.end == node else stick.end
+            stick.start, stick.end = other, node
+            stick.directed = True
+            if other not in aired:
+                aired.add(other)
+                queue.append(other)
+    visited: set[Node] = set()
+    for stick in made.all:
+        if stick.system != "vent" or stick.directed:
+            continue
+        root = stick.start if stick.start in waste else stick.end
+        component: list[Stick] = []
+        _orient_from(meeting, root, component, visited)
+        for part in component:
+            part.start, part.end = part.end, part.start
+        elements = tuple(dict.fromkeys(part.element for part in component))
+        made.faults.append(
+            Fault(
+                "vent-reaches-no-air",
+                elements,
+                (root.x, root.y),
+                f"Vent {', '.join(elements)} reaches no open air.",
+                mend="End it in a riser through the roof, in an admittance valve, or in a vent that does.",
+            )
+        )
+    return aired
+
+
+def set_on_ledges(made: Sticks, plan: Plan, reached: dict[Node, str]) -> dict[Node, tuple[str, Node]]:
+    """Part the lower ends of runs that drop (or roll) onto a main from the main's node.
+
+    Each such run's last stick is led to a ledge node of its own above the joint, and a plumb stick closes the
+    gap. Returns each ledge with its run's id and the main's node below it.
+    """
+    ledges: dict[Node, tuple[str, Node]] = {}
+    runs = {drain.id: drain for drain in plan.drains if drain.join != "flat"}
+    if not runs:
+        return ledges
+    leaving: dict[Node, Stick] = {stick.start: stick for stick in made.all if stick.system == "waste"}
+    for stick in [s for s in made.all if s.element in runs and s.directed]:
+        foot = stick.end
+        onward = leaving.get(foot)
+        ends_here = onward is None or onward.element != stick.element
+        if not ends_here or foot.level != UNDER or foot not in reached:
+            continue
+        run = runs[stick.element]
+        ledge = Node(foot.x, foot.y, LEDGE + len(ledges))
+        ledges[ledge] = (run.id, foot)
+        reached[ledge] = reached[foot]
+        stick.end = ledge
+        made.all.append(
+            Stick(
+                id=f"{run.id}.{'drop' if run.join == 'drop' else 'roll'}",
+                element=run.id,
+                segment=len(run.points),
+                system="waste",
+                shape="plumb" if run.join == "drop" else "inclined",
+                start=ledge,
+                end=foot,
+                run=0.0,
+                slope=0.0,
+                size=stick.size,
+                passing=stick.passing,
+                directed=True,
+            )
+        )
+    return ledges

@@ -1,0 +1,65 @@
+"""build(plan, book): the plan's pipe graph."""
+
+from __future__ import annotations
+
+import math
+
+from engine.piping import falls, flow, loads, venting
+from engine.piping.near import near_misses
+from engine.piping.records import Network, Pipe
+from engine.piping.sticks import Stick, collect
+from engine.piping.web import weave
+from engine.plan.records import Plan
+from engine.rulebooks import RuleBook
+
+
+def build(plan: Plan, book: RuleBook) -> Network:
+    """Weld, direct, load, vent and size everything drawn; heights come out relative to each exit."""
+    network = Network()
+    made = collect(plan, book)
+    reached = flow.direct_waste(made, plan)
+    aired = flow.direct_vents(made)
+    ledges = flow.set_on_ledges(made, plan, reached)
+    web = weave(made, aired)
+    loads.spread_loads(plan, book, made, web)
+    air = venting.air_through(web)
+    network.traps = venting.find_traps(plan, book, made, web, air)
+    loads.size_waste(plan, book, made, web, network.traps, air)
+    loads.size_vents(book, web, made, network.traps)
+    falls.settle(plan, made, web, network, reached, ledges)
+    network.exits = {exit_id: node for exit_id, node in made.exits.items() if reached.get(node) == exit_id}
+    network.exit_of = reached
+    network.outlets = made.outlets
+    network.aired = frozenset(aired)
+    _publish(network, made.all)
+    network.faults = (*made.faults, *near_misses(plan, network))
+    return network
+
+
+def _publish(network: Network, sticks: list[Stick]) -> None:
+    pipes: list[Pipe] = []
+    for stick in sticks:
+        dx, dy = stick.end.x - stick.start.x, stick.end.y - stick.start.y
+        run = math.hypot(dx, dy)
+        pipe = Pipe(
+            id=stick.id,
+            element=stick.element,
+            segment=stick.segment,
+            system="waste" if stick.system == "waste" else "vent",
+            shape="level" if stick.shape == "level" else "plumb" if stick.shape == "plumb" else "inclined",
+            start=stick.start,
+            end=stick.end,
+            run=run,
+            heading=(dx / run, dy / run) if run else (0.0, 0.0),
+            slope=stick.slope,
+            size=stick.final_size,
+            pinned_size=stick.size is not None,
+            passing=stick.passing,  # type: ignore[arg-type]
+            fixture=stick.carries[0] if len(stick.carries) == 1 else None,
+            load=stick.load,
+            carries=stick.carries,
+        )
+        pipes.append(pipe)
+        network.by_id[pipe.id] = pipe
+        network.graph.add_edge(pipe.start, pipe.end, pipe=pipe)
+    network.pipes = tuple(pipes)
