@@ -26,13 +26,13 @@ def plan_at(path: Path) -> Plan:
 
 def study_of(path: Path) -> Study:
     """The whole answer for the plan in a file. Raises `Refusal` where the file or its rule book cannot be used."""
-    from engine.rulebooks import RuleBookError
+    from engine.rulebooks import AmendmentError, RuleBookError
     from engine.study import study
 
     plan = plan_at(path)
     try:
         return study(plan)
-    except RuleBookError as fault:
+    except (AmendmentError, RuleBookError) as fault:
         raise Refusal(f"{path}: {fault}") from fault
 
 

@@ -13,6 +13,9 @@ if TYPE_CHECKING:
     from engine.checks.records import Rule
     from engine.rulebooks import RuleBook
 
+KNOWN = {"memory": " (from memory)", "conflict": " (sources differ)", "derived": " (worked out)"}
+"""How a value is known, for those that were not simply read in the book or a page on it."""
+
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument_group("choices").add_argument(
@@ -30,24 +33,25 @@ def _run(arguments: argparse.Namespace) -> int:
     if arguments.book not in names():
         raise Refusal(f"there is no rule book {arguments.book!r}; the books are {', '.join(names())}")
     book = load(arguments.book)
-    lines = [f"{len(ALL_RULES)} rules, with the sections of {arguments.book}. Nothing here is legal advice."]
+    lines = [*wrapped(f"{len(ALL_RULES)} rules by {book.title}."), *wrapped(book.notice)]
     by_subject = sorted(ALL_RULES, key=lambda rule: (rule.subject, rule.id))
     for subject, rules in groupby(by_subject, key=lambda rule: rule.subject):
         lines += ["", subject.upper()]
         for rule in rules:
-            lines += ["", f"  {rule.id}  ({rule.weight})"]
-            lines += wrapped(rule.title, "    ")
+            lines += ["", f"  {rule.id}  ({rule.weight})", *wrapped(rule.title, "    ")]
             lines += wrapped("; ".join(sections(rule, book)), "    ")
     print("\n".join(lines))
     return 0
 
 
 def sections(rule: Rule, book: RuleBook) -> list[str]:
-    """The sections that a rule rests on in a book, each once, in the order in which the rule reads them."""
-    cites = [book.cite(key) for key in rule.reads if book.has(key)]
-    lacking = [key for key in rule.reads if not book.has(key)]
-    if lacking:
-        cites.append(f"not in this book: {', '.join(lacking)}")
+    """The sections that a rule rests on in a book, each once, with how they are known unless they were read there."""
+    cites: list[str] = []
+    for name in rule.reads:
+        keys = (name,) if book.has(name) else book.keys(name)
+        cites += [f"{book.cite(key)}{KNOWN.get(book.value(key).standing, '')}" for key in keys]
+        if not keys:
+            cites.append(f"this book has no {name}")
     return list(dict.fromkeys(cites)) or ["common practice"]
 
 
