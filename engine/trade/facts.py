@@ -20,7 +20,9 @@ practice, no source.
 """
 
 STANDINGS: frozenset[str] = frozenset(get_args(Standing))
-MEASURES = frozenset({"in", "lb/ft", "gpm", "psi", "deg", "count", "joints per quart", "R"})
+MEASURES = frozenset({"in", "lb/ft", "gpm", "share", "joints per quart", "Btu in/h ft2 F"})
+"""Units of numbers; besides them a fact may be ``word`` or ``yes/no``."""
+
 COLUMNS = ("of", "fact", "value", "unit", "standing", "source")
 _FOLDER = Path(__file__).parent
 
