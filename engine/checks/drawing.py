@@ -58,7 +58,7 @@ def vent_reaches_no_air(model: Model) -> Iterator[Outcome]:
 
     Holds: it ends in the open. Broken: a vent run that stops in a wall.
     """
-    cites = model.book.cite("vent.to_outdoors") if model.book.has("vent.to_outdoors") else COMMON
+    cites = model.book.cite("vent.one_outdoors") if model.book.has("vent.one_outdoors") else COMMON
     elements = tuple(v.id for v in model.plan.vents)
     yield from faults_as_findings(model, "vent-reaches-no-air", "stop", elements, cites)
 
@@ -137,7 +137,7 @@ RULES = (
     Rule("drain-reaches-no-exit", "A drain that reaches no exit", "drawing", "stop", (), drain_reaches_no_exit),
     Rule("exit-joins-nothing", "An exit without a drain", "drawing", "stop", (), exit_joins_nothing),
     Rule("waste-ring", "Drains in a ring", "drawing", "stop", (), waste_ring),
-    Rule("vent-reaches-no-air", "A vent that reaches no air", "drawing", "stop", ("vent.to_outdoors",), vent_reaches_no_air),
+    Rule("vent-reaches-no-air", "A vent that reaches no air", "drawing", "stop", ("vent.one_outdoors",), vent_reaches_no_air),
     Rule("riser-joins-nothing", "A riser that joins nothing", "drawing", "stop", (), riser_joins_nothing),
     Rule("riser-too-short", "A riser that ends too low", "drawing", "stop", (), riser_too_short),
     Rule("fixture-not-drained", "A fixture without a drain", "drawing", "stop", (), fixture_not_drained),

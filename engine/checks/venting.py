@@ -28,11 +28,11 @@ def limit_of(model: Model, trap: Trap) -> tuple[float | None, str | None]:
 
 def cite_of(model: Model, trap: Trap) -> str:
     """The section that the trap's vent rests on."""
-    key = {"horizontal wet vent": "wet_vent.any_bathroom_fixture", "individual vent": "vent.individual"}.get(trap.method or "")
+    key = {"horizontal wet vent": "wet_vent.groups_most", "individual vent": "individual_vent.traps_most"}.get(trap.method or "")
     if key is not None and model.book.has(key):
         return model.book.cite(key)
     _, limit_key = limit_of(model, trap)
-    return model.book.cite(limit_key or "vent.every_trap")
+    return model.book.cite(limit_key or "trap.vented")
 
 
 def trap_without_vent(model: Model) -> Iterator[Outcome]:
@@ -52,7 +52,7 @@ def trap_without_vent(model: Model) -> Iterator[Outcome]:
         elif trap.method is None:
             yield Finding(
                 "trap-without-vent", "stop", at, (trap.fixture,), None, None, "",
-                f"No vent serves {words}: {trap.why}.", model.book.cite("vent.every_trap"),
+                f"No vent serves {words}: {trap.why}.", model.book.cite("trap.vented"),
                 "Take a vent off its drain within reach of the trap, or join its drain to one that is vented.",
             )  # fmt: skip
         else:
@@ -169,7 +169,7 @@ def wet_vent_too_small(model: Model) -> Iterator[Outcome]:
 
 
 RULES = (
-    Rule("trap-without-vent", "A trap that no vent serves", "venting", "stop", ("vent.every_trap",), trap_without_vent),
+    Rule("trap-without-vent", "A trap that no vent serves", "venting", "stop", ("trap.vented",), trap_without_vent),
     Rule("trap-too-far-from-vent", "A trap too far from its vent", "venting", "stop", ("trap_arm.length",), trap_too_far),
     Rule("arm-falls-too-far", "A trap arm that falls too far", "venting", "stop", ("trap_arm.fall_diameters",), arm_falls_too_far),
     Rule("vent-at-the-crown", "A vent too near its trap", "venting", "stop", ("trap_arm.crown_diameters",), crown_vent),

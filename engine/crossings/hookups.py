@@ -7,7 +7,6 @@ from engine.piping.records import UNDER, Network, Node, Pipe, Trap
 from engine.plan.records import Fixture, MeasuredTakeOff, Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fixtures as trade
-from engine.trade import traps
 from engine.trade.fittings import takeoff
 from engine.trade.pipe import drain
 
@@ -128,7 +127,7 @@ def _floor_outlet(
     words = fixture.name or fixture.id
     spec = drain(trap.size)
     slope = outflow.slope if outflow is not None else plan.slope
-    fallen = slope * traps.trap(trap.size).inlet_to_outlet / 12.0
+    fallen = slope * trap.weir / 12.0
     outlet = pipe.start.level
     most = book.number("outlet_to_weir.most")
     return [

@@ -16,11 +16,8 @@ from engine.lengths import down, up
 from engine.piping.records import Network, Node, Reach
 from engine.plan.records import Plan
 from engine.rulebooks import RuleBook
+from engine.trade.habits import SHOWING
 
-SHOWING = 0.75
-"""Pipe left showing between two hubs for the hand to work, inches (common practice, no source)."""
-NEAR = 1.0 / 64.0
-"""Heights this close are the same height to a tape, inches."""
 
 
 def windows(plan: Plan, book: RuleBook, network: Network, framing: Framing, crossings: tuple[Crossing, ...]) -> tuple[Window, ...]:

@@ -8,9 +8,10 @@ from engine.joinery.records import Bond, Port, Space, TakeOff
 from engine.joinery.shop import Shop
 from engine.piping.records import Node, Pipe, Trap
 from engine.plan.records import Exit, Fixture, Riser
-from engine.trade import fittings, traps
+from engine.trade import fittings
 from engine.trade import fixtures as trade
 from engine.trade.pipe import drain
+from engine.trade.habits import CLOSET_EXTRAS, LARGEST_TUBULAR
 
 UP: Space = (0.0, 0.0, 1.0)
 DOWN: Space = (0.0, 0.0, -1.0)
@@ -40,15 +41,19 @@ def hook_up(shop: Shop) -> list[Stub]:
     return stubs
 
 
+def _off(shop: Shop, kind: str, size: tuple[float, ...], leg: str) -> TakeOff:
+    found = fittings.takeoff(kind, size, leg, shop.plan.takeoffs)  # type: ignore[arg-type]
+    return TakeOff(found.length, found.tolerance, found.standing, found.source)
+
+
 def _closet(shop: Shop, fixture: Fixture, pipe: Pipe) -> None:
     node = Node(pipe.start.x, pipe.start.y, shop.plan.floor.finished_z)
     kind, size = flange_of(pipe.size)
-    found = fittings.takeoff(kind, size, "run_out", shop.plan.takeoffs)
-    off = TakeOff(found.length, found.tolerance, found.standing, found.source)
+    off = _off(shop, kind, size, "run_out")
     port = Port("run_out", pipe.id, DOWN, pipe.size, "hub", off, drain(pipe.size).socket)
     flange = shop.add(kind, size, "waste", node, (port,), elements=(fixture.id,), centre=(node.x, node.y, node.level))
     shop.seat[(pipe.id, True)] = (flange, 0)
-    for extra in fittings.CLOSET_EXTRAS:
+    for extra in CLOSET_EXTRAS:
         shop.add(extra, (), "waste", node, (), elements=(fixture.id,))
     shop.add("test_cap", (pipe.size,), "waste", node, (), elements=(fixture.id,), note="closes the closet stub for the test")
     _street(shop, fixture, pipe, flange)
@@ -64,15 +69,14 @@ def _street(shop: Shop, fixture: Fixture, pipe: Pipe, flange: int) -> None:
     if bend.kind != "quarter_bend":
         return
     size = bend.size
-    tip = fittings.takeoff("street_quarter_bend", size, "run_out", shop.plan.takeoffs)
+    tip = _off(shop, "street_quarter_bend", size, "run_out")
     if abs(flange_stop(shop.plan, pipe.size) - tip.length - bend.centre[2]) > NEAR:
         return
-    hub = fittings.takeoff("street_quarter_bend", size, "run_in", shop.plan.takeoffs)
+    hub = _off(shop, "street_quarter_bend", size, "run_in")
     ports = []
     for i, port in enumerate(bend.ports):
         leg, end = (tip, "spigot") if i == number else (hub, "hub")
-        off = TakeOff(leg.length, leg.tolerance, leg.standing, leg.source)
-        ports.append(Port(port.role, port.pipe, port.toward, port.size, end, off, port.depth))  # type: ignore[arg-type]
+        ports.append(Port(port.role, port.pipe, port.toward, port.size, end, leg, port.depth))  # type: ignore[arg-type]
     shop.replace(index, kind="street_quarter_bend", ports=tuple(ports), note="its spigot goes up into the flange")
     shop.dead.add(pipe.id)
     shop.bonds.append(Bond(shop.parts[flange].id, 0, bend.id, number, pipe.size))
@@ -84,12 +88,11 @@ def _floor_trap(shop: Shop, fixture: Fixture, trap: Trap, outlet: str) -> None:
     if not trap.arm:
         return
     arm = shop.network.by_id[trap.arm[0]]
-    shape = traps.trap(trap.size)
     toward: Space = (arm.heading[0], arm.heading[1], 0.0)
     z = shop.heights.get(node)
-    fallen = arm.slope * shape.inlet_to_outlet / 12.0
-    wide = TakeOff(-shape.inlet_below_arm - fallen, shape.tolerance, shape.standing, shape.source)
-    reach = TakeOff(shape.inlet_to_outlet, shape.tolerance, shape.standing, shape.source)
+    inlet, reach = (_off(shop, "p_trap", (trap.size, trap.size), leg) for leg in ("run_in", "run_out"))
+    fallen = arm.slope * trap.weir / 12.0
+    wide = TakeOff(inlet.length - fallen, inlet.tolerance, inlet.standing, inlet.source)
     socket = drain(trap.size).socket
     ports = (
         Port("inlet", drop.id, UP, trap.size, "hub", wide, socket),
@@ -104,11 +107,11 @@ def _floor_trap(shop: Shop, fixture: Fixture, trap: Trap, outlet: str) -> None:
             "flush_bushing", (arm.size, trap.size), "waste", node, (), elements=(fixture.id,),
             note="brings the arm's pipe down to the trap",
         )  # fmt: skip
-    if arm.run < shape.inlet_to_outlet:
+    if arm.run < reach.length:
         shop.fault(
             "no-room", (fixture.id, arm.element), shop.space(node),
-            f"The trap of {fixture.name or fixture.id} needs {shape.inlet_to_outlet:.2f} in before the first corner.",
-            arm.run, shape.inlet_to_outlet, "in", "Draw the first stretch of its drain longer.",
+            f"The trap of {fixture.name or fixture.id} needs {trap.weir:.2f} in before the first corner.",
+            arm.run, reach.length, "in", "Draw the first stretch of its drain longer.",
         )  # fmt: skip
     if outlet == "tub":
         shop.dead.add(drop.id)
@@ -127,7 +130,7 @@ def _wall_trap(shop: Shop, fixture: Fixture, trap: Trap, stubs: list[Stub]) -> N
     if not arm.id.endswith(".arm"):
         return
     seated = shop.seat.get((arm.id, False))
-    if arm.size <= fittings.LARGEST_TUBULAR:
+    if arm.size <= LARGEST_TUBULAR:
         shop.dead.add(arm.id)
         hub = shop.parts[seated[0]].size[-1] if seated is not None else arm.size
         adapter = shop.add(
@@ -138,11 +141,10 @@ def _wall_trap(shop: Shop, fixture: Fixture, trap: Trap, stubs: list[Stub]) -> N
         shop.add("tubular_trap", (arm.size,), "waste", arm.start, (), elements=(fixture.id,), note="with nuts and washers")
         shop.add("test_plug", (max(hub, arm.size),), "waste", arm.end, (), elements=(fixture.id,), note="closes the trap adapter for the test")
         return
-    shape = traps.trap(trap.size)
     socket = drain(trap.size).socket
     toward: Space = (arm.heading[0], arm.heading[1], 0.0)
-    zero = TakeOff(0.0, shape.tolerance, shape.standing, "the arm is drawn from the trap's outlet stop")
-    below = TakeOff(-shape.inlet_below_arm, shape.tolerance, shape.standing, shape.source)
+    below, reach = (_off(shop, "p_trap", (trap.size, trap.size), leg) for leg in ("run_in", "run_out"))
+    zero = TakeOff(0.0, reach.tolerance, reach.standing, "the arm is drawn from the trap's outlet stop")
     index = shop.add(
         "p_trap", (trap.size, trap.size), "waste", arm.start,
         (Port("inlet", None, UP, trap.size, "hub", below, socket), Port("outlet", arm.id, toward, trap.size, "hub", zero, socket)),
@@ -152,8 +154,8 @@ def _wall_trap(shop: Shop, fixture: Fixture, trap: Trap, stubs: list[Stub]) -> N
     rim = fixture.rim_above_floor if fixture.rim_above_floor is not None else trade.fixture(fixture.kind).rim_above_floor
     if rim is not None:
         z = arm.start.level
-        inlet_x = arm.start.x - toward[0] * shape.inlet_to_outlet
-        inlet_y = arm.start.y - toward[1] * shape.inlet_to_outlet
+        inlet_x = arm.start.x - toward[0] * reach.length
+        inlet_y = arm.start.y - toward[1] * reach.length
         top = shop.plan.floor.finished_z + rim
         stubs.append(Stub("waste", trap.size, (inlet_x, inlet_y, top), (inlet_x, inlet_y, z), None, (index, 0), f"{fixture.id}.standpipe"))
 
@@ -173,8 +175,7 @@ def _exit(shop: Shop, exit_: Exit, stubs: list[Stub]) -> None:
         return
     legs = []
     for role, toward, owner in (("run_in", (-pipe.heading[0], -pipe.heading[1], 0.0), pipe.id), ("run_out", DOWN, None)):
-        found = fittings.takeoff("quarter_bend", (pipe.size, pipe.size), role, shop.plan.takeoffs)
-        off = TakeOff(found.length, found.tolerance, found.standing, found.source)
+        off = _off(shop, "quarter_bend", (pipe.size, pipe.size), role)
         legs.append(Port(role, owner, toward, pipe.size, "hub", off, socket))  # type: ignore[arg-type]
     index = shop.add(
         "quarter_bend", (pipe.size, pipe.size), "waste", node, tuple(legs), turn=90.0, change="horizontal_to_vertical",
@@ -197,7 +198,7 @@ def _top(shop: Shop, riser: Riser) -> None:
         shop.add("vent_flashing", (uppermost.size,), system, at, (), elements=(riser.id,))
     elif riser.top == "valve":
         adapter = shop.add("aav_adapter", (uppermost.size, uppermost.size), system, at, (), elements=(riser.id,), note="the valve goes on after the test")
-        shop.add("air_admittance_valve", (uppermost.size,), system, at, (), elements=(riser.id,), note="after the test")
+        shop.add("admittance_valve", (uppermost.size,), system, at, (), elements=(riser.id,), note="after the test")
         shop.bonds.append(Bond(shop.parts[adapter].id, 0, "", -1, uppermost.size))
     else:
         cap = shop.add("end_cap", (uppermost.size,), system, at, (), elements=(riser.id,))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from engine.joinery.records import TakeOff
 from engine.plan.records import MeasuredTakeOff
 from engine.trade import fittings
-from engine.trade.pipe import STOCKED_DRAIN_SIZES
+from engine.trade.pipe import DRAIN_SIZES
 
 Measured = tuple[MeasuredTakeOff, ...]
 ORDER = ("measured", "read", "memory", "derived", "estimate", "assumed")
@@ -41,7 +41,7 @@ def branch(kind: str, run_in: float, run_out: float, side: float) -> Pattern:
     run = max(run_in, run_out)
     if kind == "sanitary_tee" and run_in < run_out and fittings.sold(kind, (run_in, run_out, side)):
         return Pattern(kind, (run_in, run_out, side))
-    for size in STOCKED_DRAIN_SIZES:
+    for size in DRAIN_SIZES:
         if side <= size <= run and fittings.sold(kind, (run, run, size)):
             return Pattern(kind, (run, run, size))
     big = max(run, side)

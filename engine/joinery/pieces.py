@@ -11,12 +11,9 @@ from engine.joinery.patterns import softer
 from engine.joinery.records import Bond, Piece, Port, Space
 from engine.joinery.shop import Shop
 from engine.piping.records import Node, Pipe
+from engine.trade.habits import SAW, SHOWING
 from engine.trade.pipe import drain
 
-SAW = 1.0 / 16.0
-"""How true a hand cut comes, inches (common practice, no source)."""
-SHOWING = 0.75
-"""Pipe showing between two hubs below which a piece is hard to work, inches (common practice, no source)."""
 HAIR = 1.0 / 128.0
 """Lengths this close count as equal, inches: below what a tape can tell."""
 

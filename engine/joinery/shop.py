@@ -11,8 +11,9 @@ from engine.joinery.records import Bond, Part, Port, Space, TakeOff
 from engine.piping.records import Fault, Network, Node
 from engine.plan.records import Plan
 from engine.rulebooks import RuleBook
-from engine.trade import fittings
+from engine.trade import fittings, stock
 from engine.trade.pipe import drain
+from engine.trade.habits import LARGEST_TUBULAR
 
 End = tuple[str, bool]
 """One end of a pipe: its id, and whether it is the start."""
@@ -39,6 +40,7 @@ class Shop:
         self.seat: dict[End, tuple[int, int]] = {}
         self.dead: set[str] = set()
         self.exit_nodes = set(network.exits.values())
+        self.longest = stock.lengths("drain pipe")[0].length
         self._serial = 0
 
     def space(self, node: Node) -> Space:
@@ -120,7 +122,7 @@ class Shop:
 
     def tubular(self, leg: Leg) -> bool:
         """Whether a leg is the arm of a tubular trap, which no glued pipe makes."""
-        return leg.pipe.id.endswith(".arm") and leg.pipe.size <= fittings.LARGEST_TUBULAR
+        return leg.pipe.id.endswith(".arm") and leg.pipe.size <= LARGEST_TUBULAR
 
     def bushing(self, part: int, port: int, leg: Leg, hub: float) -> None:
         """Add the flush bushing that brings a hub down to its pipe, and its joint with the hub."""

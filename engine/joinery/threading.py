@@ -19,7 +19,6 @@ from engine.joinery.shop import Shop
 from engine.piping.records import Node
 from engine.trade import fittings
 from engine.trade.pipe import drain
-from engine.trade.stock import LONGEST_STICK
 
 
 def couple(shop: Shop, pieces: list[Piece], crossings: tuple[Crossing, ...], framing: Framing) -> list[Piece]:
@@ -34,7 +33,7 @@ def couple(shop: Shop, pieces: list[Piece], crossings: tuple[Crossing, ...], fra
     for piece in pieces:
         wood = _wood_along(shop, piece, bored)
         free = _free_line(shop, piece, wood, joists, neighbours) if wood else math.inf
-        longest = min(free, LONGEST_STICK)
+        longest = min(free, shop.longest)
         if piece.cut <= longest or piece.note.startswith("no room"):
             done.append(piece)
             continue

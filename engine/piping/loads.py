@@ -14,7 +14,10 @@ from engine.piping.web import Web
 from engine.plan.records import Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fixtures as trade
-from engine.trade.pipe import STOCKED_DRAIN_SIZES, label
+from engine.trade.pipe import DRAIN_SIZES, label
+from engine.trade.habits import LEAST_STOCKED_DRAIN
+
+STOCKED = tuple(size for size in DRAIN_SIZES if size >= LEAST_STOCKED_DRAIN)
 
 
 def spread_loads(plan: Plan, book: RuleBook, made: Sticks, web: Web) -> None:
@@ -33,7 +36,7 @@ def spread_loads(plan: Plan, book: RuleBook, made: Sticks, web: Web) -> None:
 
 def least_by_table(book: RuleBook, prefix: str, load: float, floor: float) -> float | None:
     """The smallest stocked size, at least `floor`, whose row of a table carries the load."""
-    for size in STOCKED_DRAIN_SIZES:
+    for size in STOCKED:
         if size < floor:
             continue
         key = f"{prefix}.{label(size)}"
@@ -59,7 +62,7 @@ def size_waste(
     arms = {trap.arm[0] for trap in traps if trap.arm and trade.fixture(trap.kind).outlet == "wall"}
     wet = _wet_vents(web, traps)
     least_closet = book.number("closet.least_drain")
-    stocked = STOCKED_DRAIN_SIZES[0]
+    stocked = STOCKED[0]
     for stick in web.order:
         if stick.id in arms and stick.fixture is not None:
             stick.final_size = trap_of[stick.fixture]
@@ -79,7 +82,7 @@ def size_waste(
         if stick.id in wet:
             rows.append("wet_vent.load")
         for row in rows:
-            least = max(least, least_by_table(book, row, stick.load, least) or STOCKED_DRAIN_SIZES[-1])
+            least = max(least, least_by_table(book, row, stick.load, least) or STOCKED[-1])
         stick.final_size = least
 
 
@@ -125,4 +128,4 @@ def size_vents(book: RuleBook, web: Web, made: Sticks, traps: tuple[Trap, ...]) 
             continue
         drain = max(drain_at.get(stick.start, 0.0), served.get(stick.element, 0.0))
         want = max(drain * fraction, least)
-        stick.final_size = next((s for s in STOCKED_DRAIN_SIZES if s >= want), STOCKED_DRAIN_SIZES[-1])
+        stick.final_size = next((s for s in STOCKED if s >= want), STOCKED[-1])

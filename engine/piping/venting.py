@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from engine.piping.records import Node, Trap
 from engine.piping.sticks import Stick, Sticks
 from engine.piping.web import Web
-from engine.plan.records import Fixture, Plan
+from engine.plan.records import Fixture, MeasuredTakeOff, Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fixtures as trade
-from engine.trade import traps
+from engine.trade.fittings import takeoff
 from engine.trade.pipe import nominal
 
 INDIVIDUAL = "individual vent"
@@ -85,17 +85,23 @@ def find_traps(plan: Plan, book: RuleBook, made: Sticks, web: Web, air: dict[str
         start = made.trap_starts.get(fixture.id)
         if start is None:
             continue
-        found.append(_trap(fixture, book, start, web, air, groups))
+        found.append(_trap(fixture, book, start, web, air, groups, plan.takeoffs))
     return tuple(found)
 
 
 def _trap(
-    fixture: Fixture, book: RuleBook, start: Node, web: Web, air: dict[str, str], groups: dict[str, bool]
+    fixture: Fixture,
+    book: RuleBook,
+    start: Node,
+    web: Web,
+    air: dict[str, str],
+    groups: dict[str, bool],
+    measured: tuple[MeasuredTakeOff, ...],
 ) -> Trap:
     spec = trade.fixture(fixture.kind)
     size = trap_size(fixture, book)
     arm = _follow(web, start, spec.outlet == "closet")
-    weir = traps.trap(size).inlet_to_outlet if spec.outlet in ("floor", "tub") else 0.0
+    weir = takeoff("p_trap", (size, size), "run_out", measured).length if spec.outlet in ("floor", "tub") else 0.0
     length: float | None = None
     fall: float | None = None
     if arm.ends is not None:
