@@ -65,14 +65,24 @@ def _values(where: str, table: dict[str, Any]) -> Iterator[Value]:
     rows = table["rows"]
     if not isinstance(rows, dict) or not rows:
         raise RuleBookError(f"{where}: rows must hold at least one row")
-    for name, row in rows.items():
+    for name, row in _flat(where, rows):
         yield _value(f"{where}, row {name!r}", table, name, row, unit, tuple(choices))
+
+
+def _flat(where: str, rows: dict[str, Any], stem: str = "") -> Iterator[tuple[str, object]]:
+    for name, row in rows.items():
+        if not isinstance(row, dict) or "is" in row:
+            yield stem + name, row
+        elif not row or _ROW_FIELDS & set(row):
+            raise RuleBookError(f"{where}, row {stem + name!r}: 'is' is missing")
+        else:
+            yield from _flat(where, row, f"{stem}{name}.")
 
 
 def _value(where: str, table: dict[str, Any], name: str, row: object, unit: str, choices: tuple[str, ...]) -> Value:
     said: dict[str, Any] = row if isinstance(row, dict) else {"is": row}
-    if "is" not in said or not set(said) <= _ROW_FIELDS:
-        raise RuleBookError(f"{where}: a row is a value, or a table of {', '.join(sorted(_ROW_FIELDS))}")
+    if not set(said) <= _ROW_FIELDS:
+        raise RuleBookError(f"{where}: unknown field {min(set(said) - _ROW_FIELDS)!r}")
     key = f"{_words(table['key'], where)}.{name}"
     if not _KEY.match(key):
         raise RuleBookError(f"{where}: {key!r} is no key")
