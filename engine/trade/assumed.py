@@ -10,7 +10,7 @@ from math import radians, sqrt, tan
 
 from engine.lengths import up
 from engine.trade import pipe
-from engine.trade.catalogue import Leg, Size, known, sizes
+from engine.trade.catalogue import Leg, Size, known, sizes, sold
 from engine.trade.facts import table
 from engine.trade.kinds import KINDS, LEGS, LegName
 
@@ -19,13 +19,14 @@ HALF = sqrt(0.5)
 
 
 def assumed(kind: str, size: Size, leg: LegName) -> Leg:
-    """The length that stands in for an unmeasured leg of a fitting that is sold."""
+    """The length that stands in for a leg that the catalogue does not give; the source says so."""
     row = table("assumptions").fact(kind, "tolerance")
     shape = _street if KINDS[kind].street_of else _SHAPES[kind]
     length = shape(kind, size, leg)
     low, high = _bounds(kind, size, leg, length)
     tolerance = max(_given(kind, "tolerance"), length - low, high - length)
-    return Leg(length, tolerance, "assumed", row.source)
+    source = row.source if sold(kind, size) else f"not in the catalogue: {row.source}"
+    return Leg(length, tolerance, "assumed", source)
 
 
 def best(kind: str, size: Size, leg: LegName) -> Leg:
@@ -42,12 +43,11 @@ def _outside(size: float) -> float:
 
 
 def _scaled(kind: str, size: Size, leg: LegName) -> float:
-    larger = sorted(other for other in sizes(kind) if min(other) > max(size) and known(kind, other, leg) is not None)
-    other = larger[0]
-    model = known(kind, other, leg)
-    if model is None:
-        raise LookupError(f"no larger {KINDS[kind].words} to scale from")
-    return up(model.length * _outside(size[0]) / _outside(other[0]))
+    """The leg of the nearest size that is known, the next larger first, by the pipes' outsides."""
+    most = max(size)
+    models = sorted(other for other in sizes(kind) if known(kind, other, leg) is not None)
+    model = next((other for other in models if max(other) >= most), models[-1])
+    return up(best(kind, model, leg).length * _outside(most) / _outside(max(model)))
 
 
 def _street(kind: str, size: Size, leg: LegName) -> float:
@@ -77,10 +77,15 @@ def _sixth(kind: str, size: Size, leg: LegName) -> float:
 
 
 def _sanitary_tee(kind: str, size: Size, leg: LegName) -> float:
+    """The legs of the tee with this lower run, else of the branch's own, the branch reaching past the run."""
     run, branch = max(size[:2]), size[2]
-    alike = (run, run, branch)
-    model = known("sanitary_tee", alike, leg)
-    return model.length if model is not None else _scaled("sanitary_tee", alike, leg)
+    model = known("sanitary_tee", (run, run, branch), leg)
+    if model is not None:
+        return model.length
+    if run == branch:
+        return _scaled("sanitary_tee", (run, run, branch), leg)
+    own = _sanitary_tee(kind, (branch, branch, branch), leg)
+    return up(own + max(0.0, _outside(run) - _outside(branch)) / 2.0) if leg == "branch" else own
 
 
 def _wye(kind: str, size: Size, leg: LegName) -> float:
@@ -108,20 +113,31 @@ def _closet_bend(kind: str, size: Size, leg: LegName) -> float:
 
 
 def _flange(kind: str, size: Size, leg: LegName) -> float:
-    return _given(kind, "stop")
+    return 0.0 if leg == "run_in" else _given(kind, "stop")
 
 
 def _trap(kind: str, size: Size, leg: LegName) -> float:
-    radius = best("quarter_bend", size, "run_in").length
+    """A return bend and a quarter bend of one radius; the inlet's stop lies under the arm's axis, so it is negative."""
+    radius = best("quarter_bend", (max(size), max(size)), "run_in").length
     return -radius if leg == "run_in" else 3.0 * radius
 
 
 def _past_hub(kind: str, size: Size, leg: LegName) -> float:
-    return pipe.drain(size[0]).socket + _given(kind, "projection")
+    return 0.0 if leg == "run_in" else pipe.drain(size[0]).socket + _given(kind, "projection")
 
 
 def _past_stop(kind: str, size: Size, leg: LegName) -> float:
-    return _given(kind, "projection")
+    return 0.0 if leg == "run_in" else _given(kind, "projection")
+
+
+def _bushing(kind: str, size: Size, leg: LegName) -> float:
+    small, large = pipe.drain(min(size)).socket, pipe.drain(max(size)).socket
+    return 0.0 if leg == "run_out" else max(0.0, large - small)
+
+
+def _nothing(kind: str, size: Size, leg: LegName) -> float:
+    """What closes a pipe or slides over it takes nothing off."""
+    return 0.0
 
 
 def _reducer(kind: str, size: Size, leg: LegName) -> float:
@@ -144,6 +160,10 @@ _SHAPES: dict[str, Callable[[str, Size, LegName], float]] = {
     "eighth_bend": _scaled,
     "sixteenth_bend": _scaled,
     "coupling": _scaled,
+    "repair_coupling": _nothing,
+    "flush_bushing_addon": _bushing,
+    "test_cap": _nothing,
+    "vent_flashing": _nothing,
     "vent_quarter_bend": _vent_bend,
     "sixth_bend": _sixth,
     "sanitary_tee": _sanitary_tee,

@@ -47,7 +47,8 @@ def takeoff(kind: str, size: Size, leg: LegName, measured: Sequence[MeasuredTake
     """The take-off of one leg of a fitting, with how it is known.
 
     `size` holds nominal sizes: run_in, run_out and branch, as far as the kind has those legs. A row of
-    `measured` wins over the catalogue, the catalogue over geometry. FittingError for what is not sold.
+    `measured` wins over the catalogue, the catalogue over geometry; :func:`sold` tells whether the catalogue
+    has the fitting at all. FittingError for an unknown kind or leg, or for sizes that no pipe has.
     """
     if measured:
         own = _by_leg(tuple(measured)).get((kind, size, leg))
@@ -63,10 +64,19 @@ def _unmeasured(kind: str, size: Size, leg: LegName) -> Leg:
     words = KINDS[kind].words
     if leg not in KINDS[kind].legs:
         raise FittingError(f"a {words} has no {leg!r}; it has {', '.join(KINDS[kind].legs)}")
-    if not sold(kind, size):
-        offered = ", ".join(map(size_label, sizes(kind)))
-        raise FittingError(f"no {words} of {size_label(size)} is sold; sizes are {offered}")
+    _check(kind, size)
     return stand_ins.best(kind, size, leg)
+
+
+def _check(kind: str, size: Size) -> None:
+    """FittingError unless a fitting could have this size: as many numbers as legs, each a size of pipe."""
+    words, ends = KINDS[kind].words, KINDS[kind].ends
+    if len(size) != len(ends):
+        raise FittingError(f"a {words} has {len(ends)} sizes, not {len(size)}")
+    stock = pipe.SUPPLY_SIZES if "insert" in ends else pipe.DRAIN_SIZES
+    odd = [each for each in size if each not in stock]
+    if odd:
+        raise FittingError(f"no {words} has a leg of {odd[0]:g} in; pipe comes in {', '.join(map(pipe.label, stock))}")
 
 
 @lru_cache(maxsize=64)
@@ -115,18 +125,18 @@ def size_label(size: Size) -> str:
 def read_size(kind: str, text: str) -> Size:
     """The size that `text` writes for a kind of fitting.
 
-    One number stands for all legs, and of a fitting with a branch two stand for run and branch.
+    One number stands for all legs, and of a fitting with a branch two stand for run and branch. FittingError
+    or PipeSizeError says what is wrong.
     """
     if kind not in KINDS:
         raise FittingError(f"there is no fitting called {kind!r}")
     parts = tuple(pipe.nominal(part) for part in text.lower().replace("×", "x").split("x"))
     legs = len(KINDS[kind].legs)
     if len(parts) == 1:
-        return parts * legs
-    if legs == 3 and len(parts) == 2:
-        return (parts[0], parts[0], parts[1])
-    if len(parts) != legs:
-        raise FittingError(f"{text!r}: a {KINDS[kind].words} has {legs} sizes")
+        parts = parts * legs
+    elif legs == 3 and len(parts) == 2:
+        parts = (parts[0], parts[0], parts[1])
+    _check(kind, parts)
     return parts
 
 

@@ -1,16 +1,20 @@
-"""What stores stock and hands do as a rule: common practice, no source, in one place."""
+"""What stores stock and hands do as a rule."""
 
-CLOSET_EXTRAS = ("closet_bolts", "flange_screws", "closet_seal")
-"""What goes with every closet flange."""
+from engine.trade.facts import table
 
-LARGEST_TUBULAR = 1.5
+_HABITS = table("habits")
+
+CLOSET_EXTRAS: tuple[str, ...] = tuple(_HABITS.text("closet flange", "goes with").split())
+"""The sundries that go with every closet flange."""
+
+LARGEST_TUBULAR: float = _HABITS.number("tubular trap", "largest")
 """The largest tubular trap of sinks and lavatories, nominal inches."""
 
-LEAST_STOCKED_DRAIN = 1.5
-"""The smallest drain pipe that stores stock; 1-1/4 is to be had as traps and adapters, nominal inches."""
+LEAST_STOCKED_DRAIN: float = _HABITS.number("drain pipe", "least stocked")
+"""The smallest drain pipe that stores stock, nominal inches."""
 
-SHOWING = 0.75
+SHOWING: float = _HABITS.number("two hubs", "pipe showing")
 """Pipe showing between two hubs, for the hand to turn it by, inches."""
 
-SAW = 1.0 / 16.0
+SAW: float = _HABITS.number("saw", "trueness")
 """How true a hand cut comes, inches."""

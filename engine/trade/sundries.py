@@ -39,5 +39,6 @@ def hanger_near_branch() -> float:
     """Within how many inches of a branch fitting a hanger is advised."""
     return table("supports").number("drain_strap", "near branch")
 
+
 LONGEST_STICK = 240.0
 """The longest drain pipe that stores sell, inches: 20 ft (a maker's DWV dimension sheet)."""
