@@ -13,10 +13,10 @@ _INCHES = r"(?:inches|inch|in\.?|\"|″|”|'')"
 _METRIC = r"(mm|cm|m|millimetres?|millimeters?|centimetres?|centimeters?|metres?|meters?)"
 
 _IMPERIAL_FORM = re.compile(
-    rf"^(?:({_NUMBER})\s*{_FEET}(?!'))?(?:\s*-?\s*)(?:({_NUMBER})\s*(?:{_INCHES})?)?$", re.IGNORECASE
+    rf"^(?:({_NUMBER})\s*{_FEET}(?!')\s*(?:-\s*)?)?(?:({_NUMBER})\s*(?:{_INCHES})?)?$", re.IGNORECASE
 )
 _METRIC_FORM = re.compile(rf"^({_NUMBER})\s*{_METRIC}$", re.IGNORECASE)
-_FOUND = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "⅓": " 1/3"}
+_GLYPHS = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "⅓": " 1/3"}
 
 
 class LengthError(ValueError):
@@ -35,7 +35,7 @@ def parse(text: str) -> float:
     if len(text) > 60:
         raise LengthError(f"{text[:40]!r}... is too long for a length; write it like 10' 6 1/2\" or 2.5 m")
     words = text.strip()
-    for sign, plain in _FOUND.items():
+    for sign, plain in _GLYPHS.items():
         words = words.replace(sign, plain)
     words = words.strip()
     negative = words.startswith(("-", "−"))
