@@ -1,0 +1,1 @@
+"""What was drawn: records, edits from plan to plan, and the file on disk."""

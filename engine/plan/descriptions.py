@@ -1,0 +1,216 @@
+"""What each field of a plan file means, for whoever writes one by hand: the words of the file's JSON Schema."""
+
+from __future__ import annotations
+
+ENVELOPE = {
+    "format": "Always joistway-plan: tells this file from any other JSON text.",
+    "version": "Version of the file's layout, a whole number.",
+    "written_by": "Version of the program that wrote the file; for the reader only, may be left out.",
+    "plan": "Everything drawn on one floor.",
+}
+
+ABOUT = (
+    "One floor's plan. Lengths are inches and slopes inches of fall per foot of run, as plain numbers; angles are "
+    "degrees counter-clockwise from east. A point is [x, y]: x runs east, y runs north, and [0, 0] is the outside of "
+    "the framing's south-west corner. Points are rounded to 1/1024 in when read. Heights named z are inches above "
+    "(+) or below (-) the top of the joists; heights named above_floor are inches above the finished floor. Pipes "
+    "are joined where their points are equal, never by being near: a branch that joins a main needs its end point "
+    "among the main's points. A field that is left out takes its default; null means 'not given'. Ids are the "
+    "writer's choice and are unique over the whole plan. Pipe sizes are nominal, written as text."
+)
+
+_ID = "Name of this thing, unique over the whole plan; letters, digits, dots, dashes, underlines."
+_NAME = "What people call it, for lists and sheets."
+_DRAIN_SIZE = "Nominal pipe size in inches, as text; left out, it is worked out from the load."
+_SLOPE = "Fall in inches per foot of plan length, toward the exit; left out, the plan's slope."
+_PASSING = "How it gets past joists: bored through, notched, or hung under them; left out, through."
+_PATH = "Axis of the run in plan: two or more points [x, y] in inches, neighbours not equal. The order does not matter."
+_SAID_BY = "Who said so."
+_ON = "When it was said, in any words."
+
+FIELDS: dict[str, dict[str, str]] = {
+    "JoistShift": {
+        "number": "Which common joist: 0 is the first from the field's west side (or south side, if joists run "
+        "east-west).",
+        "by": "How far it is moved, inches: east is positive (north, if joists run east-west).",
+    },
+    "JoistField": {
+        "id": _ID,
+        "corner": "South-west corner [x, y] of the rectangle, by the outside of its rims and end joists, inches.",
+        "size": "Outside width (along x) and length (along y) of the rectangle, inches: [width, length].",
+        "lumber": "Nominal size of joists and rims.",
+        "spacing": "Distance between joist centres, inches.",
+        "direction": "Which way the joists run.",
+        "member": "Sawn lumber, or an engineered member, whose cuts its maker rules.",
+        "first": "Centre of the first common joist from the west outside face (south, if joists run east-west), "
+        "inches; left out, one spacing.",
+        "depth": "Measured depth of the joists, inches, where it differs from the lumber's usual one.",
+        "end_bearing": "Length over which a joist bears at each of its ends, inches.",
+        "bearings": "Centres of supports between the two ends, inches from the south outside face (west, if joists "
+        "run east-west).",
+        "shifts": "Joists that stand off their regular place.",
+    },
+    "Wall": {
+        "id": _ID,
+        "start": "One end of the wall's centre line, [x, y] in inches.",
+        "end": "The other end of the centre line, [x, y] in inches; not the same point as start.",
+        "lumber": "Nominal size of studs and plates.",
+        "bearing": "Whether the wall carries load from above.",
+        "exterior": "Whether it is an outside wall.",
+        "finish": "Thickness of the wall board on each inside face, inches.",
+        "name": _NAME,
+    },
+    "Fixture": {
+        "id": _ID,
+        "kind": "What it is.",
+        "at": "Plan point [x, y] in inches that its drain starts from: the outlet of a closet or shower, the drain "
+        "shoe of a bathtub, the riser's point in the wall for a lavatory, sink or washer standpipe. For what only "
+        "takes water, where the supply comes up.",
+        "turn": "Heading that its front looks to, away from the wall behind it, degrees counter-clockwise from east: "
+        "0 east, 90 north, 180 west, 270 south.",
+        "name": _NAME,
+        "trap": "Nominal trap size in inches, as text; left out, the usual one of its kind.",
+        "trap_at": "Bathtub only: plan point [x, y] under the overflow tee, in inches, where the trap hangs and the "
+        "drain run starts; left out, the same as at.",
+        "outlet_above_floor": "Height of its outlet above the finished floor, inches; left out, the usual one.",
+        "arm": "Length of a wall outlet's trap arm, weir to the riser's axis, inches; left out, the usual one.",
+        "rim_above_floor": "Flood rim above the finished floor, inches; left out, the usual one.",
+        "flow_gpm": "Water it draws, US gallons per minute; left out, the usual one.",
+        "width": "Measure along the wall, inches; left out, the usual one.",
+        "depth": "Measure out from the wall, inches; left out, the usual one.",
+    },
+    "Drain": {
+        "id": _ID,
+        "points": _PATH,
+        "size": _DRAIN_SIZE,
+        "slope": _SLOPE,
+        "passing": _PASSING,
+        "join": "How its lower end meets the pipe it joins: flat (level, at the main's axis), rolled (from above at "
+        "an angle) or drop (plumb from above).",
+        "roll": "Angle of a rolled join above level, degrees.",
+        "rise": "How far a rolled or drop join climbs from the main's axis, inches; left out, worked out.",
+    },
+    "Vent": {
+        "id": _ID,
+        "points": _PATH,
+        "above_floor": "Height of an overhead run above the finished floor, inches; left out, the run lies under the "
+        "floor.",
+        "size": _DRAIN_SIZE,
+        "slope": "Fall back toward the drain in inches per foot of plan length; left out, the plan's slope.",
+        "passing": _PASSING,
+    },
+    "Riser": {
+        "id": _ID,
+        "at": "Plan point [x, y] of the plumb pipe, inches.",
+        "wall": "Id of the wall it stands in.",
+        "size": "Nominal size of its drain part in inches, as text; left out, worked out from the load.",
+        "vent": "Nominal size of its vent part in inches, as text; left out, worked out.",
+        "top": "How it ends above: through the roof, in an air admittance valve, capped, or none where nothing goes "
+        "on above the highest fixture or overhead vent.",
+        "above_floor": "Height of that end above the finished floor, inches; for a roof the covering's height there; "
+        "left out, worked out.",
+    },
+    "Supply": {
+        "id": _ID,
+        "water": "Cold or hot.",
+        "points": _PATH,
+        "size": "Nominal tubing size in inches, as text.",
+        "down": "Its axis below the joists' top, inches; left out, the middle of the joists.",
+        "insulation": "Thickness of insulation round it, inches; 0 for none.",
+        "passing": _PASSING,
+    },
+    "Exit": {
+        "id": _ID,
+        "at": "Plan point [x, y] where the building drain leaves the floor, inches.",
+        "how": "turn-down: it turns plumb downward here, inside the rim; through-rim: it goes on level through the "
+        "rim, and the point is on the rim's outside face.",
+        "pinned_z": "Height that the drain's axis must have here, inches from the joists' top (negative is below); "
+        "left out, the program chooses.",
+        "sewer_invert_z": "Inside bottom of the sewer or tank that it must stay above, inches from the joists' top.",
+        "tail_z": "Height to which a turn-down goes, inches from the joists' top.",
+    },
+    "Inlet": {
+        "id": _ID,
+        "at": "Plan point [x, y] where the water service enters, inches.",
+        "size": "Nominal tubing size in inches, as text.",
+        "pressure_psi": "Static pressure there, pounds per square inch, where known.",
+    },
+    "PinnedFitting": {
+        "id": _ID,
+        "at": "Plan point [x, y] where pipes turn or meet, inches.",
+        "pattern": "The fitting that must stand there.",
+        "level": "Whether that is under the floor or up in the wall.",
+    },
+    "MeasuredTakeOff": {
+        "kind": "Which fitting, in the program's name for it, such as quarter_bend.",
+        "size": "Its nominal size, as text: 3, or 3x3x2 (run in, run out, branch).",
+        "leg": "Which of its legs was measured.",
+        "length": "From the fitting's centre to where the pipe stops in that leg, inches.",
+    },
+    "Amendment": {
+        "value": "The rule book's name of the value.",
+        "becomes": "What it is here: a number in the rule book's unit, true or false, or text.",
+        "said_by": _SAID_BY,
+        "on": _ON,
+    },
+    "Ruling": {
+        "about": "Id of the thing, or name of the rule, that it is about.",
+        "text": "What was ruled.",
+        "said_by": _SAID_BY,
+        "on": _ON,
+    },
+    "Floor": {
+        "outline": "Corners [x, y] of the floor in order round it, inches, by the outside of the framing; the last "
+        "is joined to the first, sides do not cross.",
+        "subfloor": "Thickness of the sheathing on the joists, inches.",
+        "finish": "Thickness of the finished flooring, inches.",
+        "roof_above_floor": "Height of the roof covering above the finished floor, inches.",
+        "snow": "Depth of snow that a vent must stand clear of, inches.",
+    },
+    "Plan": {
+        "floor": "Outline and layers of the floor.",
+        "name": "What the job is called.",
+        "place": "Where it is.",
+        "drawn_by": "Who drew it.",
+        "drawn_on": "When it was drawn, in any words; printed as it is.",
+        "rulebook": "Name of the rule book that judges it.",
+        "material": "Drain and vent pipe's plastic.",
+        "slope": "Fall of drains in inches per foot of plan length, where a run gives none of its own.",
+        "fields": "Joists, as rectangles that lay themselves out.",
+        "walls": "Stud walls.",
+        "fixtures": "Fixtures, and whatever else takes water.",
+        "drains": "Waste runs under the floor.",
+        "vents": "Dry vent runs, under the floor or overhead.",
+        "risers": "Plumb pipes in walls: drain below the fixtures that enter them, vent above.",
+        "supplies": "Water runs under the floor.",
+        "exits": "Places where the building drain leaves the floor.",
+        "inlets": "Places where the water service enters.",
+        "fittings": "Fittings that were chosen by hand at a turn or meeting.",
+        "takeoffs": "Take-offs measured on fittings in hand; they replace the catalogue's.",
+        "amendments": "Local values that replace the rule book's.",
+        "rulings": "What a local official ruled; printed beside what it is about.",
+    },
+}
+"""By record and field. A test holds it complete."""
+
+RECORDS: dict[str, str] = {
+    "JoistShift": "One joist of a field that stands off its regular place.",
+    "JoistField": "A rectangle of joists that lays itself out: rims along two sides, end joists along the others, "
+    "common joists between.",
+    "Wall": "A stud wall, by its centre line.",
+    "Fixture": "A fixture, or another thing that takes water.",
+    "Drain": "A waste run under the floor: one size, one slope, one way past the joists. A branch of another size "
+    "is another run.",
+    "Vent": "A dry vent run.",
+    "Riser": "A plumb pipe in a wall. A wall outlet needs one at its own point, and runs under the floor end at it.",
+    "Supply": "A hot or cold water run under the floor.",
+    "Exit": "Where the building drain leaves the drawn floor: a drain run ends at its point.",
+    "Inlet": "Where the water service enters: a cold run starts at its point.",
+    "PinnedFitting": "A fitting chosen by hand where pipes turn or meet.",
+    "MeasuredTakeOff": "A take-off that was measured on the fitting in hand.",
+    "Amendment": "A local value that replaces the rule book's.",
+    "Ruling": "A local official's word on one thing or rule.",
+    "Floor": "The floor's outline and what lies on the joists.",
+    "Plan": "Everything drawn on one floor.",
+}
+"""By record. A test holds it complete."""

@@ -1,0 +1,179 @@
+"""Adding, finding, changing and deleting the plan's elements."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from typing import Any
+
+from msgspec import structs
+
+from engine.plan.edits.checking import FIELD_OF, checked, rebuilt, roomy
+from engine.plan.edits.errors import EditError
+from engine.plan.edits.pins import without_loose_pins
+from engine.plan.faults import shown
+from engine.plan.records import (
+    KINDS,
+    Drain,
+    Element,
+    Exit,
+    Fixture,
+    Inlet,
+    JoistField,
+    PinnedFitting,
+    Plan,
+    Riser,
+    Supply,
+    Vent,
+    Wall,
+)
+from engine.plan.sound import unsound
+
+LETTERS: dict[type, str] = {
+    JoistField: "j",
+    Wall: "w",
+    Fixture: "f",
+    Drain: "d",
+    Vent: "v",
+    Riser: "r",
+    Supply: "s",
+    Exit: "x",
+    Inlet: "i",
+    PinnedFitting: "p",
+}
+"""The letter that new ids of each kind begin with."""
+
+
+def find(plan: Plan, element_id: str) -> Element:
+    """The element of that id. EditError when the plan has none."""
+    for kind in KINDS:
+        for element in getattr(plan, kind):
+            if element.id == element_id:
+                found: Element = element
+                return found
+    raise EditError(element_id, "there is nothing of that id in the plan")
+
+
+def fresh_id(plan: Plan, letter: str) -> str:
+    """An id that nothing in the plan has: the letter and one more than the highest number after it."""
+    numbered = re.compile(rf"{re.escape(letter)}(\d{{1,15}})\Z")
+    ids = (element.id for kind in KINDS for element in getattr(plan, kind))
+    return f"{letter}{max((int(m[1]) for name in ids if (m := numbered.match(name))), default=0) + 1}"
+
+
+def add(plan: Plan, *elements: Element) -> Plan:
+    """The plan with these elements behind those of their kinds; each needs an id of its own."""
+    ids = {element.id for kind in KINDS for element in getattr(plan, kind)}
+    for element in map(checked, elements):
+        if element.id in ids:
+            raise EditError(element.id, "expected a new id, and the plan has something of this one")
+        ids.add(element.id)
+        kind = FIELD_OF[type(element)]
+        plan = structs.replace(plan, **{kind: (*getattr(plan, kind), element)})
+    _walls_there(plan, elements)
+    return roomy(plan)
+
+
+def add_new(plan: Plan, kind: type, /, **values: Any) -> Plan:
+    """The plan with a new element of a kind under a fresh id; it is the last of its kind.
+
+    ``add_new(plan, Drain, points=((0, 0), (10, 0)), size="3")``
+    """
+    if kind not in FIELD_OF:
+        raise EditError("", f"expected a kind of element, found {kind.__name__}")
+    _names_right("", kind, values)
+    return add(plan, kind(id=fresh_id(plan, LETTERS[kind]), **values))
+
+
+def replace(plan: Plan, *elements: Element) -> Plan:
+    """The plan with these elements in place of those of the same ids and kinds."""
+    for element in elements:
+        if type(find(plan, element.id)) is not type(element):
+            raise EditError(element.id, f"expected a {type(find(plan, element.id)).__name__} in its place")
+    _walls_there(plan, elements)
+    return rebuilt(plan, {element.id: element for element in elements})
+
+
+def set_fields(plan: Plan, element_id: str, /, **values: Any) -> Plan:
+    """The plan with some fields of one element changed. What is welded to it stays; ids change by `rename`."""
+    element = find(plan, element_id)
+    _names_right(element_id, type(element), values)
+    if values.get("id", element_id) != element_id:
+        raise EditError(element_id, "expected the same id: rename changes it, with what refers to it")
+    return replace(plan, structs.replace(element, **values))
+
+
+def set_field(plan: Plan, element_id: str, field: str, value: Any) -> Plan:
+    """The plan with one field of one element changed."""
+    return set_fields(plan, element_id, **{field: value})
+
+
+def rename(plan: Plan, element_id: str, new: str) -> Plan:
+    """The plan with an element under a new id, which whatever refers to it takes over."""
+    element = find(plan, element_id)
+    if new == element_id:
+        return plan
+    renamed = checked(structs.replace(element, id=new))
+    if any(other.id == new for kind in KINDS for other in getattr(plan, kind)):
+        raise EditError(element_id, f"expected a new id, and the plan has something called {shown(new)}")
+    changed: dict[str, Element] = {
+        riser.id: structs.replace(riser, wall=new) for riser in plan.risers if riser.wall == element_id
+    }
+    plan = rebuilt(plan, changed)
+    kind = FIELD_OF[type(element)]
+    rulings = tuple(structs.replace(one, about=new) if one.about == element_id else one for one in plan.rulings)
+    things = tuple(renamed if one.id == element_id else one for one in getattr(plan, kind))
+    return structs.replace(plan, rulings=rulings, **{kind: things})
+
+
+def delete(plan: Plan, *ids: str) -> Plan:
+    """The plan without these elements.
+
+    Risers of a deleted wall stand in no wall; fittings pinned where no pipe is left go too.
+    """
+    gone = {find(plan, name).id for name in ids}
+    widowed: dict[str, Element] = {
+        riser.id: structs.replace(riser, wall=None)
+        for riser in plan.risers
+        if riser.wall in gone and riser.id not in gone
+    }
+    return without_loose_pins(plan, rebuilt(plan, widowed, gone))
+
+
+def set_plan(plan: Plan, **values: Any) -> Plan:
+    """The plan with some of its own fields changed: name, place, rulebook, material, slope and the like."""
+    _names_right("", Plan, values)
+    for name in values:
+        if name == "floor" or isinstance(getattr(plan, name), tuple):
+            raise EditError("", f"expected a field of the plan itself, found {name}: it has edits of its own")
+    checked(Plan(floor=plan.floor, **values))
+    return structs.replace(plan, **values)
+
+
+def set_floor(plan: Plan, **values: Any) -> Plan:
+    """The plan with some fields of its floor changed: outline, subfloor, finish, roof height, snow."""
+    _names_right("", type(plan.floor), values)
+    return structs.replace(plan, floor=checked(structs.replace(plan.floor, **values)))
+
+
+def _names_right(element_id: str, kind: type, values: dict[str, Any]) -> None:
+    known = [field.name for field in structs.fields(kind)]
+    for name in values:
+        if name not in known:
+            alike = difflib.get_close_matches(name, known, 1)
+            hint = f"did you mean {alike[0]}?" if alike else f"it has {', '.join(known)}"
+            raise EditError(element_id, f"a {kind.__name__} has no field {shown(name)}; {hint}")
+
+
+def _walls_there(plan: Plan, elements: tuple[Element, ...]) -> None:
+    walls = {wall.id for wall in plan.walls}
+    for riser in elements:
+        if isinstance(riser, Riser) and riser.wall is not None and riser.wall not in walls:
+            raise EditError(riser.id, f"wall: expected the id of one of the plan's walls, found {shown(riser.wall)}")
+
+
+def require_sound(plan: Plan) -> Plan:
+    """The plan itself when all of it is sound, as a file must be; else EditError for the first fault."""
+    for found in unsound(plan):
+        raise EditError(found.element, f"{found.where}: {found.what}" if found.where else found.what)
+    return plan

@@ -1,0 +1,86 @@
+"""A joist field turned round: the same wood, counted from the other side."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from engine.plan.canonical import canonical, neat
+from engine.plan.dressed import JOIST_THICKNESS
+from engine.plan.records import JoistField, JoistShift, Point
+
+_SLACK = 1e-9
+
+
+def centres(field: JoistField) -> list[float]:
+    """Centres of the common joists from the field's west (south) outside face, before any is shifted.
+
+    A joist that would stand in an end joist is left out.
+    """
+    first = field.spacing if field.first is None else field.first
+    inner = 1.5 * JOIST_THICKNESS
+    most = across(field) - inner + _SLACK
+    count = max(0, int((most - first) // field.spacing) + 1)
+    return [centre for k in range(count) if (centre := first + k * field.spacing) >= inner - _SLACK]
+
+
+def across(field: JoistField) -> float:
+    """Outside measure of a field square to its joists, inches."""
+    return field.size[0] if field.direction == "north-south" else field.size[1]
+
+
+def along(field: JoistField) -> float:
+    """Outside measure of a field along its joists, rims included, inches."""
+    return field.size[1] if field.direction == "north-south" else field.size[0]
+
+
+def mirrored(field: JoistField, axis: float) -> JoistField:
+    """The field as a mirror standing north-south at x = `axis` shows it.
+
+    ValueError when its joists can't be laid out from the other side.
+    """
+    corner = (2.0 * axis - field.corner[0] - field.size[0], field.corner[1])
+    made = counted_back(field) if field.direction == "north-south" else _ends_changed(field)
+    return canonical(replace(made, corner=corner))
+
+
+def turned(field: JoistField, about: Point) -> JoistField:
+    """The field after a quarter turn counter-clockwise about a point.
+
+    ValueError when its joists can't be laid out from the other side.
+    """
+    x, y = about
+    corner = (x - (field.corner[1] + field.size[1] - y), y + (field.corner[0] - x))
+    size = (field.size[1], field.size[0])
+    if field.direction == "north-south":
+        return canonical(replace(_ends_changed(field), corner=corner, size=size, direction="east-west"))
+    return canonical(replace(counted_back(field), corner=corner, size=size, direction="north-south"))
+
+
+def counted_back(field: JoistField) -> JoistField:
+    """The field with its joists counted from the opposite side, at mirrored places."""
+    old = centres(field)
+    if not old:
+        return replace(field, shifts=_renumbered(field.shifts, 1))
+    made = canonical(
+        replace(field, first=neat(across(field) - old[-1]), shifts=_renumbered(field.shifts, len(old) + 1))
+    )
+    new = centres(made)
+    if len(new) != len(old):
+        raise ValueError(
+            f"the joists of {field.id} can't be laid out from the other side: the first stands more than one "
+            "spacing from the edge"
+        )
+    return made
+
+
+def _renumbered(shifts: tuple[JoistShift, ...], last: int) -> tuple[JoistShift, ...]:
+    """Shifts of a field whose outermost joists are 0 and `last`; those of joists that aren't there stay."""
+    return tuple(
+        JoistShift(last - shift.number, -shift.by + 0.0) if shift.number <= last else shift
+        for shift in reversed(shifts)
+    )
+
+
+def _ends_changed(field: JoistField) -> JoistField:
+    """The field with the ends of its joists changed about: only its bearing lines change."""
+    return replace(field, bearings=tuple(neat(along(field) - at) for at in reversed(field.bearings)))

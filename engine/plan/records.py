@@ -1,0 +1,292 @@
+"""What was drawn: the frozen records that a plan is made of, and that a plan file holds.
+
+Lengths are inches, slopes inches of fall per foot, angles degrees counter-clockwise from east (plan x runs
+east, y runs north; the origin is the outside of the framing's south-west corner). Heights named ``z`` count
+up from the top of the joists; heights named ``above_floor`` count up from the finished floor. Points are
+multiples of 1/1024 in (see :mod:`engine.plan.grid`).
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+import msgspec
+
+Point = tuple[float, float]
+
+Id = Annotated[str, msgspec.Meta(min_length=1, max_length=40, pattern=r"^[A-Za-z0-9][A-Za-z0-9_.-]*$(?!\n)")]
+Coordinate = Annotated[float, msgspec.Meta(ge=-12000.0, le=12000.0)]
+Spot = tuple[Coordinate, Coordinate]
+Words = Annotated[str, msgspec.Meta(max_length=2000)]
+DrainSize = Literal["1-1/4", "1-1/2", "2", "3", "4"]
+SupplySize = Literal["3/8", "1/2", "3/4", "1"]
+Passing = Literal["through", "notched", "under"]
+Join = Literal["flat", "rolled", "drop"]
+Water = Literal["cold", "hot"]
+Path = Annotated[tuple[Spot, ...], msgspec.Meta(min_length=2, max_length=400)]
+
+FixtureKind = Literal[
+    "water_closet",
+    "lavatory",
+    "shower",
+    "bathtub",
+    "kitchen_sink",
+    "washer_standpipe",
+    "water_heater",
+    "refrigerator",
+    "hose_bibb",
+]
+
+
+class Record(msgspec.Struct, frozen=True, gc=False, forbid_unknown_fields=True, omit_defaults=True):
+    """Base of every record: immutable, comparable, closed to unknown fields, invisible to the collector."""
+
+
+class JoistShift(Record, frozen=True, gc=False):
+    """One joist of a field moved off its place: `number` counts from 0 at the field's west or south edge."""
+
+    number: Annotated[int, msgspec.Meta(ge=0, le=2000)]
+    by: Annotated[float, msgspec.Meta(ge=-48.0, le=48.0)]
+
+
+class JoistField(Record, frozen=True, gc=False):
+    """A rectangle of joists that lays itself out.
+
+    `corner` is the outside south-west corner of its rims and end joists, `size` its outside width (x) and
+    length (y). `first` is the first common joist's centre from the west (or south) outside face, one spacing
+    when not given. `depth` is the measured depth where it differs from the lumber's. `bearings` are the
+    centres of supports between the two ends, from the field's south (or west) outside face.
+    """
+
+    id: Id
+    corner: Spot
+    size: tuple[Annotated[float, msgspec.Meta(ge=12.0, le=2400.0)], Annotated[float, msgspec.Meta(ge=12.0, le=2400.0)]]
+    lumber: Literal["2x4", "2x6", "2x8", "2x10", "2x12"] = "2x10"
+    spacing: Annotated[float, msgspec.Meta(ge=4.0, le=48.0)] = 16.0
+    direction: Literal["north-south", "east-west"] = "north-south"
+    member: Literal["sawn", "engineered"] = "sawn"
+    first: Annotated[float, msgspec.Meta(ge=0.75, le=96.0)] | None = None
+    depth: Annotated[float, msgspec.Meta(ge=2.0, le=30.0)] | None = None
+    end_bearing: Annotated[float, msgspec.Meta(ge=0.0, le=24.0)] = 3.5
+    bearings: tuple[Annotated[float, msgspec.Meta(ge=0.0, le=2400.0)], ...] = ()
+    shifts: tuple[JoistShift, ...] = ()
+
+
+class Wall(Record, frozen=True, gc=False):
+    """A stud wall by its centre line. `finish` is the wall board's thickness on each inside face."""
+
+    id: Id
+    start: Spot
+    end: Spot
+    lumber: Literal["2x4", "2x6"] = "2x4"
+    bearing: bool = False
+    exterior: bool = False
+    finish: Annotated[float, msgspec.Meta(ge=0.0, le=3.0)] = 0.5
+    name: Words = ""
+
+
+class Fixture(Record, frozen=True, gc=False):
+    """A fixture. `at` is the point its drain run starts from.
+
+    That is the outlet of a closet, shower or tub in plan, and the riser's point in the wall for a wall outlet
+    (lavatory, sinks, washer standpipe); for fixtures that only take water it is where the supply comes up.
+    `turn` is the heading the user faces away from the wall (0 = the fixture's front looks east). A bathtub's
+    drain run starts at `trap_at`, under the overflow tee. Fields left out come from the trade data.
+    """
+
+    id: Id
+    kind: FixtureKind
+    at: Spot
+    turn: Annotated[float, msgspec.Meta(ge=-360.0, le=360.0)] = 270.0
+    name: Words = ""
+    trap: DrainSize | None = None
+    trap_at: Spot | None = None
+    outlet_above_floor: Annotated[float, msgspec.Meta(ge=0.0, le=96.0)] | None = None
+    arm: Annotated[float, msgspec.Meta(ge=0.0, le=400.0)] | None = None
+    rim_above_floor: Annotated[float, msgspec.Meta(ge=0.0, le=120.0)] | None = None
+    flow_gpm: Annotated[float, msgspec.Meta(ge=0.0, le=60.0)] | None = None
+    width: Annotated[float, msgspec.Meta(ge=4.0, le=120.0)] | None = None
+    depth: Annotated[float, msgspec.Meta(ge=4.0, le=120.0)] | None = None
+
+
+class Drain(Record, frozen=True, gc=False):
+    """A waste run under the floor. One size, slope, way past the joists and way of joining at its lower end.
+
+    `slope` None takes the plan's. `rise` pins how far a `rolled` or `drop` end climbs from the main's axis.
+    """
+
+    id: Id
+    points: Path
+    size: DrainSize | None = None
+    slope: Annotated[float, msgspec.Meta(ge=-12.0, le=12.0)] | None = None
+    passing: Passing | None = None
+    join: Join = "flat"
+    roll: Annotated[float, msgspec.Meta(ge=0.0, le=90.0)] = 45.0
+    rise: Annotated[float, msgspec.Meta(ge=0.0, le=200.0)] | None = None
+
+
+class Vent(Record, frozen=True, gc=False):
+    """A dry vent run: under the floor when `above_floor` is None, else overhead at that height."""
+
+    id: Id
+    points: Path
+    above_floor: Annotated[float, msgspec.Meta(ge=0.0, le=400.0)] | None = None
+    size: DrainSize | None = None
+    slope: Annotated[float, msgspec.Meta(ge=-12.0, le=12.0)] | None = None
+    passing: Passing | None = None
+
+
+class Riser(Record, frozen=True, gc=False):
+    """A plumb pipe in a wall: drain below the fixtures that enter it, vent above them.
+
+    `top` says how the vent ends: through the roof, in an air admittance valve or capped at `above_floor`, or
+    `none` where nothing goes on above the highest fixture or overhead vent.
+    """
+
+    id: Id
+    at: Spot
+    wall: Id | None = None
+    size: DrainSize | None = None
+    vent: DrainSize | None = None
+    top: Literal["roof", "valve", "capped", "none"] = "roof"
+    above_floor: Annotated[float, msgspec.Meta(ge=0.0, le=600.0)] | None = None
+
+
+class Supply(Record, frozen=True, gc=False):
+    """A hot or cold water run under the floor; `down` is its axis below the joists' top, mid-joist when None."""
+
+    id: Id
+    water: Water
+    points: Path
+    size: SupplySize = "1/2"
+    down: Annotated[float, msgspec.Meta(ge=0.0, le=60.0)] | None = None
+    insulation: Annotated[float, msgspec.Meta(ge=0.0, le=3.0)] = 0.5
+    passing: Passing | None = None
+
+
+class Exit(Record, frozen=True, gc=False):
+    """Where the building drain leaves the drawn floor.
+
+    `pinned_z` fixes the axis there; `sewer_invert_z` is a known invert that the drain must stay above. A
+    `turn-down` goes plumb inside the rim to `tail_z`; `through-rim` is drawn to the rim's outside face.
+    """
+
+    id: Id
+    at: Spot
+    how: Literal["turn-down", "through-rim"] = "turn-down"
+    pinned_z: Annotated[float, msgspec.Meta(ge=-400.0, le=0.0)] | None = None
+    sewer_invert_z: Annotated[float, msgspec.Meta(ge=-400.0, le=0.0)] | None = None
+    tail_z: Annotated[float, msgspec.Meta(ge=-400.0, le=0.0)] = -24.0
+
+
+class Inlet(Record, frozen=True, gc=False):
+    """Where the water service enters, with its static pressure in psi where known."""
+
+    id: Id
+    at: Spot
+    size: SupplySize = "3/4"
+    pressure_psi: Annotated[float, msgspec.Meta(ge=0.0, le=300.0)] | None = None
+
+
+class PinnedFitting(Record, frozen=True, gc=False):
+    """A fitting chosen by the user where pipes turn or meet: `level` says under the floor or in the wall."""
+
+    id: Id
+    at: Spot
+    pattern: Literal[
+        "quarter_bend",
+        "long_sweep_quarter_bend",
+        "closet_bend",
+        "eighth_bend",
+        "sixteenth_bend",
+        "sixth_bend",
+        "sanitary_tee",
+        "wye",
+        "combo_wye_eighth_bend",
+    ]
+    level: Literal["under", "wall"] = "under"
+
+
+class MeasuredTakeOff(Record, frozen=True, gc=False):
+    """A take-off that the builder measured on the fitting in hand; it replaces the catalogue's."""
+
+    kind: Annotated[str, msgspec.Meta(min_length=1, max_length=60)]
+    size: Annotated[str, msgspec.Meta(min_length=1, max_length=30)]
+    leg: Literal["run_in", "run_out", "branch"]
+    length: Annotated[float, msgspec.Meta(ge=-24.0, le=36.0)]
+
+
+class Amendment(Record, frozen=True, gc=False):
+    """A local value that replaces the rule book's: which value, what it becomes, who said so and when."""
+
+    value: Annotated[str, msgspec.Meta(min_length=1, max_length=120)]
+    becomes: float | bool | str
+    said_by: Words = ""
+    on: Words = ""
+
+
+class Ruling(Record, frozen=True, gc=False):
+    """A local official's word on one element or rule: it is printed beside the finding, which stays."""
+
+    about: Annotated[str, msgspec.Meta(min_length=1, max_length=120)]
+    text: Words
+    said_by: Words = ""
+    on: Words = ""
+
+
+class Floor(Record, frozen=True, gc=False):
+    """The floor's outline by the outside of its framing, and what lies on the joists."""
+
+    outline: Annotated[tuple[Spot, ...], msgspec.Meta(min_length=3, max_length=200)]
+    subfloor: Annotated[float, msgspec.Meta(ge=0.0, le=6.0)] = 0.75
+    finish: Annotated[float, msgspec.Meta(ge=0.0, le=6.0)] = 0.25
+    roof_above_floor: Annotated[float, msgspec.Meta(ge=24.0, le=600.0)] = 126.0
+    snow: Annotated[float, msgspec.Meta(ge=0.0, le=200.0)] = 0.0
+
+    @property
+    def finished_z(self) -> float:
+        """Height of the finished floor above the joists' top, inches."""
+        return self.subfloor + self.finish
+
+
+class Plan(Record, frozen=True, gc=False):
+    """Everything drawn on one floor. A value: edits make new plans that share what did not change."""
+
+    floor: Floor
+    name: Words = ""
+    place: Words = ""
+    drawn_by: Words = ""
+    drawn_on: Words = ""
+    rulebook: Annotated[str, msgspec.Meta(min_length=1, max_length=40)] = "irc-2021"
+    material: Literal["PVC", "ABS"] = "PVC"
+    slope: Annotated[float, msgspec.Meta(gt=0.0, le=12.0)] = 0.25
+    fields: tuple[JoistField, ...] = ()
+    walls: tuple[Wall, ...] = ()
+    fixtures: tuple[Fixture, ...] = ()
+    drains: tuple[Drain, ...] = ()
+    vents: tuple[Vent, ...] = ()
+    risers: tuple[Riser, ...] = ()
+    supplies: tuple[Supply, ...] = ()
+    exits: tuple[Exit, ...] = ()
+    inlets: tuple[Inlet, ...] = ()
+    fittings: tuple[PinnedFitting, ...] = ()
+    takeoffs: tuple[MeasuredTakeOff, ...] = ()
+    amendments: tuple[Amendment, ...] = ()
+    rulings: tuple[Ruling, ...] = ()
+
+
+Element = JoistField | Wall | Fixture | Drain | Vent | Riser | Supply | Exit | Inlet | PinnedFitting
+
+KINDS: dict[str, type] = {
+    "fields": JoistField,
+    "walls": Wall,
+    "fixtures": Fixture,
+    "drains": Drain,
+    "vents": Vent,
+    "risers": Riser,
+    "supplies": Supply,
+    "exits": Exit,
+    "inlets": Inlet,
+    "fittings": PinnedFitting,
+}
+"""The plan's collections of elements by field name; ids are unique across all of them."""
