@@ -11,7 +11,7 @@ from engine.trade import fixtures as trade
 
 
 def _runs(model: Model) -> tuple[str, ...]:
-    return tuple(run.id for run in (*model.plan.drains, *model.plan.vents))
+    return (*(drain.id for drain in model.plan.drains), *(vent.id for vent in model.plan.vents))
 
 
 def drawn_twice(model: Model) -> Iterator[Outcome]:
@@ -93,9 +93,17 @@ def fixture_not_drained(model: Model) -> Iterator[Outcome]:
         else:
             words = name(model, fixture.id)
             yield Finding(
-                "fixture-not-drained", "stop", (fixture.at[0], fixture.at[1], 0.0), (fixture.id,), None, None, "",
-                f"No drain leaves {words}.", COMMON, "Draw a drain run from its outlet.",
-            )  # fmt: skip
+                "fixture-not-drained",
+                "stop",
+                (fixture.at[0], fixture.at[1], 0.0),
+                (fixture.id,),
+                None,
+                None,
+                "",
+                f"No drain leaves {words}.",
+                COMMON,
+                "Draw a drain run from its outlet.",
+            )
 
 
 def no_water(model: Model) -> Iterator[Outcome]:
@@ -108,9 +116,17 @@ def no_water(model: Model) -> Iterator[Outcome]:
         wants = [f.id for f in model.plan.fixtures if trade.fixture(f.kind).cold or trade.fixture(f.kind).hot]
         if wants:
             yield Finding(
-                "water-not-drawn", "note", (0.0, 0.0, 0.0), tuple(wants), None, None, "",
-                "No hot or cold runs are drawn, so no water pipe has been looked at.", COMMON, "Draw the supply runs.",
-            )  # fmt: skip
+                "water-not-drawn",
+                "note",
+                (0.0, 0.0, 0.0),
+                tuple(wants),
+                None,
+                None,
+                "",
+                "No hot or cold runs are drawn, so no water pipe has been looked at.",
+                COMMON,
+                "Draw the supply runs.",
+            )
         return
     ends: dict[str, list[tuple[float, float]]] = {"cold": [], "hot": []}
     for supply in model.plan.supplies:
@@ -126,9 +142,17 @@ def no_water(model: Model) -> Iterator[Outcome]:
                 yield Holds(fixture.id)
             else:
                 yield Finding(
-                    "water-not-drawn", "look", (fixture.at[0], fixture.at[1], 0.0), (fixture.id,), near, reach, "in",
-                    f"No {water} run comes up at {name(model, fixture.id)}.", COMMON, f"Draw a {water} run to it.",
-                )  # fmt: skip
+                    "water-not-drawn",
+                    "look",
+                    (fixture.at[0], fixture.at[1], 0.0),
+                    (fixture.id,),
+                    near,
+                    reach,
+                    "in",
+                    f"No {water} run comes up at {name(model, fixture.id)}.",
+                    COMMON,
+                    f"Draw a {water} run to it.",
+                )
 
 
 RULES = (
@@ -137,7 +161,14 @@ RULES = (
     Rule("drain-reaches-no-exit", "A drain that reaches no exit", "drawing", "stop", (), drain_reaches_no_exit),
     Rule("exit-joins-nothing", "An exit without a drain", "drawing", "stop", (), exit_joins_nothing),
     Rule("waste-ring", "Drains in a ring", "drawing", "stop", (), waste_ring),
-    Rule("vent-reaches-no-air", "A vent that reaches no air", "drawing", "stop", ("vent.one_outdoors",), vent_reaches_no_air),
+    Rule(
+        "vent-reaches-no-air",
+        "A vent that reaches no air",
+        "drawing",
+        "stop",
+        ("vent.one_outdoors",),
+        vent_reaches_no_air,
+    ),
     Rule("riser-joins-nothing", "A riser that joins nothing", "drawing", "stop", (), riser_joins_nothing),
     Rule("riser-too-short", "A riser that ends too low", "drawing", "stop", (), riser_too_short),
     Rule("fixture-not-drained", "A fixture without a drain", "drawing", "stop", (), fixture_not_drained),

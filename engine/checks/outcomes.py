@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from engine.checks.model import Model
 from engine.checks.records import Finding, Holds, Outcome, Weight
-from engine.piping.records import Node
+from engine.piping.records import Fault, Node
 
 COMMON = "common practice"
 """What a finding cites that rests on no code."""
@@ -30,18 +30,19 @@ def faults_as_findings(
 ) -> Iterator[Outcome]:
     """The graph's and the joinery's faults under one rule, and `holds` for each element that has none."""
     struck: set[str] = set()
-    for fault in (*model.network.faults, *model.joinery.faults):
+    faults: tuple[Fault, ...] = (*model.network.faults, *model.joinery.faults)
+    for fault in faults:
         if fault.rule != rule:
             continue
         struck.update(fault.elements)
         yield Finding(
             rule=rule,
             weight=weight,
-            at=(fault.at[0], fault.at[1], getattr(fault, "z", 0.0)),
+            at=(fault.at[0], fault.at[1], fault.z),
             elements=fault.elements,
             measured=fault.measured,
             limit=fault.limit,
-            unit=getattr(fault, "unit", "") or ("in" if fault.measured is not None else ""),
+            unit=fault.unit or ("in" if fault.measured is not None else ""),
             text=fault.text,
             cites=cites,
             mend=fault.mend,

@@ -37,17 +37,26 @@ def slope_too_small(model: Model) -> Iterator[Outcome]:
             continue
         key = f"slope.least.{label(pipe.size)}"
         if not model.book.has(key):
-            yield NotJudged(_middle(model, pipe), (pipe.element,), f"the book gives no least slope for {label(pipe.size)} in pipe")
+            yield NotJudged(
+                _middle(model, pipe), (pipe.element,), f"the book gives no least slope for {label(pipe.size)} in pipe"
+            )
             continue
         least = model.book.number(key)
         if pipe.slope >= least - EXACT:
             yield Holds(pipe.element)
             continue
         yield Finding(
-            "slope-too-small", "stop", _middle(model, pipe), (pipe.element,), pipe.slope, least, "in per ft",
+            "slope-too-small",
+            "stop",
+            _middle(model, pipe),
+            (pipe.element,),
+            pipe.slope,
+            least,
+            "in per ft",
             f"{pipe.element} falls {pipe.slope:.4g} in per foot; {label(pipe.size)} in pipe needs at least {least:g} in per foot.",
-            model.book.cite(key), f"Give {pipe.element} a slope of {least:g} in per foot or more.",
-        )  # fmt: skip
+            model.book.cite(key),
+            f"Give {pipe.element} a slope of {least:g} in per foot or more.",
+        )
 
 
 def runs_uphill(model: Model) -> Iterator[Outcome]:
@@ -61,10 +70,17 @@ def runs_uphill(model: Model) -> Iterator[Outcome]:
             yield Holds(pipe.element)
             continue
         yield Finding(
-            "runs-uphill", "stop", _middle(model, pipe), (pipe.element,), pipe.slope, 0.0, "in per ft",
+            "runs-uphill",
+            "stop",
+            _middle(model, pipe),
+            (pipe.element,),
+            pipe.slope,
+            0.0,
+            "in per ft",
             f"{pipe.element} rises {-pipe.slope:.4g} in per foot the way the water goes.",
-            model.book.cite(f"slope.least.{label(pipe.size)}"), "Turn its slope so that it falls toward the exit.",
-        )  # fmt: skip
+            model.book.cite(f"slope.least.{label(pipe.size)}"),
+            "Turn its slope so that it falls toward the exit.",
+        )
 
 
 def holds_water(model: Model) -> Iterator[Outcome]:
@@ -80,10 +96,17 @@ def holds_water(model: Model) -> Iterator[Outcome]:
             yield Holds(pipe.element)
             continue
         yield Finding(
-            "holds-water", "stop", place(model, pipe.end), (pipe.element, rising.element), rising.slope, 0.0, "in per ft",
+            "holds-water",
+            "stop",
+            place(model, pipe.end),
+            (pipe.element, rising.element),
+            rising.slope,
+            0.0,
+            "in per ft",
             f"Water stands where {pipe.element} falls into {rising.element}, which rises from there.",
-            model.book.cite(f"slope.least.{label(pipe.size)}"), f"Let {rising.element} fall toward the exit.",
-        )  # fmt: skip
+            model.book.cite(f"slope.least.{label(pipe.size)}"),
+            f"Let {rising.element} fall toward the exit.",
+        )
 
 
 def exit_height(model: Model) -> Iterator[Outcome]:
@@ -103,11 +126,18 @@ def exit_height(model: Model) -> Iterator[Outcome]:
         if window.low is not None and window.high is not None and window.low > window.high:
             short = window.low - window.high
             yield Finding(
-                "no-height-fits", "stop", at, (where,), short, 0.0, "in",
+                "no-height-fits",
+                "stop",
+                at,
+                (where,),
+                short,
+                0.0,
+                "in",
                 f"No height of {where} suits both: {window.low_set_by} wants it at {window.low:.3f} in or higher, "
                 f"{window.high_set_by} at {window.high:.3f} in or lower. They exclude each other by {short:.3f} in.",
-                COMMON, "Shorten the run between them, move one of them, use deeper joists, or pass that joist another way.",
-            )  # fmt: skip
+                COMMON,
+                "Shorten the run between them, move one of them, use deeper joists, or pass that joist another way.",
+            )
             continue
         street = any(abs(height - window.chosen) <= 1.0 / 64.0 for height, _ in window.others)
         if window.low is not None and window.chosen < window.low - EXACT:
@@ -120,10 +150,17 @@ def exit_height(model: Model) -> Iterator[Outcome]:
 
 def _outside(chosen: float, limit: float, side: str, at: tuple[float, float, float], where: str, by: str) -> Finding:
     return Finding(
-        "no-height-fits", "stop", at, (where,), chosen, limit, "in",
-        f"{where} is pinned {abs(chosen - limit):.3f} in too {side}: {by}.", COMMON,
+        "no-height-fits",
+        "stop",
+        at,
+        (where,),
+        chosen,
+        limit,
+        "in",
+        f"{where} is pinned {abs(chosen - limit):.3f} in too {side}: {by}.",
+        COMMON,
         f"Pin it {'above' if side == 'low' else 'below'} {limit:.3f} in, or let the program choose.",
-    )  # fmt: skip
+    )
 
 
 RULES = (

@@ -8,6 +8,7 @@ from engine.checks.model import Model
 from engine.checks.outcomes import faults_as_findings
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.joinery.choose import allowed
+from engine.joinery.pieces import midway
 from engine.joinery.records import Part
 from engine.trade.pipe import label
 
@@ -44,20 +45,33 @@ def turn_in_wrong_fitting(model: Model) -> Iterator[Outcome]:
         kind = TABLE_NAME.get(part.kind, part.kind)
         key = f"fitting.{kind}.{part.change}"
         if not model.book.has(key):
-            yield NotJudged(part.centre, part.elements, f"the book's fittings table has no row for a {_words(part.kind)}")
+            yield NotJudged(
+                part.centre, part.elements, f"the book's fittings table has no row for a {_words(part.kind)}"
+            )
             continue
         size, single = _judged_as(model, part)
-        if kind == "quarter_bend" and part.change == "vertical_to_horizontal" and (part.node[0], part.node[1]) in closets:
+        if (
+            kind == "quarter_bend"
+            and part.change == "vertical_to_horizontal"
+            and (part.node[0], part.node[1]) in closets
+        ):
             yield from _under_closet(model, part, key)
             continue
         if allowed(model.book, kind, part.change, size, single):
             yield Holds(part.elements[0] if part.elements else "")
             continue
         yield Finding(
-            "turn-in-wrong-fitting", "stop", part.centre, part.elements, part.turn, None, "degrees",
+            "turn-in-wrong-fitting",
+            "stop",
+            part.centre,
+            part.elements,
+            part.turn,
+            None,
+            "degrees",
             f"A {label(size)} in {_words(part.kind)} may not turn waste {WORDS[part.change]}{_why(kind)}.",
-            model.book.cite(key), _instead(model, part, size, single),
-        )  # fmt: skip
+            model.book.cite(key),
+            _instead(model, part, size, single),
+        )
 
 
 def _judged_as(model: Model, part: Part) -> tuple[float, bool]:
@@ -73,10 +87,17 @@ def _under_closet(model: Model, part: Part, key: str) -> Iterator[Outcome]:
         yield Holds(part.elements[0] if part.elements else "")
         return
     yield Finding(
-        "turn-in-wrong-fitting", "stop", part.centre, part.elements, part.turn, None, "degrees",
-        f"A {label(part.size[0])} in quarter bend may not stand under a closet.", model.book.cite(key),
+        "turn-in-wrong-fitting",
+        "stop",
+        part.centre,
+        part.elements,
+        part.turn,
+        None,
+        "degrees",
+        f"A {label(part.size[0])} in quarter bend may not stand under a closet.",
+        model.book.cite(key),
         "Use a closet bend or a long sweep.",
-    )  # fmt: skip
+    )
 
 
 def _why(kind: str) -> str:
@@ -139,16 +160,24 @@ def little_pipe_showing(model: Model) -> Iterator[Outcome]:
         if not piece.note.startswith("only"):
             yield Holds(elements[0] if elements else piece.mark)
             continue
-        middle = tuple((a + b) / 2.0 for a, b in zip(piece.start, piece.end, strict=True))
+        middle = midway(piece.start, piece.end)
         yield Finding(
-            "little-pipe-showing", "look", middle, elements, piece.cut - piece.least, 0.75, "in",  # type: ignore[arg-type]
-            f"Piece {piece.mark}: {piece.note}.", "common practice", "Move the two fittings a little apart, or use a street fitting.",
-        )  # fmt: skip
+            "little-pipe-showing",
+            "look",
+            middle,
+            elements,
+            piece.cut - piece.least,
+            0.75,
+            "in",
+            f"Piece {piece.mark}: {piece.note}.",
+            "common practice",
+            "Move the two fittings a little apart, or use a street fitting.",
+        )
 
 
 def _elements(model: Model) -> tuple[str, ...]:
     plan = model.plan
-    return tuple(thing.id for thing in (*plan.drains, *plan.vents, *plan.risers))
+    return (*(d.id for d in plan.drains), *(v.id for v in plan.vents), *(r.id for r in plan.risers))
 
 
 RULES = (

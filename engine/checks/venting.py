@@ -28,7 +28,9 @@ def limit_of(model: Model, trap: Trap) -> tuple[float | None, str | None]:
 
 def cite_of(model: Model, trap: Trap) -> str:
     """The section that the trap's vent rests on."""
-    key = {"horizontal wet vent": "wet_vent.groups_most", "individual vent": "individual_vent.traps_most"}.get(trap.method or "")
+    key = {"horizontal wet vent": "wet_vent.groups_most", "individual vent": "individual_vent.traps_most"}.get(
+        trap.method or ""
+    )
     if key is not None and model.book.has(key):
         return model.book.cite(key)
     _, limit_key = limit_of(model, trap)
@@ -51,10 +53,17 @@ def trap_without_vent(model: Model) -> Iterator[Outcome]:
             yield NotJudged(at, (trap.fixture,), f"{words}: {trap.why}")
         elif trap.method is None:
             yield Finding(
-                "trap-without-vent", "stop", at, (trap.fixture,), None, None, "",
-                f"No vent serves {words}: {trap.why}.", model.book.cite("trap.vented"),
+                "trap-without-vent",
+                "stop",
+                at,
+                (trap.fixture,),
+                None,
+                None,
+                "",
+                f"No vent serves {words}: {trap.why}.",
+                model.book.cite("trap.vented"),
                 "Take a vent off its drain within reach of the trap, or join its drain to one that is vented.",
-            )  # fmt: skip
+            )
         else:
             yield Holds(trap.fixture)
 
@@ -67,22 +76,34 @@ def trap_too_far(model: Model) -> Iterator[Outcome]:
     """
     for trap in model.network.traps:
         limit, key = limit_of(model, trap)
-        if not trap.arm or trap.ends is None or limit is None and key is not None:
+        if not trap.arm or trap.ends is None or (limit is None and key is not None):
             yield DoesNotApply(trap.fixture)
             continue
         at = place(model, trap.ends)
         if trap.length is None or limit is None or key is None:
             yield NotJudged(at, (trap.fixture,), f"the book gives no arm for a {label(trap.size)} in trap")
         elif not trap.recognised or trap.method is None:
-            yield NotJudged(at, (trap.fixture,), f"{name(model, trap.fixture)}: what vents it is not known, so nothing can be measured to")
+            yield NotJudged(
+                at,
+                (trap.fixture,),
+                f"{name(model, trap.fixture)}: what vents it is not known, so nothing can be measured to",
+            )
         elif trap.length <= limit + EXACT:
             yield Holds(trap.fixture)
         else:
             yield Finding(
-                "trap-too-far-from-vent", "stop", at, (trap.fixture,), trap.length, limit, "in",
+                "trap-too-far-from-vent",
+                "stop",
+                at,
+                (trap.fixture,),
+                trap.length,
+                limit,
+                "in",
                 f"{name(model, trap.fixture)}: {trap.length:.2f} in from the trap's weir to the vent; a {label(trap.size)} in trap may "
-                f"have {limit:g} in.", model.book.cite(key), "Bring the vent nearer to the trap.",
-            )  # fmt: skip
+                f"have {limit:g} in.",
+                model.book.cite(key),
+                "Bring the vent nearer to the trap.",
+            )
 
 
 def arm_falls_too_far(model: Model) -> Iterator[Outcome]:
@@ -103,18 +124,32 @@ def arm_falls_too_far(model: Model) -> Iterator[Outcome]:
         cites = model.book.cite("trap_arm.fall_diameters")
         if trap.drops:
             yield Finding(
-                "arm-falls-too-far", "stop", at, (trap.fixture,), None, most, "in",
-                f"{name(model, trap.fixture)}: its arm turns down before it reaches the vent, which makes an S-trap.", cites,
+                "arm-falls-too-far",
+                "stop",
+                at,
+                (trap.fixture,),
+                None,
+                most,
+                "in",
+                f"{name(model, trap.fixture)}: its arm turns down before it reaches the vent, which makes an S-trap.",
+                cites,
                 "Take the vent off before the pipe turns down.",
-            )  # fmt: skip
+            )
         elif trap.fall <= most + EXACT:
             yield Holds(trap.fixture)
         else:
             yield Finding(
-                "arm-falls-too-far", "stop", at, (trap.fixture,), trap.fall, most, "in",
+                "arm-falls-too-far",
+                "stop",
+                at,
+                (trap.fixture,),
+                trap.fall,
+                most,
+                "in",
                 f"{name(model, trap.fixture)}: its arm falls {trap.fall:.2f} in on the way to the vent; one diameter, {most:g} in, is the most.",
-                cites, "Bring the vent nearer, or let the arm fall less.",
-            )  # fmt: skip
+                cites,
+                "Bring the vent nearer, or let the arm fall less.",
+            )
 
 
 def crown_vent(model: Model) -> Iterator[Outcome]:
@@ -132,10 +167,17 @@ def crown_vent(model: Model) -> Iterator[Outcome]:
             yield Holds(trap.fixture)
             continue
         yield Finding(
-            "vent-at-the-crown", "stop", place(model, trap.ends or trap.node), (trap.fixture,), trap.length, least, "in",
+            "vent-at-the-crown",
+            "stop",
+            place(model, trap.ends or trap.node),
+            (trap.fixture,),
+            trap.length,
+            least,
+            "in",
             f"{name(model, trap.fixture)}: the vent is {trap.length:.2f} in from the trap's weir; it must be at least {least:g} in away.",
-            model.book.cite("trap_arm.crown_diameters"), "Move the vent further down the arm.",
-        )  # fmt: skip
+            model.book.cite("trap_arm.crown_diameters"),
+            "Move the vent further down the arm.",
+        )
 
 
 def wet_vent_too_small(model: Model) -> Iterator[Outcome]:
@@ -162,16 +204,40 @@ def wet_vent_too_small(model: Model) -> Iterator[Outcome]:
                 yield Holds(pipe.element)
                 continue
             yield Finding(
-                "wet-vent-too-small", "stop", at, (pipe.element, trap.fixture), pipe.load, most, "fixture units",
+                "wet-vent-too-small",
+                "stop",
+                at,
+                (pipe.element, trap.fixture),
+                pipe.load,
+                most,
+                "fixture units",
                 f"{pipe.element} wet-vents {name(model, trap.fixture)} and carries {pipe.load:g} fixture units; a {label(pipe.size)} in wet vent "
-                f"may carry {most:g}.", model.book.cite(key), "Make it a size larger.",
-            )  # fmt: skip
+                f"may carry {most:g}.",
+                model.book.cite(key),
+                "Make it a size larger.",
+            )
 
 
 RULES = (
     Rule("trap-without-vent", "A trap that no vent serves", "venting", "stop", ("trap.vented",), trap_without_vent),
-    Rule("trap-too-far-from-vent", "A trap too far from its vent", "venting", "stop", ("trap_arm.length",), trap_too_far),
-    Rule("arm-falls-too-far", "A trap arm that falls too far", "venting", "stop", ("trap_arm.fall_diameters",), arm_falls_too_far),
+    Rule(
+        "trap-too-far-from-vent", "A trap too far from its vent", "venting", "stop", ("trap_arm.length",), trap_too_far
+    ),
+    Rule(
+        "arm-falls-too-far",
+        "A trap arm that falls too far",
+        "venting",
+        "stop",
+        ("trap_arm.fall_diameters",),
+        arm_falls_too_far,
+    ),
     Rule("vent-at-the-crown", "A vent too near its trap", "venting", "stop", ("trap_arm.crown_diameters",), crown_vent),
-    Rule("wet-vent-too-small", "A wet vent that carries too much", "venting", "stop", ("wet_vent.load",), wet_vent_too_small),
+    Rule(
+        "wet-vent-too-small",
+        "A wet vent that carries too much",
+        "venting",
+        "stop",
+        ("wet_vent.load",),
+        wet_vent_too_small,
+    ),
 )

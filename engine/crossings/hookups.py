@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from engine.crossings.records import Bound
-from engine.piping.records import UNDER, Network, Node, Pipe, Trap
+from engine.piping.flow import is_under
+from engine.piping.records import Network, Node, Pipe, Trap
 from engine.plan.records import Fixture, MeasuredTakeOff, Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fixtures as trade
-from engine.trade.fittings import takeoff
+from engine.trade.fittings import KINDS, takeoff
 from engine.trade.pipe import drain
 
 Measured = tuple[MeasuredTakeOff, ...]
@@ -51,7 +52,7 @@ def bounds(plan: Plan, book: RuleBook, network: Network) -> tuple[dict[int, list
     fixtures = {fixture.id: fixture for fixture in plan.fixtures}
     traps_of = {trap.fixture: trap for trap in network.traps}
     for pipe in network.pipes:
-        if pipe.shape != "plumb" or pipe.end.level != UNDER or pipe.end not in network.reach:
+        if pipe.shape != "plumb" or is_under(pipe.start) or not is_under(pipe.end) or pipe.end not in network.reach:
             continue
         reach, rise = network.reach[pipe.end], network.rise[pipe.end]
         outflow = _outflow(network, pipe.end)
@@ -74,7 +75,9 @@ def bounds(plan: Plan, book: RuleBook, network: Network) -> tuple[dict[int, list
         into = [network.graph.edges[a, node]["pipe"] for a in network.graph.predecessors(node)]
         bore = max((drain(p.size).bore for p in into), default=0.0)
         held.setdefault(network.reach[node], []).append(
-            Bound("low", exit_.sewer_invert_z + bore / 2.0, f"the sewer's invert at exit {exit_.id}", exit_.id, exit_.at)
+            Bound(
+                "low", exit_.sewer_invert_z + bore / 2.0, f"the sewer's invert at exit {exit_.id}", exit_.id, exit_.at
+            )
         )
     return held, streets
 
@@ -96,15 +99,9 @@ def _closet(
     stop = flange_stop(plan, size)
     socket = drain(size).socket
     alone = network.graph.in_degree(node) == 1 and network.graph.out_degree(node) == 1
-    if not alone:
-        kind, sizes, leg = "combo_wye_eighth_bend", (size, size, size), "branch"
-    else:
-        kind, sizes, leg = closet_bend(plan, book, fixture.at), (size, size), "run_in"
+    kind = closet_bend(plan, book, fixture.at) if alone else "combo_wye_eighth_bend"
     words = fixture.name or fixture.id
-    try:
-        top = takeoff(kind, sizes, leg, plan.takeoffs).length
-    except KeyError:
-        top = takeoff("quarter_bend", (size, size), "run_in", plan.takeoffs).length
+    top = _leg_up(kind, size, plan.takeoffs)
     found = [
         Bound(
             "high",
@@ -118,6 +115,14 @@ def _closet(
     if alone and kind == "quarter_bend":
         street = stop - takeoff("street_quarter_bend", (size, size), "run_out", plan.takeoffs).length - rise
     return found, street
+
+
+def _leg_up(kind: str, size: float, measured: Measured) -> float:
+    """Take-off of the leg that points up into the closet's pipe, inches."""
+    if "branch" in KINDS[kind].legs:
+        return takeoff(kind, (size, size, size), "branch", measured).length
+    sizes = (4.0, 3.0) if kind == "closet_bend" else (size, size)
+    return takeoff(kind, sizes, "run_in", measured).length
 
 
 def _floor_outlet(
@@ -146,7 +151,11 @@ def _riser_foot(plan: Plan, pipe: Pipe, rise: float) -> list[Bound]:
     """Room between a riser's foot and the next thing above it, and below the subfloor."""
     spec = drain(pipe.size)
     at = (pipe.end.x, pipe.end.y)
-    found = [Bound("high", -spec.od / 2.0 - rise, f"riser {pipe.element}: its foot stays below the subfloor", pipe.element, at)]
+    found = [
+        Bound(
+            "high", -spec.od / 2.0 - rise, f"riser {pipe.element}: its foot stays below the subfloor", pipe.element, at
+        )
+    ]
     if pipe.system == "waste":
         bend = takeoff("long_sweep_quarter_bend", (pipe.size, pipe.size), "run_in", plan.takeoffs).length
         tee = takeoff("sanitary_tee", (pipe.size, pipe.size, pipe.size), "run_out", plan.takeoffs).length
@@ -160,5 +169,3 @@ def _riser_foot(plan: Plan, pipe: Pipe, rise: float) -> list[Bound]:
             )
         )
     return found
-
-

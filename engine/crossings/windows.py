@@ -19,8 +19,9 @@ from engine.rulebooks import RuleBook
 from engine.trade.habits import SHOWING
 
 
-
-def windows(plan: Plan, book: RuleBook, network: Network, framing: Framing, crossings: tuple[Crossing, ...]) -> tuple[Window, ...]:
+def windows(
+    plan: Plan, book: RuleBook, network: Network, framing: Framing, crossings: tuple[Crossing, ...]
+) -> tuple[Window, ...]:
     """One window for each reach, exits first in file order, each with its chosen height."""
     held, streets = bounds(plan, book, network)
     for crossing in crossings:
@@ -43,7 +44,13 @@ def windows(plan: Plan, book: RuleBook, network: Network, framing: Framing, cros
             main = _main_below(network, reach)
             foot = settled[reach.parent].chosen + network.rise[main] + reach.least_rise
             mine.append(
-                Bound("low", foot, f"run {reach.element}: room for the fittings of its drop", reach.element or "", (main.x, main.y))
+                Bound(
+                    "low",
+                    foot,
+                    f"run {reach.element}: room for the fittings of its drop",
+                    reach.element or "",
+                    (main.x, main.y),
+                )
             )
         settled[reach.number] = _window(reach, mine, streets, pins.get(reach.exit or ""), middle)
     return tuple(settled[reach.number] for reach in network.reaches)
@@ -57,8 +64,16 @@ def _from_crossing(network: Network, crossing: Crossing, held: dict[int, list[Bo
     rise = axis_above(network, pipe.start, pipe.slope, pipe.system, crossing.position)
     held.setdefault(reach, []).extend(
         (
-            Bound("low", crossing.low - rise, f"joist {crossing.joist}: wood below the bore", crossing.joist, crossing.at),
-            Bound("high", crossing.high - rise, f"joist {crossing.joist}: wood above the bore", crossing.joist, crossing.at),
+            Bound(
+                "low", crossing.low - rise, f"joist {crossing.joist}: wood below the bore", crossing.joist, crossing.at
+            ),
+            Bound(
+                "high",
+                crossing.high - rise,
+                f"joist {crossing.joist}: wood above the bore",
+                crossing.joist,
+                crossing.at,
+            ),
         )
     )
 

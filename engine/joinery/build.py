@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
+
 from engine.crossings.hookups import closet_bend
 from engine.crossings.records import Crossing
 from engine.framing.records import Framing
@@ -12,7 +15,7 @@ from engine.joinery.records import Joinery
 from engine.joinery.shop import Shop
 from engine.piping.flow import is_under
 from engine.piping.records import Network, Node
-from engine.plan.records import Plan
+from engine.plan.records import Fixture, PinnedFitting, Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fixtures as trade
 
@@ -27,8 +30,12 @@ def build(
 ) -> Joinery:
     """Choose a fitting for every node, hook up the fixtures, and cut the pipes between them."""
     shop = Shop(plan, book, network, heights)
-    pinned = {(p.at[0], p.at[1], p.level): p for p in plan.fittings}
-    closets = {network.outlets[f.id]: f for f in plan.fixtures if f.id in network.outlets and trade.fixture(f.kind).outlet == "closet"}
+    pinned: dict[tuple[float, float, str], PinnedFitting] = {(p.at[0], p.at[1], p.level): p for p in plan.fittings}
+    closets = {
+        network.outlets[f.id]: f
+        for f in plan.fixtures
+        if f.id in network.outlets and trade.fixture(f.kind).outlet == "closet"
+    }
     trapped = {trap.node for trap in network.traps if trap.weir}
     for node, legs in legs_by_node(network).items():
         if node in trapped:
@@ -40,16 +47,19 @@ def build(
         _at_node(shop, node, legs, pin.pattern if pin is not None else None, closets)
     for pin in pinned.values():
         shop.fault(
-            "fitting-does-not-fit", (pin.id,), (pin.at[0], pin.at[1], 0.0),
-            f"The fitting chosen at {pin.id} stands where no pipes turn or meet.", mend="Move it onto a corner or delete it.",
-        )  # fmt: skip
+            "fitting-does-not-fit",
+            (pin.id,),
+            (pin.at[0], pin.at[1], 0.0),
+            f"The fitting chosen at {pin.id} stands where no pipes turn or meet.",
+            mend="Move it onto a corner or delete it.",
+        )
     cut = pieces.cut(shop, ends.hook_up(shop))
     cut = threading.couple(shop, cut, crossings, framing)
     cut = pieces.mark_and_bond(shop, cut)
     return Joinery(tuple(shop.parts), tuple(shop.bonds), tuple(cut), tuple(shop.faults))
 
 
-def _at_node(shop: Shop, node: Node, legs: list[Leg], pinned: str | None, closets: dict[Node, object]) -> None:
+def _at_node(shop: Shop, node: Node, legs: list[Leg], pinned: str | None, closets: Mapping[Node, Fixture]) -> None:
     ins = [leg for leg in legs if leg.flow == "in"]
     outs = [leg for leg in legs if leg.flow == "out"]
     dry = [leg for leg in legs if leg.flow == "dry"]
@@ -76,9 +86,11 @@ def _at_node(shop: Shop, node: Node, legs: list[Leg], pinned: str | None, closet
     run = next((leg for leg in feeders if straight(leg, down)), None)
     if run is None:
         shop.no_fitting(
-            node, legs, "two pipes join where the main turns",
+            node,
+            legs,
+            "two pipes join where the main turns",
             "Move the joint a few inches along, so that one of them runs straight on.",
-        )  # fmt: skip
+        )
         return
     sides = [leg for leg in feeders if leg is not run]
     if len(sides) == 1:
@@ -87,13 +99,17 @@ def _at_node(shop: Shop, node: Node, legs: list[Leg], pinned: str | None, closet
     _double(shop, node, run, down, sides, pinned)
 
 
-def _two(shop: Shop, node: Node, up: Leg, down: Leg, pinned: str | None, closets: dict[Node, object]) -> None:
+def _two(shop: Shop, node: Node, up: Leg, down: Leg, pinned: str | None, closets: Mapping[Node, Fixture]) -> None:
     if straight(up, down) and pinned is None:
         if up.size != down.size:
             shop.reducer(node, up, down)
         return
     closet = up.plumb and up.pipe.start in closets
-    _accept(shop, node, choose_bend(up, down, pinned, closet, closet_bend(shop.plan, shop.book, (node.x, node.y)) if closet else ""))
+    _accept(
+        shop,
+        node,
+        choose_bend(up, down, pinned, closet, closet_bend(shop.plan, shop.book, (node.x, node.y)) if closet else ""),
+    )
 
 
 def _vents_only(shop: Shop, node: Node, dry: list[Leg], pinned: str | None) -> None:
@@ -124,18 +140,26 @@ def _double(shop: Shop, node: Node, run: Leg, down: Leg, sides: list[Leg], pinne
     double = {"sanitary_tee": "double_sanitary_tee", "wye": "double_wye"}.get(first.kind or "")
     if len(sides) != 2 or first.kind != second.kind or double is None or not (opposite or mirrored):
         shop.no_fitting(
-            node, [run, down, *sides], "more pipes meet here than one fitting joins",
+            node,
+            [run, down, *sides],
+            "more pipes meet here than one fitting joins",
             "Move one of the branches along the main.",
-        )  # fmt: skip
+        )
         return
     big = max(sides, key=lambda leg: leg.size)
-    shop.place(node, double, first, (("run_in", run), ("run_out", down), ("branch", sides[0]), ("branch_2", sides[1])), big.size)
+    shop.place(
+        node,
+        double,
+        first,
+        (("run_in", run), ("run_out", down), ("branch", sides[0]), ("branch_2", sides[1])),
+        big.size,
+    )
 
 
 def _mirrored(a: Leg, b: Leg, down: Leg) -> bool:
     """Whether two branches lie as each other's mirror image about the run."""
     across = (a.toward[0] + b.toward[0], a.toward[1] + b.toward[1], a.toward[2] + b.toward[2])
-    size = sum(c * c for c in across) ** 0.5
+    size = math.hypot(*across)
     if size == 0.0:
         return True
     along = sum(c * d for c, d in zip(across, down.toward, strict=True)) / size
@@ -156,4 +180,3 @@ def _accept(shop: Shop, node: Node, choice: Choice) -> None:
         )
         return
     shop.place(node, choice.kind, choice, choice.roles, None)
-

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from engine.joinery.legs import Leg, change, met, turned
+from engine.joinery.records import Change, Role
 from engine.rulebooks import RuleBook
 
 BENDS = (
@@ -34,9 +35,9 @@ class Choice:
     """A fitting and which leg goes into which of its openings; `fault` says why nothing fits."""
 
     kind: str | None
-    roles: tuple[tuple[str, Leg], ...]
+    roles: tuple[tuple[Role, Leg], ...]
     turn: float
-    change: str
+    change: Change
     pinned: bool = False
     fault: str = ""
     mend: str = ""
@@ -74,7 +75,7 @@ def choose_bend(up: Leg, down: Leg, pinned: str | None, closet: bool, bend_under
     """The bend between two legs: gentle where water lies down, short where it drops."""
     angle = turned(up, down)
     how = change(up, down)
-    roles = (("run_in", up), ("run_out", down))
+    roles: tuple[tuple[Role, Leg], ...] = (("run_in", up), ("run_out", down))
     if pinned is not None:
         if not met(angle, TURNS[pinned]):
             return Choice(
@@ -116,7 +117,7 @@ def choose_bend(up: Leg, down: Leg, pinned: str | None, closet: bool, bend_under
 
 def choose_branch(up: Leg, down: Leg, side: Leg, pinned: str | None) -> Choice:
     """The fitting where a side pipe meets a run that goes straight on from `up` to `down`."""
-    roles = (("run_in", up), ("run_out", down), ("branch", side))
+    roles: tuple[tuple[Role, Leg], ...] = (("run_in", up), ("run_out", down), ("branch", side))
     angle = turned(side, down)
     how = change(side, down)
     if down.plumb and not side.plumb:
@@ -126,10 +127,16 @@ def choose_branch(up: Leg, down: Leg, side: Leg, pinned: str | None) -> Choice:
         want = TURNS[pinned]
         if not met(angle, want):
             return Choice(
-                None, roles, angle, how, True,
+                None,
+                roles,
+                angle,
+                how,
+                True,
                 f"the fitting chosen here takes its branch at {want:g} degrees, the pipes meet at {angle:.1f}",
-                "Choose another fitting or move the branch.", angle, want,
-            )  # fmt: skip
+                "Choose another fitting or move the branch.",
+                angle,
+                want,
+            )
         return Choice(pinned, roles, angle, how, True)
     if met(angle, 90.0):
         upright = down.plumb or (up.plumb and down.plumb)
@@ -138,13 +145,25 @@ def choose_branch(up: Leg, down: Leg, side: Leg, pinned: str | None) -> Choice:
         return Choice("wye", roles, angle, "none" if dry else how)
     if angle > 90.0 + 1.0 and not dry:
         return Choice(
-            None, roles, angle, how, False,
+            None,
+            roles,
+            angle,
+            how,
+            False,
             f"the branch runs against the main's flow: it comes in at {angle:.1f} degrees to it",
-            "Turn its last stretch so that it comes in at 45 degrees with the flow.", angle, 90.0,
-        )  # fmt: skip
+            "Turn its last stretch so that it comes in at 45 degrees with the flow.",
+            angle,
+            90.0,
+        )
     near = 45.0 if abs(angle - 45.0) <= abs(angle - 90.0) else 90.0
     return Choice(
-        None, roles, angle, how, False,
+        None,
+        roles,
+        angle,
+        how,
+        False,
         f"no wye or tee takes a branch at {angle:.1f} degrees",
-        f"Turn the branch's last stretch to {near:g} degrees to the main.", angle, near,
-    )  # fmt: skip
+        f"Turn the branch's last stretch to {near:g} degrees to the main.",
+        angle,
+        near,
+    )

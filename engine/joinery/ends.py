@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from engine.crossings.hookups import flange_of, flange_stop
 from engine.joinery.pieces import Stub
-from engine.joinery.records import Bond, Port, Space, TakeOff
+from engine.joinery.records import Bond, Port, Space, System, TakeOff
 from engine.joinery.shop import Shop
 from engine.piping.records import Node, Pipe, Trap
 from engine.plan.records import Exit, Fixture, Riser
 from engine.trade import fittings
 from engine.trade import fixtures as trade
-from engine.trade.pipe import drain
 from engine.trade.habits import CLOSET_EXTRAS, LARGEST_TUBULAR
+from engine.trade.pipe import drain
 
 UP: Space = (0.0, 0.0, 1.0)
 DOWN: Space = (0.0, 0.0, -1.0)
@@ -55,7 +55,9 @@ def _closet(shop: Shop, fixture: Fixture, pipe: Pipe) -> None:
     shop.seat[(pipe.id, True)] = (flange, 0)
     for extra in CLOSET_EXTRAS:
         shop.add(extra, (), "waste", node, (), elements=(fixture.id,))
-    shop.add("test_cap", (pipe.size,), "waste", node, (), elements=(fixture.id,), note="closes the closet stub for the test")
+    shop.add(
+        "test_cap", (pipe.size,), "waste", node, (), elements=(fixture.id,), note="closes the closet stub for the test"
+    )
     _street(shop, fixture, pipe, flange)
 
 
@@ -99,28 +101,64 @@ def _floor_trap(shop: Shop, fixture: Fixture, trap: Trap, outlet: str) -> None:
         Port("outlet", arm.id, toward, trap.size, "hub", reach, socket),
     )
     centre = None if z is None else (node.x, node.y, z - fallen)
-    index = shop.add("p_trap", (trap.size, trap.size), "waste", node, ports, elements=(fixture.id, arm.element), centre=centre)
+    index = shop.add(
+        "p_trap", (trap.size, trap.size), "waste", node, ports, elements=(fixture.id, arm.element), centre=centre
+    )
     shop.seat[(drop.id, False)] = (index, 0)
     shop.seat[(arm.id, True)] = (index, 1)
     if arm.size > trap.size:
         shop.add(
-            "flush_bushing", (arm.size, trap.size), "waste", node, (), elements=(fixture.id,),
+            "flush_bushing",
+            (arm.size, trap.size),
+            "waste",
+            node,
+            (),
+            elements=(fixture.id,),
             note="brings the arm's pipe down to the trap",
-        )  # fmt: skip
+        )
     if arm.run < reach.length:
         shop.fault(
-            "no-room", (fixture.id, arm.element), shop.space(node),
+            "no-room",
+            (fixture.id, arm.element),
+            shop.space(node),
             f"The trap of {fixture.name or fixture.id} needs {trap.weir:.2f} in before the first corner.",
-            arm.run, reach.length, "in", "Draw the first stretch of its drain longer.",
-        )  # fmt: skip
+            arm.run,
+            reach.length,
+            "in",
+            "Draw the first stretch of its drain longer.",
+        )
     if outlet == "tub":
         shop.dead.add(drop.id)
         shop.add("waste_and_overflow", (1.5,), "waste", node, (), elements=(fixture.id,))
-        adapter = shop.add("trap_adapter_spigot", (trap.size, 1.5), "waste", node, (), elements=(fixture.id,), note="in the trap's inlet")
+        adapter = shop.add(
+            "trap_adapter_spigot",
+            (trap.size, 1.5),
+            "waste",
+            node,
+            (),
+            elements=(fixture.id,),
+            note="in the trap's inlet",
+        )
         shop.bonds.append(Bond(shop.parts[index].id, 0, shop.parts[adapter].id, 0, trap.size))
-        shop.add("test_plug", (trap.size,), "waste", node, (), elements=(fixture.id,), note="closes the trap adapter for the test")
+        shop.add(
+            "test_plug",
+            (trap.size,),
+            "waste",
+            node,
+            (),
+            elements=(fixture.id,),
+            note="closes the trap adapter for the test",
+        )
     else:
-        shop.add("test_cap", (trap.size,), "waste", node, (), elements=(fixture.id,), note="closes the drain's stub for the test")
+        shop.add(
+            "test_cap",
+            (trap.size,),
+            "waste",
+            node,
+            (),
+            elements=(fixture.id,),
+            note="closes the drain's stub for the test",
+        )
 
 
 def _wall_trap(shop: Shop, fixture: Fixture, trap: Trap, stubs: list[Stub]) -> None:
@@ -134,30 +172,64 @@ def _wall_trap(shop: Shop, fixture: Fixture, trap: Trap, stubs: list[Stub]) -> N
         shop.dead.add(arm.id)
         hub = shop.parts[seated[0]].size[-1] if seated is not None else arm.size
         adapter = shop.add(
-            "trap_adapter_spigot", (max(hub, arm.size), arm.size), "waste", arm.end, (), elements=(fixture.id,), note="in the tee's branch hub"
+            "trap_adapter_spigot",
+            (max(hub, arm.size), arm.size),
+            "waste",
+            arm.end,
+            (),
+            elements=(fixture.id,),
+            note="in the tee's branch hub",
         )
         if seated is not None:
             shop.bonds.append(Bond(shop.parts[seated[0]].id, seated[1], shop.parts[adapter].id, 0, max(hub, arm.size)))
-        shop.add("tubular_trap", (arm.size,), "waste", arm.start, (), elements=(fixture.id,), note="with nuts and washers")
-        shop.add("test_plug", (max(hub, arm.size),), "waste", arm.end, (), elements=(fixture.id,), note="closes the trap adapter for the test")
+        shop.add(
+            "tubular_trap", (arm.size,), "waste", arm.start, (), elements=(fixture.id,), note="with nuts and washers"
+        )
+        shop.add(
+            "test_plug",
+            (max(hub, arm.size),),
+            "waste",
+            arm.end,
+            (),
+            elements=(fixture.id,),
+            note="closes the trap adapter for the test",
+        )
         return
     socket = drain(trap.size).socket
     toward: Space = (arm.heading[0], arm.heading[1], 0.0)
     below, reach = (_off(shop, "p_trap", (trap.size, trap.size), leg) for leg in ("run_in", "run_out"))
     zero = TakeOff(0.0, reach.tolerance, reach.standing, "the arm is drawn from the trap's outlet stop")
     index = shop.add(
-        "p_trap", (trap.size, trap.size), "waste", arm.start,
-        (Port("inlet", None, UP, trap.size, "hub", below, socket), Port("outlet", arm.id, toward, trap.size, "hub", zero, socket)),
+        "p_trap",
+        (trap.size, trap.size),
+        "waste",
+        arm.start,
+        (
+            Port("inlet", None, UP, trap.size, "hub", below, socket),
+            Port("outlet", arm.id, toward, trap.size, "hub", zero, socket),
+        ),
         elements=(fixture.id,),
-    )  # fmt: skip
+    )
     shop.seat[(arm.id, True)] = (index, 1)
-    rim = fixture.rim_above_floor if fixture.rim_above_floor is not None else trade.fixture(fixture.kind).rim_above_floor
+    rim = (
+        fixture.rim_above_floor if fixture.rim_above_floor is not None else trade.fixture(fixture.kind).rim_above_floor
+    )
     if rim is not None:
         z = arm.start.level
         inlet_x = arm.start.x - toward[0] * reach.length
         inlet_y = arm.start.y - toward[1] * reach.length
         top = shop.plan.floor.finished_z + rim
-        stubs.append(Stub("waste", trap.size, (inlet_x, inlet_y, top), (inlet_x, inlet_y, z), None, (index, 0), f"{fixture.id}.standpipe"))
+        stubs.append(
+            Stub(
+                "waste",
+                trap.size,
+                (inlet_x, inlet_y, top),
+                (inlet_x, inlet_y, z),
+                None,
+                (index, 0),
+                f"{fixture.id}.standpipe",
+            )
+        )
 
 
 def _exit(shop: Shop, exit_: Exit, stubs: list[Stub]) -> None:
@@ -170,19 +242,40 @@ def _exit(shop: Shop, exit_: Exit, stubs: list[Stub]) -> None:
     pipe: Pipe = into[0]
     socket = drain(pipe.size).socket
     z = shop.heights[node]
-    shop.add("test_cap", (pipe.size,), "waste", node, (), elements=(exit_.id,), note="closes the building drain for the test")
+    shop.add(
+        "test_cap", (pipe.size,), "waste", node, (), elements=(exit_.id,), note="closes the building drain for the test"
+    )
     if exit_.how != "turn-down" or pipe.shape == "plumb":
         return
     legs = []
-    for role, toward, owner in (("run_in", (-pipe.heading[0], -pipe.heading[1], 0.0), pipe.id), ("run_out", DOWN, None)):
+    for role, toward, owner in (
+        ("run_in", (-pipe.heading[0], -pipe.heading[1], 0.0), pipe.id),
+        ("run_out", DOWN, None),
+    ):
         off = _off(shop, "quarter_bend", (pipe.size, pipe.size), role)
         legs.append(Port(role, owner, toward, pipe.size, "hub", off, socket))  # type: ignore[arg-type]
     index = shop.add(
-        "quarter_bend", (pipe.size, pipe.size), "waste", node, tuple(legs), turn=90.0, change="horizontal_to_vertical",
+        "quarter_bend",
+        (pipe.size, pipe.size),
+        "waste",
+        node,
+        tuple(legs),
+        turn=90.0,
+        change="horizontal_to_vertical",
         elements=(pipe.element, exit_.id),
-    )  # fmt: skip
+    )
     shop.seat[(pipe.id, False)] = (index, 0)
-    stubs.append(Stub("waste", pipe.size, (node.x, node.y, z), (node.x, node.y, exit_.tail_z), (index, 1), None, f"{exit_.id}.tail"))
+    stubs.append(
+        Stub(
+            "waste",
+            pipe.size,
+            (node.x, node.y, z),
+            (node.x, node.y, exit_.tail_z),
+            (index, 1),
+            None,
+            f"{exit_.id}.tail",
+        )
+    )
 
 
 def _top(shop: Shop, riser: Riser) -> None:
@@ -193,11 +286,19 @@ def _top(shop: Shop, riser: Riser) -> None:
     if uppermost is None or riser.top == "none":
         return
     at = uppermost.end if uppermost.end.level > uppermost.start.level else uppermost.start
-    system = "vent"
+    system: System = "vent"
     if riser.top == "roof":
         shop.add("vent_flashing", (uppermost.size,), system, at, (), elements=(riser.id,))
     elif riser.top == "valve":
-        adapter = shop.add("aav_adapter", (uppermost.size, uppermost.size), system, at, (), elements=(riser.id,), note="the valve goes on after the test")
+        adapter = shop.add(
+            "aav_adapter",
+            (uppermost.size, uppermost.size),
+            system,
+            at,
+            (),
+            elements=(riser.id,),
+            note="the valve goes on after the test",
+        )
         shop.add("admittance_valve", (uppermost.size,), system, at, (), elements=(riser.id,), note="after the test")
         shop.bonds.append(Bond(shop.parts[adapter].id, 0, "", -1, uppermost.size))
     else:
@@ -207,4 +308,3 @@ def _top(shop: Shop, riser: Riser) -> None:
 
 def _upper(pipe: Pipe) -> float:
     return max(pipe.start.level, pipe.end.level)
-

@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from engine.joinery.records import Space
+from engine.joinery.records import Change, Space
 from engine.piping.records import Network, Node, Pipe
 
+UPRIGHT = 45.0
+"""From this climb on a pipe counts as upright, degrees (IRC 2021 definitions: vertical pipe)."""
 SQUARE = 1.0
 """A catalogue angle must be met within this many degrees, as drawn."""
 
@@ -24,8 +26,8 @@ class Leg:
 
     @property
     def plumb(self) -> bool:
-        """Whether the pipe stands upright."""
-        return self.pipe.shape == "plumb"
+        """Whether the pipe counts as upright: plumb, or inclined by 45 degrees or more."""
+        return self.pipe.shape == "plumb" or self.pipe.climb >= UPRIGHT
 
     @property
     def dry(self) -> bool:
@@ -52,6 +54,9 @@ def _heading(pipe: Pipe) -> Space:
     """Unit heading from a pipe's start to its end, as drawn."""
     if pipe.shape == "level":
         return (pipe.heading[0], pipe.heading[1], 0.0)
+    if pipe.shape == "inclined":
+        flat, fall = math.cos(math.radians(pipe.climb)), math.sin(math.radians(pipe.climb))
+        return (pipe.heading[0] * flat, pipe.heading[1] * flat, -fall)
     return (0.0, 0.0, 1.0 if pipe.end.level > pipe.start.level else -1.0)
 
 
@@ -71,7 +76,7 @@ def met(angle: float, catalogue: float) -> bool:
     return abs(angle - catalogue) <= SQUARE
 
 
-def change(upstream: Leg, downstream: Leg) -> str:
+def change(upstream: Leg, downstream: Leg) -> Change:
     """The change of direction for the fittings table, from the way the water takes."""
     if upstream.plumb and not downstream.plumb:
         return "vertical_to_horizontal"

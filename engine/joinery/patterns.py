@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.joinery.records import TakeOff
+from engine.joinery.records import Standing, TakeOff
 from engine.plan.records import MeasuredTakeOff
 from engine.trade import fittings
+from engine.trade.fittings import LegName
 from engine.trade.pipe import DRAIN_SIZES
 
 Measured = tuple[MeasuredTakeOff, ...]
-ORDER = ("measured", "read", "memory", "derived", "estimate", "assumed")
+ORDER: tuple[Standing, ...] = ("measured", "read", "derived", "memory", "estimate", "assumed")
 """Standings from firm to soft."""
 
 
@@ -48,7 +49,7 @@ def branch(kind: str, run_in: float, run_out: float, side: float) -> Pattern:
     return Pattern(kind, (big, big, big))
 
 
-def leg(pattern: Pattern, role: str, pipe_size: float, measured: Measured) -> TakeOff:
+def leg(pattern: Pattern, role: LegName, pipe_size: float, measured: Measured) -> TakeOff:
     """Take-off of one leg for the pipe that enters it, a flush bushing's share added where sizes differ."""
     found = fittings.takeoff(pattern.kind, pattern.size, role, measured)
     length, tolerance, standing, source = found.length, found.tolerance, found.standing, found.source
@@ -58,9 +59,9 @@ def leg(pattern: Pattern, role: str, pipe_size: float, measured: Measured) -> Ta
         length, tolerance = length + more.length, tolerance + more.tolerance
         standing = softer(standing, more.standing)
         source = f"{source}; bushing: {more.source}"
-    return TakeOff(length, tolerance, standing, source)  # type: ignore[arg-type]
+    return TakeOff(length, tolerance, standing, source)
 
 
-def softer(a: str, b: str) -> str:
+def softer(a: Standing, b: Standing) -> Standing:
     """The less firm of two standings."""
     return a if ORDER.index(a) >= ORDER.index(b) else b

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 import msgspec
 
 from engine.joinery.patterns import softer
-from engine.joinery.records import Bond, Piece, Port, Space
+from engine.joinery.records import Bond, Piece, Port, Space, Standing, System
 from engine.joinery.shop import Shop
+from engine.lengths import inches
 from engine.piping.records import Node, Pipe
 from engine.trade.habits import SAW, SHOWING
-from engine.trade.pipe import drain
 
 HAIR = 1.0 / 128.0
 """Lengths this close count as equal, inches: below what a tape can tell."""
@@ -24,7 +24,7 @@ Seat = tuple[int, int] | None
 class Stub:
     """A pipe that stands at a plan's edge and is not in the graph: a standpipe, the tail below the exit."""
 
-    system: str
+    system: System
     size: float
     start: Space
     end: Space
@@ -40,7 +40,9 @@ def true_length(pipe: Pipe, heights: dict[Node, float]) -> float | None:
     a, b = heights.get(pipe.start), heights.get(pipe.end)
     if a is None or b is None:
         return None
-    return math.hypot(pipe.run, a - b)
+    if pipe.shape == "inclined":
+        return abs(a - b) / math.sin(math.radians(pipe.climb)) if pipe.climb else None
+    return abs(a - b)
 
 
 def cut(shop: Shop, stubs: list[Stub]) -> list[Piece]:
@@ -53,15 +55,17 @@ def cut(shop: Shop, stubs: list[Stub]) -> list[Piece]:
             made.append((_order(shop, chain[-1], piece), piece))
     for stub in stubs:
         length = math.dist(stub.start, stub.end)
-        piece = _piece(shop, stub.system, stub.size, (stub.id,), stub.start, stub.end, length, stub.start_seat, stub.end_seat)
-        made.append(((0, -math.inf if stub.id.endswith(".tail") else 0.0, stub.start[0], stub.start[1], stub.id), piece))
-    made.sort(key=lambda pair: pair[0])  # type: ignore[arg-type,return-value]
+        piece = _piece(
+            shop, stub.system, stub.size, (stub.id,), stub.start, stub.end, length, stub.start_seat, stub.end_seat
+        )
+        made.append(((0, min(stub.start[2], stub.end[2]), stub.start[0], stub.start[1], stub.id), piece))
+    made.sort(key=lambda pair: pair[0])
     return [piece for _, piece in made]
 
 
 def _order(shop: Shop, last: Pipe, piece: Piece) -> tuple[object, ...]:
-    foot = shop.network.rise.get(last.end, 0.0 if last.system == "waste" else 1.0)
-    return (0 if piece.system == "waste" else 1, foot if math.isfinite(foot) else 0.0, last.end.x, last.end.y, last.id)
+    foot = shop.heights.get(last.end, math.inf)
+    return (0 if piece.system == "waste" else 1, foot, last.end.x, last.end.y, last.id)
 
 
 def _chains(shop: Shop) -> list[list[Pipe]]:
@@ -89,10 +93,18 @@ def _chains(shop: Shop) -> list[list[Pipe]]:
             continue
         chain = [pipe]
         done.add(pipe.id)
-        while len(before := into.get(chain[0].start, [])) == 1 and before[0].id not in done and passes(chain[0].start, before[0], chain[0]):
+        while (
+            len(before := into.get(chain[0].start, [])) == 1
+            and before[0].id not in done
+            and passes(chain[0].start, before[0], chain[0])
+        ):
             chain.insert(0, before[0])
             done.add(before[0].id)
-        while len(after := out.get(chain[-1].end, [])) == 1 and after[0].id not in done and passes(chain[-1].end, chain[-1], after[0]):
+        while (
+            len(after := out.get(chain[-1].end, [])) == 1
+            and after[0].id not in done
+            and passes(chain[-1].end, chain[-1], after[0])
+        ):
             chain.append(after[0])
             done.add(after[0].id)
         chains.append(chain)
@@ -104,18 +116,44 @@ def _from_chain(shop: Shop, chain: list[Pipe]) -> Piece | None:
     if any(length is None for length in lengths):
         return None
     first, last = chain[0], chain[-1]
+    lengths.append(-_taken_by_roll(shop, last))
     return _piece(
-        shop, first.system, first.size, tuple(pipe.id for pipe in chain), shop.space(first.start), shop.space(last.end),
+        shop,
+        first.system,
+        first.size,
+        tuple(pipe.id for pipe in chain),
+        shop.space(first.start),
+        shop.space(last.end),
         sum(length for length in lengths if length is not None),
-        shop.seat.get((first.id, True)), shop.seat.get((last.id, False)),
-    )  # fmt: skip
+        shop.seat.get((first.id, True)),
+        shop.seat.get((last.id, False)),
+    )
+
+
+def _taken_by_roll(shop: Shop, last: Pipe) -> float:
+    """How much of a level run its rolled lower end takes: the plan length of the climb, along the slope."""
+    for after in shop.network.graph.successors(last.end):
+        pipe: Pipe = shop.network.graph.edges[last.end, after]["pipe"]
+        if pipe.shape == "inclined" and pipe.element == last.element and last.shape == "level":
+            a, b = shop.heights.get(pipe.start), shop.heights.get(pipe.end)
+            if a is not None and b is not None and pipe.climb:
+                return abs(a - b) / math.tan(math.radians(pipe.climb)) * math.hypot(1.0, last.slope / 12.0)
+    return 0.0
 
 
 def _piece(
-    shop: Shop, system: str, size: float, pipes: tuple[str, ...], start: Space, end: Space, axis: float,
-    start_seat: Seat, end_seat: Seat,
-) -> Piece:  # fmt: skip
-    length, tolerance, standing, least = axis, SAW, "measured", 0.0
+    shop: Shop,
+    system: System,
+    size: float,
+    pipes: tuple[str, ...],
+    start: Space,
+    end: Space,
+    axis: float,
+    start_seat: Seat,
+    end_seat: Seat,
+) -> Piece:
+    length, tolerance, least = axis, SAW, 0.0
+    standing: Standing = "measured"
     for seat in (start_seat, end_seat):
         if seat is None:
             continue
@@ -132,17 +170,41 @@ def _piece(
         elements = tuple(dict.fromkeys(shop.network.by_id[p].element for p in pipes if p in shop.network.by_id))
         have, need = axis, axis - length + least
         shop.fault(
-            "no-room", elements, tuple((a + b) / 2.0 for a, b in zip(start, end, strict=True)),  # type: ignore[arg-type]
-            f"No room: the two fittings of {', '.join(elements)} need {need:.2f} in centre to centre, there are {have:.2f} in.",
-            have, need, "in", "Move them apart, or use a street fitting.",
-        )  # fmt: skip
+            "no-room",
+            elements,
+            midway(start, end),
+            f"No room: the two fittings of {', '.join(elements)} need {inches(need)} in centre to centre, "
+            f"there are {inches(have)} in.",
+            have,
+            need,
+            "in",
+            "Move them apart, or use a street fitting.",
+        )
         note = "no room for this piece"
     elif start_seat is not None and end_seat is not None and length - least < SHOWING:
         note = f"only {max(length - least, 0.0):.2f} in shows between the hubs"
     return Piece(
-        "", system, size, shop.plan.material, pipes, start, end, axis, length, tolerance,  # type: ignore[arg-type]
-        standing, names[0], names[1], least, note,  # type: ignore[arg-type]
-    )  # fmt: skip
+        "",
+        system,
+        size,
+        shop.plan.material,
+        pipes,
+        start,
+        end,
+        axis,
+        length,
+        tolerance,
+        standing,
+        names[0],
+        names[1],
+        least,
+        note,
+    )
+
+
+def midway(a: Space, b: Space) -> Space:
+    """The point halfway between two."""
+    return ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0, (a[2] + b[2]) / 2.0)
 
 
 def port_at(shop: Shop, seat: tuple[int, int]) -> Port:

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from typing import Literal
 
+from engine.piping.records import Fault
 from engine.plan.records import Record
 
 Standing = Literal["measured", "read", "memory", "derived", "estimate", "assumed"]
 Space = tuple[float, float, float]
+System = Literal["waste", "vent", "cold", "hot"]
+Change = Literal["horizontal_to_vertical", "vertical_to_horizontal", "horizontal_to_horizontal", "none"]
+Role = Literal["run_in", "run_out", "branch", "branch_2", "inlet", "outlet"]
 
 
 class TakeOff(Record, frozen=True, gc=False):
@@ -22,7 +26,7 @@ class TakeOff(Record, frozen=True, gc=False):
 class Port(Record, frozen=True, gc=False):
     """One opening of a part. `toward` is the unit direction outward, as drawn (grade left out)."""
 
-    role: Literal["run_in", "run_out", "branch", "branch_2", "inlet", "outlet"]
+    role: Role
     pipe: str | None
     toward: Space
     size: float
@@ -39,12 +43,12 @@ class Part(Record, frozen=True, gc=False):
     id: str
     kind: str
     size: tuple[float, ...]
-    system: Literal["waste", "vent", "cold", "hot"]
+    system: System
     node: tuple[float, float, float]
     centre: Space
     ports: tuple[Port, ...]
     turn: float
-    change: Literal["horizontal_to_vertical", "vertical_to_horizontal", "horizontal_to_horizontal", "none"]
+    change: Change
     clock: float | None
     pinned: bool
     elements: tuple[str, ...]
@@ -69,7 +73,7 @@ class Piece(Record, frozen=True, gc=False):
     """
 
     mark: str
-    system: Literal["waste", "vent", "cold", "hot"]
+    system: System
     size: float
     material: str
     pipes: tuple[str, ...]
@@ -91,4 +95,4 @@ class Joinery(Record, frozen=True, gc=False):
     parts: tuple[Part, ...]
     bonds: tuple[Bond, ...]
     pieces: tuple[Piece, ...]
-    faults: tuple[object, ...] = ()
+    faults: tuple[Fault, ...] = ()

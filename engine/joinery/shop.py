@@ -7,23 +7,27 @@ import msgspec
 from engine.joinery import patterns
 from engine.joinery.choose import Choice
 from engine.joinery.legs import Leg, clock
-from engine.joinery.records import Bond, Part, Port, Space, TakeOff
+from engine.joinery.records import Bond, Change, Part, Port, Role, Space, System, TakeOff
 from engine.piping.records import Fault, Network, Node
 from engine.plan.records import Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fittings, stock
-from engine.trade.pipe import drain
+from engine.trade.fittings import LegName
 from engine.trade.habits import LARGEST_TUBULAR
+from engine.trade.pipe import drain
+
+LEG_OF: dict[Role, LegName] = {
+    "run_in": "run_in",
+    "run_out": "run_out",
+    "branch": "branch",
+    "branch_2": "branch",
+    "inlet": "run_in",
+    "outlet": "run_out",
+}
+"""Which leg of the catalogue gives each port its take-off."""
 
 End = tuple[str, bool]
 """One end of a pipe: its id, and whether it is the start."""
-
-
-class JointFault(Fault, frozen=True, gc=False):
-    """A fault of the joinery, with its height and unit."""
-
-    z: float = 0.0
-    unit: str = ""
 
 
 class Shop:
@@ -36,7 +40,7 @@ class Shop:
         self.heights = heights
         self.parts: list[Part] = []
         self.bonds: list[Bond] = []
-        self.faults: list[JointFault] = []
+        self.faults: list[Fault] = []
         self.seat: dict[End, tuple[int, int]] = {}
         self.dead: set[str] = set()
         self.exit_nodes = set(network.exits.values())
@@ -52,11 +56,18 @@ class Shop:
         return f"({node.x:g}, {node.y:g})"
 
     def fault(
-        self, rule: str, elements: tuple[str, ...], at: Space, text: str,
-        measured: float | None = None, limit: float | None = None, unit: str = "", mend: str = "",
-    ) -> None:  # fmt: skip
+        self,
+        rule: str,
+        elements: tuple[str, ...],
+        at: Space,
+        text: str,
+        measured: float | None = None,
+        limit: float | None = None,
+        unit: str = "",
+        mend: str = "",
+    ) -> None:
         """Note something that cannot be put together."""
-        self.faults.append(JointFault(rule, elements, (at[0], at[1]), text, measured, limit, mend, at[2], unit))
+        self.faults.append(Fault(rule, elements, (at[0], at[1]), text, measured, limit, mend, at[2], unit))
 
     def no_fitting(self, node: Node, legs: list[Leg], why: str, mend: str) -> None:
         """Note that no fitting joins these legs."""
@@ -64,17 +75,39 @@ class Shop:
         self.fault("no-fitting-joins-these", elements, self.space(node), f"At {self.where(node)} {why}.", mend=mend)
 
     def add(
-        self, kind: str, size: tuple[float, ...], system: str, node: Node, ports: tuple[Port, ...], *,
-        centre: Space | None = None, turn: float = 0.0, change: str = "none", dial: float | None = None,
-        pinned: bool = False, elements: tuple[str, ...] = (), note: str = "",
-    ) -> int:  # fmt: skip
+        self,
+        kind: str,
+        size: tuple[float, ...],
+        system: System,
+        node: Node,
+        ports: tuple[Port, ...],
+        *,
+        centre: Space | None = None,
+        turn: float = 0.0,
+        change: Change = "none",
+        dial: float | None = None,
+        pinned: bool = False,
+        elements: tuple[str, ...] = (),
+        note: str = "",
+    ) -> int:
         """Put one part on the bench. Returns its index."""
         self._serial += 1
         self.parts.append(
             Part(
-                f"p{self._serial}", kind, size, system, (node.x, node.y, node.level),  # type: ignore[arg-type]
-                centre or self.space(node), ports, turn, change, dial, pinned, elements, note,  # type: ignore[arg-type]
-            )  # fmt: skip
+                f"p{self._serial}",
+                kind,
+                size,
+                system,
+                (node.x, node.y, node.level),
+                centre or self.space(node),
+                ports,
+                turn,
+                change,
+                dial,
+                pinned,
+                elements,
+                note,
+            )
         )
         return len(self.parts) - 1
 
@@ -82,7 +115,9 @@ class Shop:
         """Change fields of a part already on the bench."""
         self.parts[index] = msgspec.structs.replace(self.parts[index], **changes)
 
-    def place(self, node: Node, kind: str, choice: Choice, roles: tuple[tuple[str, Leg], ...], side: float | None) -> None:
+    def place(
+        self, node: Node, kind: str, choice: Choice, roles: tuple[tuple[Role, Leg], ...], side: float | None
+    ) -> None:
         """Put the chosen fitting at a node and seat the pipes that meet there in its ports."""
         sizes = {role: leg.size for role, leg in roles}
         if "branch" in sizes:
@@ -101,20 +136,27 @@ class Shop:
             dial = clock(by_role["branch"].toward, by_role["run_in"].toward)
         dry = all(leg.dry for _, leg in roles)
         index = self.add(
-            pattern.kind, pattern.size, "vent" if dry else "waste", node, ports,
-            turn=choice.turn, change=choice.change, dial=dial, pinned=choice.pinned,
+            pattern.kind,
+            pattern.size,
+            "vent" if dry else "waste",
+            node,
+            ports,
+            turn=choice.turn,
+            change=choice.change,
+            dial=dial,
+            pinned=choice.pinned,
             elements=tuple(dict.fromkeys(leg.pipe.element for _, leg in roles)),
-        )  # fmt: skip
+        )
         for number, (role, leg) in enumerate(roles):
             self.seat[(leg.pipe.id, leg.at_start)] = (index, number)
             if leg.size < pattern.hub(role) and not self.tubular(leg):
                 self.bushing(index, number, leg, pattern.hub(role))
 
-    def _port(self, pattern: patterns.Pattern, role: str, leg: Leg) -> Port:
-        sold_role = "branch" if role == "branch_2" else role
+    def _port(self, pattern: patterns.Pattern, role: Role, leg: Leg) -> Port:
+        sold_role = LEG_OF[role]
         size = pattern.hub(sold_role) if self.tubular(leg) else leg.size
         found = patterns.leg(pattern, sold_role, size, self.plan.takeoffs)
-        return Port(role, leg.pipe.id, leg.toward, leg.size, "hub", found, drain(leg.size).socket)  # type: ignore[arg-type]
+        return Port(role, leg.pipe.id, leg.toward, leg.size, "hub", found, drain(leg.size).socket)
 
     def adapter_hub(self, leg: Leg) -> float:
         """The least hub that a trap adapter for this arm fills: 1-1/2 in for the tubular traps of sinks."""
@@ -128,23 +170,35 @@ class Shop:
         """Add the flush bushing that brings a hub down to its pipe, and its joint with the hub."""
         host = self.parts[part]
         index = self.add(
-            "flush_bushing", (hub, leg.size), host.system, Node(*host.node), (), centre=host.centre, elements=host.elements,
+            "flush_bushing",
+            (hub, leg.size),
+            host.system,
+            Node(*host.node),
+            (),
+            centre=host.centre,
+            elements=host.elements,
             note=f"in the {host.ports[port].role.replace('_', ' ')} hub",
-        )  # fmt: skip
+        )
         self.bonds.append(Bond(host.id, port, self.parts[index].id, 0, hub))
 
     def reducer(self, node: Node, up: Leg, down: Leg) -> None:
         """A reducer where a straight run changes size."""
         big, small = max(up.size, down.size), min(up.size, down.size)
         ports = []
-        for role, leg in (("run_in", up), ("run_out", down)):
-            found = fittings.takeoff("reducer_coupling", (big, small), "run_in" if leg.size == big else "run_out", self.plan.takeoffs)
+        both: tuple[tuple[Role, Leg], ...] = (("run_in", up), ("run_out", down))
+        for role, leg in both:
+            found = fittings.takeoff(
+                "reducer_coupling", (big, small), "run_in" if leg.size == big else "run_out", self.plan.takeoffs
+            )
             off = TakeOff(found.length, found.tolerance, found.standing, found.source)
-            ports.append(Port(role, leg.pipe.id, leg.toward, leg.size, "hub", off, drain(leg.size).socket))  # type: ignore[arg-type]
+            ports.append(Port(role, leg.pipe.id, leg.toward, leg.size, "hub", off, drain(leg.size).socket))
         index = self.add(
-            "reducer_coupling", (big, small), "vent" if up.dry and down.dry else "waste", node, tuple(ports),
+            "reducer_coupling",
+            (big, small),
+            "vent" if up.dry and down.dry else "waste",
+            node,
+            tuple(ports),
             elements=tuple(dict.fromkeys((up.pipe.element, down.pipe.element))),
-        )  # fmt: skip
+        )
         self.seat[(up.pipe.id, up.at_start)] = (index, 0)
         self.seat[(down.pipe.id, down.at_start)] = (index, 1)
-

@@ -7,6 +7,7 @@ can be, and each cut gets one coupling.
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import msgspec
@@ -57,13 +58,19 @@ def _wood_along(shop: Shop, piece: Piece, bored: dict[str, list[Crossing]]) -> l
 
 
 def _free_line(
-    shop: Shop, piece: Piece, wood: list[tuple[float, float, Crossing]], joists: dict[str, Joist],
+    shop: Shop,
+    piece: Piece,
+    wood: list[tuple[float, float, Crossing]],
+    joists: dict[str, Joist],
     neighbours: dict[tuple[str, int], Joist],
-) -> float:  # fmt: skip
+) -> float:
     """The longest clear stretch on the piece's line: between its bores, or from the outer ones to the next joist."""
-    gaps = [b[0] - a[1] for a, b in zip(wood, wood[1:], strict=False)]
+    gaps = [b[0] - a[1] for a, b in itertools.pairwise(wood)]
     by_pipe = shop.network.by_id
-    for (_, _, crossing), other in ((wood[0], wood[1] if len(wood) > 1 else None), (wood[-1], wood[-2] if len(wood) > 1 else None)):
+    for (_, _, crossing), other in (
+        (wood[0], wood[1] if len(wood) > 1 else None),
+        (wood[-1], wood[-2] if len(wood) > 1 else None),
+    ):
         joist = joists[crossing.joist]
         pipe = by_pipe[crossing.pipe]
         across = abs(pipe.heading[0] * joist.along[1] - pipe.heading[1] * joist.along[0]) or 1.0
@@ -97,10 +104,15 @@ def _split(shop: Shop, piece: Piece, longest: float, wood: list[tuple[float, flo
         place = _clear_place(reach, keep_off)
         if place <= at + 2.0 * hub:
             shop.fault(
-                "cannot-be-threaded", tuple(dict.fromkeys(shop.network.by_id[p].element for p in piece.pipes)), piece.start,
+                "cannot-be-threaded",
+                tuple(dict.fromkeys(shop.network.by_id[p].element for p in piece.pipes)),
+                piece.start,
                 f"No piece of {piece.pipes[0]} can be slid into its bores: the bays leave {longest:.2f} in.",
-                piece.cut, longest, "in", "Turn the run so that it crosses the joists squarely, or run it in a bay.",
-            )  # fmt: skip
+                piece.cut,
+                longest,
+                "in",
+                "Turn the run so that it crosses the joists squarely, or run it in a bay.",
+            )
             return [piece]
         stops.append(place)
         at = place
@@ -120,7 +132,7 @@ def _port(shop: Shop, piece: Piece, end: int) -> Port:
     pipe = piece.pipes[0] if end == 0 else piece.pipes[-1]
     name = piece.from_part if end == 0 else piece.to_part
     part = next(p for p in shop.parts if p.id == name)
-    return next(p for p in part.ports if p.pipe == pipe)
+    return next((p for p in part.ports if p.pipe == pipe), None) or next(p for p in part.ports if p.pipe is None)
 
 
 def _clear_place(place: float, keep_off: list[tuple[float, float]]) -> float:
@@ -154,7 +166,7 @@ def _cut_at(shop: Shop, piece: Piece, stops: list[float], half: fittings.Leg) ->
     marks = [first, *stops, last]
     made: list[Piece] = []
     previous = piece.from_part
-    for i, (a, b) in enumerate(zip(marks, marks[1:], strict=False)):
+    for i, (a, b) in enumerate(itertools.pairwise(marks)):
         final = i == len(stops)
         a_off = half.length if i else 0.0
         b_off = 0.0 if final else half.length
@@ -167,17 +179,32 @@ def _cut_at(shop: Shop, piece: Piece, stops: list[float], half: fittings.Leg) ->
                 Port("run_in", f"{piece.pipes[0]}~{i}", back, piece.size, "hub", off, depth),
                 Port("run_out", f"{piece.pipes[-1]}~{i + 1}", toward, piece.size, "hub", off, depth),
             )
-            part = shop.add("coupling", (piece.size, piece.size), piece.system, Node(end[0], end[1], piece.end[2]), ports, centre=end,
-                            elements=tuple(dict.fromkeys(shop.network.by_id[p].element for p in piece.pipes if p in shop.network.by_id)))  # fmt: skip
+            part = shop.add(
+                "coupling",
+                (piece.size, piece.size),
+                piece.system,
+                Node(end[0], end[1], piece.end[2]),
+                ports,
+                centre=end,
+                elements=tuple(
+                    dict.fromkeys(shop.network.by_id[p].element for p in piece.pipes if p in shop.network.by_id)
+                ),
+            )
             name = shop.parts[part].id
         standing = piece.rests_on if (i == 0 or final) else "memory"
         made.append(
             msgspec.structs.replace(
-                piece, start=start if i else piece.start, end=end if not final else piece.end,
+                piece,
+                start=start if i else piece.start,
+                end=end if not final else piece.end,
                 axis=(piece.axis if final else b) - (a if i else 0.0),
-                cut=b - a - a_off - b_off, rests_on=softer(standing, off.standing), from_part=previous, to_part=name,
-                least=depth * ((previous is not None) + (name is not None)), note="",
-            )  # fmt: skip
+                cut=b - a - a_off - b_off,
+                rests_on=softer(standing, off.standing),
+                from_part=previous,
+                to_part=name,
+                least=depth * ((previous is not None) + (name is not None)),
+                note="",
+            )
         )
         previous = name
     return made
@@ -186,4 +213,3 @@ def _cut_at(shop: Shop, piece: Piece, stops: list[float], half: fittings.Leg) ->
 def _along(piece: Piece, distance: float) -> Space:
     share = distance / piece.axis if piece.axis else 0.0
     return tuple(p + (q - p) * share for p, q in zip(piece.start, piece.end, strict=True))  # type: ignore[return-value]
-

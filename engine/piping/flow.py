@@ -117,7 +117,9 @@ def _lower_end(stick: Stick, meeting: dict[Node, list[Stick]]) -> Node:
     """Where a drain with no exit is taken to flow for now: the end of the drawn run it belongs to."""
     node, last = stick.end, stick
     while True:
-        onward = [s for s in meeting[node] if s is not last and s.element == stick.element and s.segment == last.segment + 1]
+        onward = [
+            s for s in meeting[node] if s is not last and s.element == stick.element and s.segment == last.segment + 1
+        ]
         if not onward or onward[0].shape != last.shape:
             return node
         last = onward[0]
@@ -184,6 +186,11 @@ def direct_vents(made: Sticks) -> set[Node]:
     return aired
 
 
+def _along(stick: Stick, foot: Node) -> tuple[float, float]:
+    dx, dy = foot.x - stick.start.x, foot.y - stick.start.y
+    return (dx / stick.run, dy / stick.run)
+
+
 def set_on_ledges(made: Sticks, plan: Plan, reached: dict[Node, str]) -> dict[Node, tuple[str, Node]]:
     """Part the lower ends of runs that drop (or roll) onto a main from the main's node.
 
@@ -220,6 +227,8 @@ def set_on_ledges(made: Sticks, plan: Plan, reached: dict[Node, str]) -> dict[No
                 size=stick.size,
                 passing=stick.passing,
                 directed=True,
+                heading=_along(stick, foot),
+                climb=run.roll if run.join == "rolled" else 90.0,
             )
         )
     return ledges

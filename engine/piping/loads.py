@@ -14,8 +14,8 @@ from engine.piping.web import Web
 from engine.plan.records import Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fixtures as trade
-from engine.trade.pipe import DRAIN_SIZES, label
 from engine.trade.habits import LEAST_STOCKED_DRAIN
+from engine.trade.pipe import DRAIN_SIZES, label
 
 STOCKED = tuple(size for size in DRAIN_SIZES if size >= LEAST_STOCKED_DRAIN)
 

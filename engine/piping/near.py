@@ -26,8 +26,13 @@ def near_misses(plan: Plan, network: Network) -> tuple[Fault, ...]:
     loose: list[tuple[str, Point]] = []
     for run in runs:
         loose += [(run.id, p) for p in (run.points[0], run.points[-1]) if vertices[p] == 1]
-    loose += [(thing.id, thing.at) for thing in (*plan.risers, *plan.exits) if thing.at not in vertices]
-    loose += [(f.id, f.trap_at or f.at) for f in plan.fixtures if f.id in network.outlets and (f.trap_at or f.at) not in vertices]
+    loose += [(riser.id, riser.at) for riser in plan.risers if riser.at not in vertices]
+    loose += [(exit_.id, exit_.at) for exit_ in plan.exits if exit_.at not in vertices]
+    loose += [
+        (f.id, f.trap_at or f.at)
+        for f in plan.fixtures
+        if f.id in network.outlets and (f.trap_at or f.at) not in vertices
+    ]
     if not loose:
         return ()
     cells = _cells(stretches)

@@ -31,6 +31,8 @@ class Pipe(Record, frozen=True, gc=False):
     length in inches (0 when plumb), `heading` its plan heading in the flow's direction as a unit vector
     ((0, 0) when plumb). `slope` is the fall in inches per foot along the flow (dry ones: toward the drain).
     `fixture` is the fixture's id while the pipe carries one fixture only, `load` the fixture units it carries.
+    `climb` is how steeply an inclined pipe rises against the flow, degrees from level; its `heading` is then
+    that of the run it ends, and its plan length follows from the height that it climbs.
     """
 
     id: str
@@ -49,6 +51,7 @@ class Pipe(Record, frozen=True, gc=False):
     fixture: str | None
     load: float
     carries: tuple[str, ...]
+    climb: float = 0.0
 
 
 class Trap(Record, frozen=True, gc=False):
@@ -86,6 +89,8 @@ class Fault(Record, frozen=True, gc=False):
     measured: float | None = None
     limit: float | None = None
     mend: str = ""
+    z: float = 0.0
+    unit: str = ""
 
 
 class Network:
@@ -97,7 +102,20 @@ class Network:
     that reach's number.
     """
 
-    __slots__ = ("aired", "by_id", "exit_of", "exits", "faults", "graph", "outlets", "pipes", "reach", "reaches", "rise", "traps")
+    __slots__ = (
+        "aired",
+        "by_id",
+        "exit_of",
+        "exits",
+        "faults",
+        "graph",
+        "outlets",
+        "pipes",
+        "reach",
+        "reaches",
+        "rise",
+        "traps",
+    )
 
     def __init__(self) -> None:
         self.graph: nx.DiGraph[Node] = nx.DiGraph()

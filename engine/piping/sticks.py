@@ -7,6 +7,7 @@ of theirs is equal; nothing is joined by nearness.
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass, field
 
@@ -39,6 +40,7 @@ class Stick:
     carries: tuple[str, ...] = ()
     final_size: float = 0.0
     heading: tuple[float, float] = (0.0, 0.0)
+    climb: float = 0.0
 
 
 @dataclass(slots=True)
@@ -88,7 +90,9 @@ def _run(
         start, end = Node(a[0], a[1], level), Node(b[0], b[1], level)
         if start == end:
             made.faults.append(
-                Fault("drawn-twice", (run.id,), a, f"Run {run.id} has two points at the same place.", mend="Delete one.")
+                Fault(
+                    "drawn-twice", (run.id,), a, f"Run {run.id} has two points at the same place.", mend="Delete one."
+                )
             )
             continue
         key = (start, end) if start < end else (end, start)
@@ -244,7 +248,7 @@ def _column(made: Sticks, plan: Plan, book: RuleBook, point: Point, column: _Col
     element = riser.id if riser is not None else (column.wall_outlets[0][0].id if column.wall_outlets else "")
     waste_size = nominal(riser.size) if riser is not None and riser.size is not None else None
     vent_size = nominal(riser.vent) if riser is not None and riser.vent is not None else None
-    for segment, (low, high) in enumerate(zip(levels, levels[1:], strict=False)):
+    for segment, (low, high) in enumerate(itertools.pairwise(levels)):
         waste = highest_tee is not None and high <= highest_tee
         made.all.append(
             _plumb(

@@ -1,0 +1,256 @@
+"""Bores in sawn joists: how wide, how near an edge, how near each other, and where along the span."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from engine.checks.model import Model
+from engine.checks.outcomes import COMMON
+from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
+from engine.checks.sites import SUBJECT, Site, joist_words, pipe_words, settle, sites
+from engine.crossings.limits import allowance, over, short
+from engine.crossings.verdicts import bore_too_large
+from engine.lengths import down, inches, up
+from engine.trade import lumber
+from engine.trade.bits import bit_for
+from engine.trade.openings import easy_play
+
+
+def too_large(model: Model) -> Iterator[Outcome]:
+    """The widest bore: a third of the joist's real depth, or what the wood above and below it leaves, the lesser.
+
+    Judged by the bit that has to be bought for the pipe, not by the pipe alone. Neither a place along the span
+    nor a second joist beside it changes the limit. Reads ``joist.bore.fraction`` and ``joist.bore.edge``.
+    Holds: 1-1/2 in pipe (bit 2-1/8) through a 2x8. Broken: 3 in pipe through a 2x10; 2 in pipe through a 2x8,
+    whose bit is too wide. Judged also where the height is not known. Source: IRC R502.8.1.
+    """
+    for site in sites(model):
+        crossing = site.crossing
+        if site.asks != "bore" or not site.by_book:
+            yield DoesNotApply(crossing.element)
+            continue
+        broken = bore_too_large(crossing)
+        if broken is None:
+            yield site.not_judged(f"a bit wide enough for {crossing.width:.3f} in: none is listed")
+        elif broken:
+            yield _too_large(model, site)
+        else:
+            yield Holds(crossing.element)
+
+
+def _too_large(model: Model, site: Site) -> Finding:
+    crossing, limit = site.crossing, site.crossing.bore_limit
+    pipe = pipe_words(model, crossing)
+    if over(crossing.width, limit):
+        measured, before = crossing.width, " before any play"
+        asks = f"{pipe} is {crossing.width:.3f} in wide outside"
+    else:
+        measured, before = crossing.bore or crossing.width, ""
+        asks = f"{pipe} is {crossing.width:.3f} in wide outside and needs a {crossing.bit} in bit"
+    may = f"may be bored {inches(down(limit))} in wide at most" if down(limit) > 0.0 else "may not be bored at all"
+    return site.finding(
+        "bore-too-large",
+        "stop",
+        measured,
+        limit,
+        f"{asks}; {joist_words(site.joist)} {may}: over by {measured - limit:.3f} in{before}. "
+        "Another place along the span does not change that, and doubling the joist does not help.",
+        model.book.cite("joist.bore.edge" if _edges_rule(model, site) else "joist.bore.fraction"),
+        _instead(model, site),
+    )
+
+
+def _edges_rule(model: Model, site: Site) -> bool:
+    """Whether the wood above and below sets the limit, and not the share of the depth."""
+    return short(site.crossing.bore_limit, site.joist.depth * model.book.number("joist.bore.fraction"))
+
+
+def _instead(model: Model, site: Site) -> str:
+    crossing = site.crossing
+    bit = bit_for(crossing.width)
+    deeper = next(
+        (
+            name
+            for name in lumber.listed()
+            if bit is not None
+            and lumber.actual(name).depth > site.joist.depth
+            and not over(bit.diameter, allowance(lumber.actual(name).depth, model.book).bore)
+        ),
+        None,
+    )
+    ways = ["run it in the bay along the joists", "run it below them", "head the joist off round it"]
+    if deeper is not None:
+        ways.append(f"frame with {deeper} joists, which take its bore")
+    if crossing.system in ("cold", "hot"):
+        ways.append("pass the joists with thinner insulation or a smaller tube")
+    text = ", ".join(ways[:-1]) + f", or {ways[-1]}."
+    return text[0].upper() + text[1:]
+
+
+def near_edge(model: Model) -> Iterator[Outcome]:
+    """Wood left above and below a bore.
+
+    Reads ``joist.bore.edge``. Holds: 2 in on both sides. Broken: 1-15/16 in on either, or pipe that breaks out
+    of the joist's edge. A bore that is too wide at any height does not apply: that is another rule's. Size
+    alone clears no hole. Source: IRC R502.8.1.
+    """
+    least = model.book.number("joist.bore.edge")
+    for site, settled in settle(model, "bore-near-edge", ("bore",), when=lambda cut: "bore-too-large" not in cut.faults):
+        cut, crossing = site.cut, site.crossing
+        if settled is not None or cut is None:
+            yield settled or DoesNotApply(crossing.element)
+            continue
+        below = cut.wood_below < cut.wood_above
+        left, other = sorted((cut.wood_below, cut.wood_above))
+        name, far = ("below", "above") if below else ("above", "below")
+        out = left < 0.0
+        leaves = f"breaks out {-left:.3f} in {name} the joist" if out else f"leaves {left:.3f} in of wood {name} it"
+        yield site.finding(
+            "bore-near-edge",
+            "stop",
+            left,
+            least,
+            f"The {cut.bit or inches(cut.diameter)} in bore for {pipe_words(model, crossing)} in "
+            f"{joist_words(site.joist)} {leaves} ({other:.3f} in {far}); {inches(least)} in is the least.",
+            model.book.cite("joist.bore.edge"),
+            _to_range(site),
+        )
+
+
+def _to_range(site: Site) -> str:
+    """Which way and how far to move the axis, and between which heights a bore would hold."""
+    crossing, z = site.crossing, site.z
+    if crossing.low is None or crossing.high is None or z is None:
+        return "Take the run straight through from face to face first."
+    way = f"Raise it {inches(up(crossing.low - z))}" if z < crossing.low else f"Lower it {inches(up(z - crossing.high))}"
+    return (
+        f"{way} in here: the bore holds with its axis {inches(up(-crossing.high))} to {inches(down(-crossing.low))} in "
+        "down from the joist's top."
+    )
+
+
+def close_together(model: Model) -> Iterator[Outcome]:
+    """Wood left between a bore and the nearest other bore in the same joist, drains and water alike.
+
+    The wood is measured where it is thinnest, on the line between the two. Reads ``joist.bore.gap``. Holds: 2 in
+    of wood. Broken: 1-15/16. A joist beside it does not count. Source: IRC R502.8.1.
+    """
+    least = model.book.number("joist.bore.gap")
+    whose = {crossing.id: crossing.element for crossing in model.crossings}
+    for site, settled in settle(model, "bores-close-together", ("bore",)):
+        cut = site.cut
+        if settled is not None or cut is None or cut.gap is None:
+            yield settled or DoesNotApply(site.crossing.element)
+            continue
+        other = whose[cut.beside]
+        yield site.finding(
+            "bores-close-together",
+            "stop",
+            cut.gap,
+            least,
+            f"{_between(cut.gap)} the bores for {site.crossing.element} and {other} in {joist_words(site.joist)}; "
+            f"{inches(least)} in is the least.",
+            model.book.cite("joist.bore.gap"),
+            f"Part them along the joist until {inches(least)} in of wood stands between the two bores.",
+            other,
+        )
+
+
+def _between(gap: float) -> str:
+    return f"{gap:.3f} in of wood is left between" if gap > 0.0 else "No wood is left between"
+
+
+def close_to_notch(model: Model) -> Iterator[Outcome]:
+    """Wood left between a bore and the nearest notch in the same joist.
+
+    Looked at from both. Reads ``joist.notch.gap``. Holds: 2 in of wood. Broken: 1-15/16. Source: IRC R502.8.1.
+    """
+    least = model.book.number("joist.notch.gap")
+    whose = {crossing.id: crossing.element for crossing in model.crossings}
+    for site, settled in settle(model, "bore-close-to-notch", ("bore", "notch")):
+        cut = site.cut
+        if settled is not None or cut is None or cut.notch_gap is None:
+            yield settled or DoesNotApply(site.crossing.element)
+            continue
+        other = whose[cut.beside_notch]
+        its = "notch" if cut.kind == "bore" else "bore"
+        pair = f"the {cut.kind} for {site.crossing.element} and the {its} for {other}"
+        yield site.finding(
+            "bore-close-to-notch",
+            "stop",
+            cut.notch_gap,
+            least,
+            f"{_between(cut.notch_gap)} {pair} in {joist_words(site.joist)}; {inches(least)} in is the least.",
+            model.book.cite("joist.notch.gap"),
+            f"Part them along the joist until {inches(least)} in of wood stands between them, or bore both.",
+            other,
+        )
+
+
+def tight(model: Model) -> Iterator[Outcome]:
+    """Little play round a pipe in its bore: it can be pressed through a short piece at best.
+
+    Holds: 1/8 in of play between the pipe's outside and the bit that is sold for it. To look at: less. Does not
+    apply where the bore is too wide anyhow. Common practice, no source.
+    """
+    least = easy_play()
+    for site in sites(model):
+        crossing = site.crossing
+        if site.asks != "bore" or not site.by_book or crossing.bore is None or bore_too_large(crossing):
+            yield DoesNotApply(crossing.element)
+            continue
+        play = crossing.bore - crossing.width
+        if not short(play, least):
+            yield Holds(crossing.element)
+            continue
+        yield site.finding(
+            "bore-tight-on-pipe",
+            "look",
+            play,
+            least,
+            f"A {crossing.bit} in bore leaves {pipe_words(model, crossing)} {play:.3f} in of play in "
+            f"{joist_words(site.joist)}: it will not slide through as one length.",
+            COMMON,
+            "Cut it into pieces that fit between the joists, or ream the bores within the limit.",
+        )
+
+
+def at_an_angle(model: Model) -> Iterator[Outcome]:
+    """A bore at an angle whose face on the joist is longer than the widest bore allowed.
+
+    The rule gives a diameter and says nothing of angles; the bit is judged by it. On the joist's face such a
+    bore is as high as the bit but longer: the bit's width over the cosine of the angle from square. Holds: 45
+    degrees with a 2-1/8 bit in a 2x10, 3.005 in. To look at: 45 degrees with a 2-9/16 bit, 3.624 in. Common
+    practice, no source.
+    """
+    for site in sites(model):
+        crossing = site.crossing
+        if site.asks != "bore" or not site.by_book or crossing.low is None or crossing.bore is None:
+            yield DoesNotApply(crossing.element)
+            continue
+        face = crossing.bore / math.cos(math.radians(crossing.skew))
+        if not over(face, crossing.bore_limit):
+            yield Holds(crossing.element)
+            continue
+        yield site.finding(
+            "bore-long-at-an-angle",
+            "look",
+            face,
+            crossing.bore_limit,
+            f"{crossing.element} passes {joist_words(site.joist)} {crossing.skew:.0f} degrees from square: its "
+            f"{crossing.bit} in bore is {face:.3f} in long on the joist's face, where {inches(down(crossing.bore_limit))} in "
+            "is the widest bore allowed.",
+            COMMON,
+            "Cross the joist nearer to square, or ask the official.",
+        )
+
+
+RULES = (
+    Rule("bore-too-large", "A bore too wide for the joist", SUBJECT, "stop", ("joist.bore.fraction", "joist.bore.edge"), too_large),
+    Rule("bore-near-edge", "A bore too near an edge", SUBJECT, "stop", ("joist.bore.edge",), near_edge),
+    Rule("bores-close-together", "Two bores too close", SUBJECT, "stop", ("joist.bore.gap",), close_together),
+    Rule("bore-close-to-notch", "A bore too close to a notch", SUBJECT, "stop", ("joist.notch.gap",), close_to_notch),
+    Rule("bore-tight-on-pipe", "Little play round a pipe", SUBJECT, "look", (), tight),
+    Rule("bore-long-at-an-angle", "A bore long on the joist's face", SUBJECT, "look", (), at_an_angle),
+)
