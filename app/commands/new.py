@@ -29,23 +29,24 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _run(arguments: argparse.Namespace) -> int:
-    from engine.plan.file import PlanFileError, dumps, loads, save
+    from engine.plan.edits import EditError
+    from engine.plan.file import save
     from engine.plan.start import new_floor
 
     if arguments.out.exists() and not arguments.replace:
         raise Refusal(f"{arguments.out}: is already there; --replace writes over it")
-    plan = new_floor(
-        _length("--width", arguments.width),
-        _length("--length", arguments.length),
-        lumber=arguments.joists,
-        spacing=_length("--spacing", arguments.spacing),
-        direction=arguments.direction,
-        subfloor=_length("--subfloor", arguments.subfloor),
-        finish=_length("--finish", arguments.finish),
-    )
     try:
-        save(loads(dumps(plan)), arguments.out)
-    except PlanFileError as fault:
+        plan = new_floor(
+            _length("--width", arguments.width),
+            _length("--length", arguments.length),
+            lumber=arguments.joists,
+            spacing=_length("--spacing", arguments.spacing),
+            direction=arguments.direction,
+            subfloor=_length("--subfloor", arguments.subfloor),
+            finish=_length("--finish", arguments.finish),
+        )
+        save(plan, arguments.out)
+    except EditError as fault:
         raise Refusal(f"this floor cannot be: {fault}") from fault
     except OSError as fault:
         raise Refusal(f"{arguments.out}: {why(fault)}") from fault
