@@ -1,0 +1,108 @@
+"""Every command of the window, declared once: its words, its keys, and what it is for.
+
+Menus, the table of keys and the tests are all made from here. A command without a key says why.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import NamedTuple
+
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QWidget
+
+from app.theme import icon
+
+
+class Command(NamedTuple):
+    """One command: permanent name, menu it stands in, words, keys, help line, and why it has no key if it has none."""
+
+    name: str
+    menu: str
+    words: str
+    keys: str
+    help: str
+    no_key: str = ""
+    picture: str = ""
+    gap_before: bool = False
+
+
+RARE = "used too seldom to be worth a key; the menu's own letter reaches it"
+
+COMMANDS: tuple[Command, ...] = (
+    Command("new", "File", "&New floor…", "Ctrl+N", "Begin with an empty floor of your measures"),
+    Command("open", "File", "&Open…", "Ctrl+O", "Open a plan file"),
+    Command("save", "File", "&Save", "Ctrl+S", "Write the plan to its file", gap_before=True),
+    Command("save_as", "File", "Save &as…", "Ctrl+Shift+S", "Write the plan to another file and go on there"),
+    Command(
+        "print_set",
+        "File",
+        "&Print plan set…",
+        "Ctrl+P",
+        "Write the sheets and lists of this plan into a folder",
+        picture="print",
+        gap_before=True,
+    ),
+    Command("quit", "File", "&Quit", "Ctrl+Q", "Close the window", gap_before=True),
+    Command("undo", "Edit", "&Undo", "Ctrl+Z", "Take the last step back", picture="undo"),
+    Command("redo", "Edit", "&Redo", "Ctrl+Shift+Z", "Do again what was taken back", picture="redo"),
+    Command("delete", "Edit", "&Delete", "Del", "Remove what is selected", gap_before=True),
+    Command("select_all", "Edit", "Select &all", "Ctrl+A", "Select everything in the plan"),
+    Command("select_none", "Edit", "Select &nothing", "Ctrl+Shift+A", "Let go of the selection"),
+    Command("details", "Edit", "&Properties", "Ctrl+Return", "Go to the properties of what is selected"),
+    Command(
+        "plan_settings",
+        "Edit",
+        "Plan &settings…",
+        "Ctrl+,",
+        "Name, floor, pipe, rule book, local amendments, rulings, measured take-offs",
+        gap_before=True,
+    ),
+    Command("frame_floor", "View", "&Whole floor", "Ctrl+0", "Bring the whole floor into sight"),
+    Command("zoom_in", "View", "Zoom &in", "Ctrl++", "Come nearer"),
+    Command("zoom_out", "View", "Zoom &out", "Ctrl+-", "Step back"),
+    Command("next_pane", "View", "Next &pane", "F6", "Move the keyboard to the next pane", gap_before=True),
+    Command("last_pane", "View", "P&revious pane", "Shift+F6", "Move the keyboard to the pane before"),
+    Command("next_finding", "View", "Next &finding", "F4", "Go to the next thing to stop for or to look at"),
+    Command("last_finding", "View", "Pre&vious finding", "Shift+F4", "Go to the finding before"),
+    Command("guide", "Help", "How to &draw a floor", "F1", "The steps from an empty floor to a printed plan set"),
+    Command("keys", "Help", "&Keys", "Ctrl+F1", "Every key of the window and the canvas"),
+    Command("cautions", "Help", "&Cautions", "", "What this program can't know and does not promise", no_key=RARE),
+    Command("about", "Help", "&About Joistway", "", "Version and licences", no_key=RARE, gap_before=True),
+)
+
+MENUS = ("File", "Edit", "Draw", "View", "Help")
+
+CANVAS_KEYS: tuple[tuple[str, str], ...] = (
+    ("Tab, Shift+Tab", "go through the plan's things in reading order"),
+    ("arrows", "nudge what is selected"),
+    ("Enter", "open the properties, or finish the run being drawn"),
+    ("a number, then Enter", "set the length of the run or wall being drawn"),
+    ("T", "turn what is selected"),
+    ("[ and ]", "turn the fixture being placed by a quarter"),
+    ("Esc", "give up what is under way"),
+)
+"""Keys that act only while the canvas has the focus, besides the tools' own letters."""
+
+
+def make_actions(does: Mapping[str, Callable[[], object]], parent: QWidget) -> dict[str, QAction]:
+    """An action for each command, which calls what `does` names for it. KeyError when one does nothing."""
+    return {command.name: _action(command, does[command.name], parent) for command in COMMANDS}
+
+
+def _action(command: Command, does: Callable[[], object], parent: QWidget) -> QAction:
+    action = QAction(command.words, parent)
+    action.setObjectName(command.name)
+    action.setStatusTip(command.help)
+    action.setToolTip(f"{command.help} ({command.keys})" if command.keys else command.help)
+    if command.keys:
+        action.setShortcut(QKeySequence(command.keys))
+    if command.picture:
+        action.setIcon(icon(command.picture))
+    action.triggered.connect(does)
+    return action
+
+
+def in_menu(menu: str) -> Iterable[Command]:
+    """The commands of one menu, in its order."""
+    return (command for command in COMMANDS if command.menu == menu)

@@ -1,0 +1,1 @@
+"""What the window asks and tells in windows of its own."""

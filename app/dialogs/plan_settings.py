@@ -1,0 +1,193 @@
+"""The plan's settings: what holds for the whole floor rather than for one thing on it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import msgspec
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QTabWidget, QVBoxLayout, QWidget
+
+from app.dialogs.plan_rows import (
+    TAKEOFF_COLUMNS,
+    RowError,
+    amendment_columns,
+    amendment_rows,
+    amendments_of,
+    ruling_columns,
+    ruling_rows,
+    rulings_of,
+    takeoff_rows,
+    takeoffs_of,
+)
+from app.dialogs.rows import RowsTable
+from app.panels.editors import ChosenEditor, Editor, WrittenEditor
+from app.panels.pane import label
+from app.panels.writing import LENGTH, SLOPE, WORDS, Writing
+from engine.plan.descriptions import FIELDS as FIELD_WORDS
+from engine.plan.file import PlanFileError, dumps
+from engine.plan.records import Plan
+from engine.rulebooks import AmendmentError, load, names
+
+Place = tuple[str, str]
+
+JOB: tuple[tuple[Place, str, Writing], ...] = (
+    (("Plan", "name"), "Name of the job", WORDS),
+    (("Plan", "place"), "Where it is", WORDS),
+    (("Plan", "drawn_by"), "Drawn by", WORDS),
+    (("Plan", "drawn_on"), "Drawn on", WORDS),
+)
+FLOOR: tuple[tuple[Place, str, Writing], ...] = (
+    (("Floor", "subfloor"), "Subfloor", LENGTH),
+    (("Floor", "finish"), "Finished flooring", LENGTH),
+    (("Floor", "roof_above_floor"), "Roof above finished floor", LENGTH),
+    (("Floor", "snow"), "Snow to clear", LENGTH),
+)
+MATERIALS = (("PVC", "PVC"), ("ABS", "ABS"))
+
+
+class PlanSettingsDialog(QDialog):
+    """Edits what holds for the whole plan; `made(plan)` brings the plan that follows, once it is accepted."""
+
+    made = Signal(object)
+
+    def __init__(self, plan: Plan, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.setWindowTitle("Plan settings")
+        self.plan = plan
+        self.editors: dict[Place, Editor] = {}
+        self._values: dict[Place, Any] = {}
+        book = load(_known(plan.rulebook))
+        from engine.checks import ALL_RULES
+
+        self.amendments = RowsTable(
+            "Local amendments",
+            "What your place has changed in the rule book. Each is printed on the plan set with who said so.",
+            amendment_columns(book),
+        )
+        self.rulings = RowsTable(
+            "Rulings",
+            "What your official decided about one thing or one rule. It is printed beside the finding, which stays.",
+            ruling_columns(plan, tuple(rule.id for rule in ALL_RULES)),
+        )
+        self.takeoffs = RowsTable(
+            "Measured take-offs",
+            "What you measured on the fittings in your hand, from the centre to where the pipe stops. It replaces the "
+            "catalogue in every cut. Sizes: 3, or run in x run out x branch, 3x3x2.",
+            TAKEOFF_COLUMNS,
+        )
+        self.amendments.show_rows(amendment_rows(plan))
+        self.rulings.show_rows(ruling_rows(plan))
+        self.takeoffs.show_rows(takeoff_rows(plan))
+
+        self.tabs = QTabWidget()
+        self.tabs.setAccessibleName("Parts of the settings")
+        self.tabs.addTab(self._general(plan), "&Job, floor and pipe")
+        self.tabs.addTab(self.amendments, "Local a&mendments")
+        self.tabs.addTab(self.rulings, "&Rulings")
+        self.tabs.addTab(self.takeoffs, "Measured take-&offs")
+        self._fault = label(role="fault", wrap=True)
+        self._fault.setAccessibleName("What is wrong with the settings")
+        button = QDialogButtonBox.StandardButton
+        buttons = QDialogButtonBox(button.Ok | button.Cancel)
+        buttons.button(button.Ok).setText("Use these")
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        column = QVBoxLayout(self)
+        column.addWidget(self.tabs, 1)
+        column.addWidget(self._fault)
+        column.addWidget(buttons)
+        self.resize(QSize(760, 560))
+
+    @property
+    def fault(self) -> str:
+        """Why the settings can't stand; empty when nothing was refused."""
+        return self._fault.text()
+
+    def accept(self) -> None:
+        """Make the plan that the settings ask for, or say what keeps it from being one."""
+        self.setFocus()
+        wrong = next((place for place, editor in self.editors.items() if editor.complaint), None)
+        if wrong is not None:
+            self._refuse(0, self.editors[wrong].complaint)
+            return
+        book = load(self._values["Plan", "rulebook"])
+        made: dict[str, Any] = {}
+        for tab, table, name in (
+            (1, self.amendments, "amendments"),
+            (2, self.rulings, "rulings"),
+            (3, self.takeoffs, "takeoffs"),
+        ):
+            try:
+                if name == "amendments":
+                    made[name] = amendments_of(table.rows(), book)
+                    load(book.name, made[name])
+                else:
+                    made[name] = rulings_of(table.rows()) if name == "rulings" else takeoffs_of(table.rows())
+            except RowError as fault:
+                self._refuse(tab, str(fault))
+                table.point_to(fault.row)
+                return
+            except AmendmentError as fault:
+                self._refuse(tab, str(fault))
+                return
+        floor = msgspec.structs.replace(self.plan.floor, **self._changed("Floor"))
+        after = msgspec.structs.replace(self.plan, floor=floor, **self._changed("Plan"), **made)
+        try:
+            dumps(after)
+        except PlanFileError as fault:
+            self._refuse(0, str(fault))
+            return
+        self.plan = after
+        self.made.emit(after)
+        super().accept()
+
+    def _refuse(self, tab: int, reason: str) -> None:
+        self.tabs.setCurrentIndex(tab)
+        self._fault.setText(reason)
+
+    def _changed(self, record: str) -> dict[str, Any]:
+        return {name: value for (owner, name), value in self._values.items() if owner == record}
+
+    def _general(self, plan: Plan) -> QWidget:
+        sheet = QWidget()
+        form = QFormLayout(sheet)
+        form.setContentsMargins(16, 14, 16, 14)
+        form.setHorizontalSpacing(14)
+        form.setVerticalSpacing(8)
+        for place, words, writing in JOB:
+            self._add(form, place, words, WrittenEditor(words, writing, optional=False))
+        for place, words, writing in FLOOR:
+            self._add(form, place, words, WrittenEditor(words, writing, optional=False))
+        self._add(form, ("Plan", "material"), "Drain pipe", ChosenEditor("Drain pipe", MATERIALS, optional=False))
+        slope = WrittenEditor("Slope of drains", SLOPE, optional=False)
+        self._add(form, ("Plan", "slope"), "Slope of drains", slope)
+        books = tuple((name, f"{load(name).short}: {load(name).title}") for name in names())
+        self._add(form, ("Plan", "rulebook"), "Rule book", ChosenEditor("Rule book", books, optional=False))
+        for (record, name), editor in self.editors.items():
+            value = getattr(plan.floor if record == "Floor" else plan, name)
+            if name == "rulebook":
+                value = _known(value)
+            self._values[record, name] = value
+            editor.show_value(value, "")
+        return sheet
+
+    def _add(self, form: QFormLayout, place: Place, words: str, editor: Editor) -> None:
+        editor.setProperty("place", "/".join(place))
+        editor.setToolTip(FIELD_WORDS[place[0]][place[1]])
+        editor.entered.connect(self._on_entered)
+        self.editors[place] = editor
+        form.addRow(words, editor)
+
+    def _on_entered(self, value: Any) -> None:
+        editor = self.sender()
+        if isinstance(editor, Editor):
+            record, name = str(editor.property("place")).split("/")
+            self._values[record, name] = value
+            editor.show_value(value, "")
+
+
+def _known(name: str) -> str:
+    """The rule book of this name, or the first there is: a plan may name one that this program lacks."""
+    return name if name in names() else names()[0]

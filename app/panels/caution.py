@@ -1,0 +1,35 @@
+"""The caution that never leaves the window, with the way to the whole of them."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QMouseEvent
+from PySide6.QtWidgets import QHBoxLayout, QToolButton, QWidget
+
+from app.cautions import IN_ONE_LINE
+from app.panels.pane import label
+
+
+class CautionLine(QWidget):
+    """One line of caution; `opened` asks for all of them."""
+
+    opened = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("Caution")
+        self._words = label(IN_ONE_LINE, "caution", wrap=True)
+        more = QToolButton()
+        more.setText("All cautions")
+        more.setAccessibleName("All cautions")
+        more.clicked.connect(self.opened)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(4)
+        row.addWidget(self._words, 1)
+        row.addWidget(more, 0)
+        self.setCursor(Qt.CursorShape.ArrowCursor)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """The words lead there as well."""
+        self.opened.emit()

@@ -1,0 +1,193 @@
+"""The properties pane: every field of the selected thing, edited in place, with what holds where one is empty."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QFormLayout, QPushButton, QScrollArea, QStackedWidget, QVBoxLayout, QWidget
+
+from app.document import Document
+from app.panels.amending import amended
+from app.panels.editors import ChosenEditor, Editor, PairEditor, PathEditor, TickedEditor, WrittenEditor
+from app.panels.fields import FIELDS, Field, means_something
+from app.panels.pane import Pane, label
+from app.panels.unset import unset_words
+from engine.plan.descriptions import FIELDS as FIELD_WORDS
+from engine.plan.edits import EditError
+from engine.plan.outline import describe
+from engine.plan.records import Element, Plan
+
+
+class DetailsPane(Pane):
+    """Edits the one selected thing; tells what is selected when it is none or several.
+
+    `settings_wanted` asks for the plan-wide settings.
+    """
+
+    settings_wanted = Signal()
+
+    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+        super().__init__("Properties", parent)
+        self._document = document
+        self._element: Element | None = None
+        self.editors: dict[str, Editor] = {}
+        self._kind = label(role="quiet")
+        self.rim.addWidget(self._kind)
+
+        self._nothing = _Nothing()
+        self._nothing.settings.clicked.connect(self.settings_wanted)
+        self._scroll = QScrollArea()
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._stack = QStackedWidget()
+        self._stack.addWidget(self._nothing)
+        self._stack.addWidget(self._scroll)
+        self.body.addWidget(self._stack)
+
+        document.selection_changed.connect(self._on_selection)
+        document.plan_changed.connect(self._on_plan)
+        document.study_changed.connect(self._on_study)
+        self._show()
+
+    def home(self) -> QWidget:
+        """The first field, or the button for the plan's settings."""
+        first = next(iter(self.editors.values()), None)
+        return first.focusProxy() or first if first is not None else self._nothing.settings
+
+    def _on_selection(self) -> None:
+        self._show()
+
+    def _on_plan(self, old: Plan, new: Plan) -> None:
+        self._show()
+
+    def _on_study(self) -> None:
+        if self._element is not None:
+            self._fill(self._element)
+
+    def _show(self) -> None:
+        chosen = self._document.selection
+        element = self._document.element(next(iter(chosen))) if len(chosen) == 1 else None
+        if element is None:
+            self._element = None
+            self._kind.setText("")
+            self._nothing.tell(self._document.plan, len(chosen))
+            self._stack.setCurrentIndex(0)
+            return
+        before, self._element = self._element, element
+        if before is None or type(before) is not type(element) or before.id != element.id:
+            self._build(element)
+        self._kind.setText(element.id)
+        self._fill(element)
+        self._stack.setCurrentIndex(1)
+
+    def _build(self, element: Element) -> None:
+        sheet = QWidget()
+        form = QFormLayout(sheet)
+        form.setContentsMargins(6, 2, 6, 6)
+        form.setHorizontalSpacing(10)
+        form.setVerticalSpacing(6)
+        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.DontWrapRows)
+        form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
+        self.editors = {}
+        for field in FIELDS[type(element).__name__]:
+            editor = _editor(field, self._document.plan)
+            editor.setProperty("field", field.name)
+            editor.setToolTip(field_help(element, field))
+            editor.entered.connect(self._on_entered)
+            self.editors[field.name] = editor
+            if field.how == "ticked":
+                form.addRow("", editor)
+            else:
+                name = label(field.words, "quiet")
+                name.setBuddy(editor)
+                name.setToolTip(editor.toolTip())
+                form.addRow(name, editor)
+        old = self._scroll.takeWidget()
+        if old is not None:
+            old.deleteLater()
+        self._scroll.setWidget(sheet)
+        self.title.setText(describe(element))
+
+    def _fill(self, element: Element) -> None:
+        plan, study = self._document.plan, self._document.study
+        self.title.setText(describe(element))
+        for field in FIELDS[type(element).__name__]:
+            editor = self.editors[field.name]
+            if editor.complaint:
+                continue
+            value = getattr(element, field.name)
+            unset = unset_words(element, field.name, plan, study) if field.optional else ""
+            editor.show_value(value, unset)
+            editor.setEnabled(means_something(field, element))
+
+    def _on_entered(self, value: Any) -> None:
+        editor = self.sender()
+        element = self._element
+        if not isinstance(editor, Editor) or element is None:
+            return
+        name = editor.property("field")
+        field = next(field for field in FIELDS[type(element).__name__] if field.name == name)
+        editor.complain("")
+        try:
+            plan = amended(self._document.plan, element, name, value)
+        except EditError as fault:
+            editor.complain(fault.what)
+            return
+        self._document.commit(plan, f"change {field.words.lower()} of {element.id}")
+
+
+def field_help(element: Element, field: Field) -> str:
+    """What a field means, in the words of the plan file's own description."""
+    return FIELD_WORDS[type(element).__name__][field.name]
+
+
+def _editor(field: Field, plan: Plan) -> Editor:
+    match field.how:
+        case "written":
+            return WrittenEditor(field.words, field.writing, field.optional)
+        case "chosen":
+            return ChosenEditor(field.words, field.choices, field.optional)
+        case "ticked":
+            return TickedEditor(field.words)
+        case "spot":
+            return PairEditor(field.words, ("east", "north"), on_grid=True, optional=field.optional)
+        case "pair":
+            return PairEditor(field.words, ("by", "by"), on_grid=False)
+        case "path":
+            return PathEditor(field.words)
+        case "wall":
+            walls = tuple((wall.id, describe(wall)) for wall in plan.walls)
+            return ChosenEditor(field.words, walls, field.optional)
+
+
+class _Nothing(QWidget):
+    """What the pane says while it has no one thing to show."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._what = label(wrap=True)
+        self._plan = label(role="quiet", wrap=True)
+        self.settings = QPushButton("Plan settings…")
+        column = QVBoxLayout(self)
+        column.setContentsMargins(6, 4, 6, 6)
+        column.setSpacing(8)
+        column.addWidget(self._what)
+        column.addWidget(self._plan)
+        column.addWidget(self.settings, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addStretch(1)
+
+    def tell(self, plan: Plan, selected: int) -> None:
+        """Say how many things are selected and what holds for the whole plan."""
+        self._what.setText(
+            f"{selected} things are selected. Choose one to see its fields."
+            if selected
+            else "Choose a thing on the canvas or in the outline to see and edit its fields."
+        )
+        self._plan.setText(
+            f"{plan.name or 'Unnamed floor'}: {plan.material} drains at {plan.slope:.6g} in per ft, "
+            f"judged by {plan.rulebook}"
+            + (f" with {len(plan.amendments)} amended values" if plan.amendments else "")
+            + "."
+        )

@@ -1,0 +1,179 @@
+"""The exit window: between which heights the drain may leave the floor, which was chosen, and what sets each end."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtWidgets import QComboBox, QGridLayout, QHBoxLayout, QToolButton, QVBoxLayout, QWidget
+
+from app.document import Document
+from app.panels.joist_section import JoistSection
+from app.panels.pane import Pane, give_role, label
+from app.theme import icon
+from engine.lengths import down, inches, up
+from engine.study import Study
+
+if TYPE_CHECKING:
+    from engine.crossings.records import Bound, Window
+
+DOWN = "Heights are the drain's axis, inches down from the top of the joists."
+
+
+class Reading(NamedTuple):
+    """The words of one window: its verdict, each end with what sets it, the height in force."""
+
+    verdict: str
+    possible: bool
+    high: str
+    high_by: str
+    low: str
+    low_by: str
+    chosen: str
+
+
+def read(window: Window) -> Reading:
+    """A window in words; its ends are rounded inward to sixteenths, so that what is read can be built."""
+    high = f"{_tape(up(-window.high))} down" if window.high is not None else "no limit"
+    low = f"{_tape(down(-window.low))} down" if window.low is not None else "no limit"
+    possible = window.low is None or window.high is None or window.low <= window.high
+    if not possible and window.low is not None and window.high is not None:
+        verdict = f"No height serves: the two ends exclude each other by {_tape(up(window.low - window.high))}."
+    elif window.low is not None and window.high is not None:
+        verdict = f"{_tape(down(window.high - window.low))} of room"
+    else:
+        verdict = "Open at one end" if window.low is not None or window.high is not None else "Nothing limits it"
+    how = "pinned in the plan" if window.pinned else _how_chosen(window)
+    return Reading(
+        verdict,
+        possible,
+        high,
+        window.high_set_by or "",
+        low,
+        window.low_set_by or "",
+        f"{_tape(-window.chosen)} down, {how}",
+    )
+
+
+def _how_chosen(window: Window) -> str:
+    if window.low is not None and window.high is not None:
+        return "the middle" if window.low <= window.high else "the middle, which breaks both least"
+    return "just inside the upper end" if window.high is not None else "the lower end"
+
+
+def _tape(length: float) -> str:
+    return f"{inches(length)} in"
+
+
+class ExitWindowPane(Pane):
+    """Shows the windows of a study's exits, one at a time; `place_wanted(x, y)` asks for what sets an end."""
+
+    place_wanted = Signal(object)
+
+    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+        super().__init__("Exit window", parent)
+        self._document = document
+        self._windows: tuple[Window, ...] = ()
+        self._which = QComboBox()
+        self._which.setAccessibleName("Which exit")
+        self._which.currentIndexChanged.connect(self._show)
+        self.rim.addWidget(self._which)
+        self.section = JoistSection()
+        self._verdict = label(role="figure", wrap=True)
+        self._verdict.setToolTip(DOWN)
+        self._values = {name: label(role="figure", wrap=True) for name in ("Highest", "Chosen", "Lowest")}
+        self._reasons = {name: label(role="quiet", wrap=True) for name in ("Highest", "Lowest")}
+        self._ways = {name: self._way(name) for name in ("Highest", "Lowest")}
+        words = QWidget()
+        grid = QGridLayout(words)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setHorizontalSpacing(8)
+        grid.setVerticalSpacing(1)
+        grid.setColumnStretch(1, 1)
+        row = 0
+        for name, value in self._values.items():
+            grid.addWidget(label(name, "quiet"), row, 0, Qt.AlignmentFlag.AlignTop)
+            grid.addWidget(value, row, 1)
+            if name in self._reasons:
+                grid.addWidget(self._ways[name], row, 2, 2, 1, Qt.AlignmentFlag.AlignTop)
+                grid.addWidget(self._reasons[name], row + 1, 1)
+                grid.setRowMinimumHeight(row + 1, 4)
+            row += 2
+        self._words = words
+        line = QHBoxLayout()
+        line.setContentsMargins(4, 0, 2, 0)
+        line.setSpacing(10)
+        column = QVBoxLayout()
+        column.setSpacing(4)
+        column.addWidget(self._verdict)
+        column.addWidget(words)
+        column.addStretch(1)
+        line.addWidget(self.section)
+        line.addLayout(column, 1)
+        self.body.addLayout(line)
+        document.study_changed.connect(self.show_study)
+        self.show_study(document.study)
+
+    def show_study(self, study: Study | None) -> None:
+        """Read out the windows of this study's exits."""
+        windows = study.model.windows if study is not None else ()
+        self._windows = tuple(window for window in windows if window.exit is not None)
+        self._depth = max((joist.depth for joist in study.model.framing.joists), default=0.0) if study else 0.0
+        names = [str(window.exit) for window in self._windows]
+        if names != [self._which.itemText(number) for number in range(self._which.count())]:
+            self._which.blockSignals(True)
+            self._which.clear()
+            self._which.addItems(names)
+            self._which.blockSignals(False)
+        self._which.setVisible(len(names) > 1)
+        self._show()
+
+    def _show(self) -> None:
+        number = self._which.currentIndex()
+        window = self._windows[number] if 0 <= number < len(self._windows) else None
+        self._words.setVisible(window is not None)
+        self.section.show_window(window, self._depth)
+        if window is None:
+            self._verdict.setText("No exit is drawn yet, so no height can be told.")
+            give_role(self._verdict, "quiet")
+            return
+        reading = read(window)
+        self._verdict.setText(reading.verdict)
+        give_role(self._verdict, "figure" if reading.possible else "fault")
+        for name, value in (("Highest", reading.high), ("Chosen", reading.chosen), ("Lowest", reading.low)):
+            self._values[name].setText(value)
+        for name, by in (("Highest", reading.high_by), ("Lowest", reading.low_by)):
+            self._reasons[name].setText(f"set by {by}" if by else "")
+            self._reasons[name].setVisible(bool(by))
+            self._ways[name].setVisible(bool(by) and _bound(window, name) is not None)
+
+    def _way(self, name: str) -> QToolButton:
+        button = QToolButton()
+        button.setIcon(icon("measure"))
+        button.setIconSize(QSize(14, 14))
+        button.setAccessibleName(f"Show what sets the {name.lower()} height")
+        button.setToolTip("Show the place")
+        button.setProperty("end", name)
+        button.clicked.connect(self._on_way)
+        return button
+
+    def _on_way(self) -> None:
+        name = self.sender().property("end")
+        number = self._which.currentIndex()
+        bound = _bound(self._windows[number], name) if 0 <= number < len(self._windows) else None
+        if bound is not None:
+            self._document.select((bound.element,))
+            self.place_wanted.emit(bound.at)
+
+
+def _bound(window: Window, end: str) -> Bound | None:
+    side, z, by = (
+        ("high", window.high, window.high_set_by)
+        if end == "Highest"
+        else (
+            "low",
+            window.low,
+            window.low_set_by,
+        )
+    )
+    return next((b for b in window.bounds if b.side == side and b.by == by and b.z == z), None)

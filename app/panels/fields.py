@@ -1,0 +1,185 @@
+"""Which fields each kind of thing has in the properties pane, in their order, and how each is edited."""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+from app.panels.writing import (
+    ANGLE,
+    DOWN,
+    FLOW,
+    LENGTH,
+    LENGTHS,
+    PRESSURE,
+    SHIFTS,
+    SLOPE,
+    WORDS,
+    Writing,
+)
+
+How = Literal["written", "chosen", "ticked", "spot", "pair", "path", "wall"]
+
+
+class Field(NamedTuple):
+    """One field: its name in the record, its words, how it is edited, and how it is written if it is.
+
+    `optional` fields may be left empty; what then holds stands greyed in their place. `only` names another
+    field and the value that it must have for this one to mean anything.
+    """
+
+    name: str
+    words: str
+    how: How
+    writing: Writing = WORDS
+    optional: bool = False
+    choices: tuple[tuple[str, str], ...] = ()
+    only: tuple[str, str] | None = None
+
+
+def _sizes(*names: str) -> tuple[tuple[str, str], ...]:
+    return tuple((name, f"{name} in") for name in names)
+
+
+def _same(*names: str) -> tuple[tuple[str, str], ...]:
+    return tuple((name, name) for name in names)
+
+
+DRAIN_SIZES = _sizes("1-1/4", "1-1/2", "2", "3", "4")
+SUPPLY_SIZES = _sizes("3/8", "1/2", "3/4", "1")
+PASSING = (("through", "bored through"), ("notched", "notched into them"), ("under", "hung under them"))
+NAME = Field("name", "Name", "written")
+AT = Field("at", "Place", "spot")
+PATH = Field("points", "Points", "path")
+SLOPE_FIELD = Field("slope", "Slope", "written", SLOPE, optional=True)
+PASSING_FIELD = Field("passing", "Past the joists", "chosen", optional=True, choices=PASSING)
+
+FIELDS: dict[str, tuple[Field, ...]] = {
+    "JoistField": (
+        Field("lumber", "Lumber", "chosen", choices=_same("2x4", "2x6", "2x8", "2x10", "2x12")),
+        Field("depth", "Measured depth", "written", LENGTH, optional=True),
+        Field("spacing", "Spacing", "written", LENGTH),
+        Field("direction", "Joists run", "chosen", choices=_same("north-south", "east-west")),
+        Field("member", "Member", "chosen", choices=(("sawn", "sawn lumber"), ("engineered", "engineered"))),
+        Field("size", "Outside measures", "pair", LENGTH),
+        Field("corner", "South-west corner", "spot"),
+        Field("first", "First joist's centre", "written", LENGTH, optional=True),
+        Field("end_bearing", "Bearing at the ends", "written", LENGTH),
+        Field("bearings", "Bearings between", "written", LENGTHS),
+        Field("shifts", "Joists moved", "written", SHIFTS),
+    ),
+    "Wall": (
+        NAME,
+        Field("lumber", "Studs", "chosen", choices=_same("2x4", "2x6")),
+        Field("start", "From", "spot"),
+        Field("end", "To", "spot"),
+        Field("finish", "Wall board", "written", LENGTH),
+        Field("bearing", "Carries load from above", "ticked"),
+        Field("exterior", "Outside wall", "ticked"),
+    ),
+    "Fixture": (
+        NAME,
+        AT,
+        Field("turn", "Front looks to", "written", ANGLE),
+        Field("trap", "Trap", "chosen", optional=True, choices=DRAIN_SIZES),
+        Field("trap_at", "Trap's place", "spot", optional=True, only=("kind", "bathtub")),
+        Field("outlet_above_floor", "Outlet above floor", "written", LENGTH, optional=True),
+        Field("arm", "Arm in the wall", "written", LENGTH, optional=True),
+        Field("rim_above_floor", "Flood rim above floor", "written", LENGTH, optional=True),
+        Field("flow_gpm", "Water it draws", "written", FLOW, optional=True),
+        Field("width", "Along the wall", "written", LENGTH, optional=True),
+        Field("depth", "Out from the wall", "written", LENGTH, optional=True),
+    ),
+    "Drain": (
+        Field("size", "Size", "chosen", optional=True, choices=DRAIN_SIZES),
+        SLOPE_FIELD,
+        PASSING_FIELD,
+        Field(
+            "join",
+            "Joins below",
+            "chosen",
+            choices=(("flat", "flat, at the main's axis"), ("rolled", "rolled, from above"), ("drop", "by a drop")),
+        ),
+        Field("roll", "Roll above level", "written", ANGLE, only=("join", "rolled")),
+        Field("rise", "Climb to this run", "written", LENGTH, optional=True, only=("join", "rolled drop")),
+        PATH,
+    ),
+    "Vent": (
+        Field("above_floor", "Height above floor", "written", LENGTH, optional=True),
+        Field("size", "Size", "chosen", optional=True, choices=DRAIN_SIZES),
+        SLOPE_FIELD,
+        PASSING_FIELD,
+        PATH,
+    ),
+    "Riser": (
+        AT,
+        Field("wall", "In the wall", "wall", optional=True),
+        Field("size", "Drain size", "chosen", optional=True, choices=DRAIN_SIZES),
+        Field("vent", "Vent size", "chosen", optional=True, choices=DRAIN_SIZES),
+        Field(
+            "top",
+            "Ends above",
+            "chosen",
+            choices=(
+                ("roof", "through the roof"),
+                ("valve", "in an air admittance valve"),
+                ("capped", "capped"),
+                ("none", "nothing goes on"),
+            ),
+        ),
+        Field("above_floor", "That end above floor", "written", LENGTH, optional=True),
+    ),
+    "Supply": (
+        Field("water", "Water", "chosen", choices=_same("cold", "hot")),
+        Field("size", "Size", "chosen", choices=SUPPLY_SIZES),
+        Field("down", "Below the joists' top", "written", LENGTH, optional=True),
+        Field("insulation", "Insulation", "written", LENGTH),
+        PASSING_FIELD,
+        PATH,
+    ),
+    "Exit": (
+        AT,
+        Field(
+            "how",
+            "Leaves",
+            "chosen",
+            choices=(("turn-down", "turning down inside the rim"), ("through-rim", "level, through the rim")),
+        ),
+        Field("pinned_z", "Axis pinned at", "written", DOWN, optional=True),
+        Field("sewer_invert_z", "Sewer's invert", "written", DOWN, optional=True),
+        Field("tail_z", "Turn-down ends", "written", DOWN, only=("how", "turn-down")),
+    ),
+    "Inlet": (
+        AT,
+        Field("size", "Size", "chosen", choices=SUPPLY_SIZES),
+        Field("pressure_psi", "Static pressure", "written", PRESSURE, optional=True),
+    ),
+    "PinnedFitting": (
+        AT,
+        Field(
+            "pattern",
+            "Fitting",
+            "chosen",
+            choices=(
+                ("quarter_bend", "quarter bend"),
+                ("long_sweep_quarter_bend", "long-sweep quarter bend"),
+                ("closet_bend", "closet bend"),
+                ("eighth_bend", "eighth bend"),
+                ("sixteenth_bend", "sixteenth bend"),
+                ("sixth_bend", "sixth bend"),
+                ("sanitary_tee", "sanitary tee"),
+                ("wye", "wye"),
+                ("combo_wye_eighth_bend", "combination wye and eighth bend"),
+            ),
+        ),
+        Field("level", "Where", "chosen", choices=(("under", "under the floor"), ("wall", "in the wall"))),
+    ),
+}
+"""By record. A test holds it complete: `id` and a fixture's `kind` are told in the pane's heading."""
+
+
+def means_something(field: Field, element: object) -> bool:
+    """Whether a field matters to this element as it stands; others are shown but can't be edited."""
+    if field.only is None:
+        return True
+    other, values = field.only
+    return getattr(element, other) in values.split()

@@ -1,0 +1,100 @@
+"""One finding in full: the sentence, what was measured against which limit, what it rests on, what mends it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import isfinite
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QGridLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+
+from app.commands.quantity import against, place
+from app.panels.pane import label
+from app.panels.verdict import Entry
+from engine.plan.records import Ruling
+
+TELLS = ("Where", "Measured", "Rests on", "Mend", "Ruling")
+
+
+class FindingCard(QScrollArea):
+    """Shows one entry of the list; every text can be marked and copied."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("The finding in full")
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._title = label(role="pane-title", wrap=True)
+        self._text = _copyable()
+        self._names = {tell: label(tell, "quiet") for tell in TELLS}
+        self._values = {tell: _copyable() for tell in TELLS}
+        sheet = QWidget()
+        column = QVBoxLayout(sheet)
+        column.setContentsMargins(8, 2, 8, 6)
+        column.setSpacing(6)
+        column.addWidget(self._title)
+        column.addWidget(self._text)
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(12)
+        grid.setVerticalSpacing(4)
+        grid.setColumnStretch(1, 1)
+        for row, tell in enumerate(TELLS):
+            grid.addWidget(self._names[tell], row, 0, Qt.AlignmentFlag.AlignTop)
+            grid.addWidget(self._values[tell], row, 1)
+        column.addLayout(grid)
+        column.addStretch(1)
+        self.setWidget(sheet)
+        self._shown: tuple[Entry | None, tuple[Ruling, ...]] | None = None
+        self.show_entry(None, ())
+
+    def show_entry(self, entry: Entry | None, rulings: Iterable[Ruling]) -> None:
+        """Show this entry with the rulings that are about it; None invites to choose one."""
+        about = tuple(ruling for ruling in rulings if entry is not None and _is_about(ruling, entry))
+        if (entry, about) == self._shown:
+            return
+        self._shown = (entry, about)
+        if entry is None:
+            self._title.setText("")
+            self._text.setText("Choose a finding to see it in full and to go to its place.")
+            self._fill({})
+            return
+        self._title.setText(entry.title)
+        self._text.setText(entry.text)
+        self._fill(
+            {
+                "Where": _where(entry),
+                "Measured": against(entry.measured, entry.limit, entry.unit),
+                "Rests on": entry.cites,
+                "Mend": entry.mend,
+                "Ruling": "\n".join(_told(ruling) for ruling in about),
+            }
+        )
+
+    def _fill(self, values: dict[str, str]) -> None:
+        for tell in TELLS:
+            value = values.get(tell, "")
+            self._values[tell].setText(value)
+            self._values[tell].setVisible(bool(value))
+            self._names[tell].setVisible(bool(value))
+
+
+def _copyable() -> QLabel:
+    made = label(wrap=True)
+    made.setTextInteractionFlags(
+        Qt.TextInteractionFlag.TextSelectableByMouse | Qt.TextInteractionFlag.TextSelectableByKeyboard
+    )
+    return made
+
+
+def _where(entry: Entry) -> str:
+    named = ", ".join(entry.elements)
+    return " · ".join(part for part in (named, place(entry.at) if all(map(isfinite, entry.at[:2])) else "") if part)
+
+
+def _is_about(ruling: Ruling, entry: Entry) -> bool:
+    return ruling.about == entry.rule or ruling.about in entry.elements
+
+
+def _told(ruling: Ruling) -> str:
+    who = ", ".join(part for part in (ruling.said_by, ruling.on) if part)
+    return f"{ruling.text} ({who})" if who else ruling.text

@@ -1,0 +1,179 @@
+"""The findings pane: what to stop for, to look at and to know, what was not judged, and how much was looked at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import isfinite
+from typing import cast
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QSplitter, QStackedWidget, QVBoxLayout, QWidget
+
+from app.document import Document
+from app.panels.finding_card import FindingCard
+from app.panels.grouped import Group, GroupedTree, Row
+from app.panels.pane import Pane, label
+from app.panels.verdict import WEIGHTS, Entry, count, entries, in_words
+from app.theme import icon
+from engine.study import Study
+
+SIGN = QSize(16, 16)
+
+
+class FindingsPane(Pane):
+    """Lists a study's findings in step with the document; `place_wanted(x, y)` asks for a place to be shown."""
+
+    place_wanted = Signal(object)
+
+    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+        super().__init__("Findings", parent)
+        self._document = document
+        self._pictures = {weight: icon(weight.replace(" ", "_")) for weight in WEIGHTS}
+        self._counts = {weight: self._counter(weight) for weight in WEIGHTS}
+        self._looked_at = label(role="quiet")
+        self.rim.addSpacing(6)
+        self.rim.addWidget(self._looked_at)
+
+        self.tree = GroupedTree("Findings by weight", many=False)
+        self.tree.setIconSize(SIGN)
+        self.tree.chosen.connect(self._on_chosen)
+        self.card = FindingCard()
+        listed = QSplitter(Qt.Orientation.Horizontal)
+        listed.setChildrenCollapsible(False)
+        listed.addWidget(self.tree)
+        listed.addWidget(self.card)
+        listed.setStretchFactor(0, 3)
+        listed.setStretchFactor(1, 2)
+        self._calm = _Calm()
+        self._stack = QStackedWidget()
+        self._stack.addWidget(self._calm)
+        self._stack.addWidget(listed)
+        self.body.addWidget(self._stack)
+
+        self._entries: tuple[Entry, ...] = ()
+        document.study_changed.connect(self.show_study)
+        self.show_study(document.study)
+
+    def home(self) -> QWidget:
+        """The list, or the whole pane while there is none."""
+        return self.tree if self._entries else self._calm
+
+    def show_study(self, study: Study | None) -> None:
+        """List what this study found; None says that there is no answer."""
+        self._entries = entries(study) if study is not None else ()
+        for weight, counter in self._counts.items():
+            number = sum(entry.weight == weight for entry in self._entries)
+            counter.tell(number)
+        self.tree.renew(tuple(self._groups(self._entries)))
+        self._show_card(self._chosen())
+        self._stack.setCurrentIndex(1 if self._entries else 0)
+        if study is None:
+            self._looked_at.setText("not studied yet")
+            self._calm.tell("", "The plan is being studied.")
+            return
+        drawn = count(study).looked_at > 0
+        stops = any(entry.weight == "stop" for entry in self._entries)
+        calm = "Nothing to stop for" if drawn and not stops else ""
+        self._looked_at.setText(" · ".join(part for part in (calm, in_words(study)) if part))
+        self._calm.tell(calm, in_words(study))
+
+    def tell_refusal(self, reason: str) -> None:
+        """Say why the plan on show has no answer."""
+        self._looked_at.setText("not judged")
+        self._calm.tell("", reason)
+
+    def step(self, by: int) -> None:
+        """Go to the next finding (1) or the one before (-1), round the end."""
+        if not self._entries:
+            return
+        chosen = self._chosen()
+        if chosen is None:
+            number = 0 if by > 0 else len(self._entries) - 1
+        else:
+            number = (self._entries.index(chosen) + by) % len(self._entries)
+        self.go_to(self._entries[number])
+
+    def go_to(self, entry: Entry) -> None:
+        """Choose this entry: its card shows, its elements are selected, its place is asked for."""
+        self.tree.point_to((entry,))
+        self._on_chosen((entry,))
+
+    def _chosen(self) -> Entry | None:
+        selected = self.tree.selected
+        return cast("Entry", selected[0]) if selected else None
+
+    def _on_chosen(self, keys: tuple[Entry, ...]) -> None:
+        entry = keys[0] if keys else None
+        self._show_card(entry)
+        if entry is not None:
+            if entry.elements:
+                self._document.select(entry.elements)
+            if all(map(isfinite, entry.at[:2])):
+                self.place_wanted.emit(entry.at[:2])
+
+    def _show_card(self, entry: Entry | None) -> None:
+        self.card.show_entry(entry, self._document.plan.rulings)
+
+    def _groups(self, found: Iterable[Entry]) -> Iterable[Group]:
+        by_weight: dict[str, list[Row]] = {weight: [] for weight in WEIGHTS}
+        for entry in found:
+            by_weight[entry.weight].append(Row(entry, f"{entry.title}: {entry.text}"))
+        for weight, rows in by_weight.items():
+            if rows:
+                yield Group(weight, f"{WEIGHTS[weight]} ({len(rows)})", self._pictures[weight], tuple(rows))
+
+    def _counter(self, weight: str) -> _Counter:
+        counter = _Counter(weight)
+        self.rim.addWidget(counter)
+        return counter
+
+
+class _Counter(QWidget):
+    """A weight's sign with its number; stays quiet at none, save that no stop is said aloud."""
+
+    def __init__(self, weight: str) -> None:
+        super().__init__()
+        self._weight = weight
+        line = QHBoxLayout(self)
+        line.setContentsMargins(4, 0, 4, 0)
+        line.setSpacing(4)
+        self._sign = QLabel()
+        self._number = label(role="figure")
+        line.addWidget(self._sign)
+        line.addWidget(self._number)
+        self.tell(0)
+
+    def tell(self, number: int) -> None:
+        """Show this many; a weight that has none is not shown."""
+        self._number.setText(str(number))
+        self._sign.setPixmap(icon(self._weight.replace(" ", "_")).pixmap(SIGN, self.devicePixelRatioF()))
+        words = f"{WEIGHTS[self._weight]}: {number}"
+        self.setToolTip(words)
+        self.setAccessibleName(words)
+        self.setVisible(number > 0)
+
+
+class _Calm(QWidget):
+    """What stands in the list's place while it is empty."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self._sign = QLabel()
+        self._sign.setPixmap(icon("calm").pixmap(QSize(36, 36), self.devicePixelRatioF()))
+        self._title, self._words = label(role="calm"), label(role="quiet")
+        for part in (self._sign, self._title, self._words):
+            part.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        column = QVBoxLayout(self)
+        column.addStretch(1)
+        for part in (self._sign, self._title, self._words):
+            column.addWidget(part)
+        column.addStretch(1)
+
+    def tell(self, title: str, words: str) -> None:
+        """A title under the sign of calm, or only words without it."""
+        self._sign.setVisible(bool(title))
+        self._title.setVisible(bool(title))
+        self._title.setText(title)
+        self._words.setText(words)
+        self.setAccessibleName(f"{title}. {words}" if title else words)

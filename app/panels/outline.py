@@ -1,0 +1,63 @@
+"""The outline: everything in the plan in words, in step with the selection both ways."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from PySide6.QtCore import QModelIndex, Signal
+from PySide6.QtWidgets import QWidget
+
+from app.document import Document
+from app.panels.grouped import Group, GroupedTree, Row
+from app.panels.pane import Pane, label
+from engine.plan.outline import outline
+from engine.plan.records import Plan
+
+
+class OutlinePane(Pane):
+    """Lists the plan's things; `edit_wanted(id)` asks for the properties of the one that was entered."""
+
+    edit_wanted = Signal(str)
+
+    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+        super().__init__("Outline", parent)
+        self._document = document
+        self._count = label(role="quiet")
+        self.rim.addWidget(self._count)
+        self.tree = GroupedTree("The plan's things in words", many=True)
+        self.tree.chosen.connect(self._on_chosen)
+        self.tree.activated.connect(self._on_activated)
+        self.body.addWidget(self.tree)
+        document.plan_changed.connect(self._on_plan)
+        document.selection_changed.connect(self._on_selection)
+        self._on_plan(document.plan, document.plan)
+
+    def home(self) -> QWidget:
+        """The list."""
+        return self.tree
+
+    def _on_plan(self, old: Plan, new: Plan) -> None:
+        self.tree.renew(
+            tuple(
+                Group(
+                    group.title, f"{group.title} ({len(group.lines)})", None, tuple(Row(*line) for line in group.lines)
+                )
+                for group in outline(new)
+                if group.lines
+            )
+        )
+        number = len(self._document.elements)
+        self._count.setText("1 thing" if number == 1 else f"{number} things")
+        self._on_selection(self._document.selection)
+
+    def _on_selection(self, ids: frozenset[str]) -> None:
+        if frozenset(self.tree.selected) != ids:
+            self.tree.point_to(ids)
+
+    def _on_chosen(self, keys: tuple[str, ...]) -> None:
+        self._document.select(keys)
+
+    def _on_activated(self, index: QModelIndex) -> None:
+        row = self.tree.rows.row_at(index)
+        if row is not None:
+            self.edit_wanted.emit(cast("str", row.key))

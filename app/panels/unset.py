@@ -1,0 +1,84 @@
+"""What holds where a field of the plan is left empty: from the trade data, as the plan, or as the study worked out."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from app.panels.writing import LENGTH, say_length
+from engine.lengths import inches, mixed
+from engine.plan.records import Drain, Element, Exit, Fixture, JoistField, Plan, Riser, Supply, Vent
+from engine.trade.fixtures import fixture
+from engine.trade.lumber import actual
+from engine.trade.pipe import label as size_label
+
+if TYPE_CHECKING:
+    from engine.study import Study
+
+FROM_TRADE = "from the trade data"
+_SPEC_FIELDS = {"flow_gpm": "flow"}
+
+
+def unset_words(element: Element, field: str, plan: Plan, study: Study | None) -> str:
+    """What an empty field of this element comes to, in words; `study` may be older than the plan, or None."""
+    if isinstance(element, Fixture):
+        return _of_fixture(element, field)
+    if isinstance(element, JoistField):
+        return _of_field(element, field)
+    if field == "passing":
+        return "bored through" if not isinstance(element, Vent) or element.above_floor is None else "overhead"
+    if field == "slope" and isinstance(element, Drain | Vent):
+        return f"as the plan: {plan.slope:.6g}"
+    if field in ("size", "vent") and isinstance(element, Drain | Vent | Riser):
+        return _size(element, field, study)
+    if isinstance(element, Supply):
+        return "mid-joist"
+    if isinstance(element, Exit):
+        return _of_exit(element, field, study)
+    return _REST.get((type(element).__name__, field), "not given")
+
+
+_REST = {
+    ("Drain", "rise"): "worked out",
+    ("Vent", "above_floor"): "under the floor",
+    ("Riser", "above_floor"): "worked out",
+    ("Riser", "wall"): "the wall it stands in",
+    ("Inlet", "pressure_psi"): "not known",
+}
+
+
+def _of_fixture(element: Fixture, field: str) -> str:
+    if field == "trap_at":
+        return "under the outlet"
+    value = getattr(fixture(element.kind), _SPEC_FIELDS.get(field, field))
+    if value is None:
+        return "does not apply"
+    if field == "trap":
+        said = f"{size_label(value)} in"
+    else:
+        said = f"{value:.6g}" if field == "flow_gpm" else LENGTH.say(value)
+    return f"{said}, {FROM_TRADE}"
+
+
+def _of_field(element: JoistField, field: str) -> str:
+    if field == "first":
+        return f"one spacing: {say_length(element.spacing)}"
+    return f"{say_length(actual(element.lumber).depth)}, {FROM_TRADE}"
+
+
+def _size(element: Drain | Vent | Riser, field: str, study: Study | None) -> str:
+    """The sizes that the study gave its pipes; several where the load grows along the run."""
+    if study is None:
+        return "by its load"
+    system = {"size": ("waste", "vent") if isinstance(element, Vent) else ("waste",), "vent": ("vent",)}[field]
+    sizes = sorted(
+        {pipe.size for pipe in study.model.network.pipes if pipe.element == element.id and pipe.system in system}
+    )
+    return f"by its load: {', '.join(mixed(size, joint='-') for size in sizes)}" if sizes else "by its load"
+
+
+def _of_exit(element: Exit, field: str, study: Study | None) -> str:
+    if field != "pinned_z":
+        return "not known"
+    windows = study.model.windows if study is not None else ()
+    chosen = next((window.chosen for window in windows if window.exit == element.id), None)
+    return "chosen in its window" if chosen is None else f"chosen: {inches(-chosen)}"

@@ -1,0 +1,91 @@
+"""A study's answer as the findings pane lists it: entries by weight, and the count of what was looked at."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from engine.study import Study
+
+WEIGHTS = {
+    "stop": "Stop for these",
+    "look": "Look at these",
+    "note": "Good to know",
+    "not judged": "Not judged",
+}
+"""The weights in order, with their headings."""
+
+
+class Entry(NamedTuple):
+    """One line of the list: a finding, or something that could not be judged for want of a datum."""
+
+    weight: str
+    rule: str
+    elements: tuple[str, ...]
+    at: tuple[float, float, float]
+    text: str
+    measured: float | None
+    limit: float | None
+    unit: str
+    cites: str
+    mend: str
+
+    @property
+    def title(self) -> str:
+        """The rule in words: ``bore-too-wide`` reads "Bore too wide"."""
+        words = self.rule.replace("-", " ")
+        return words[:1].upper() + words[1:]
+
+
+class Count(NamedTuple):
+    """How often rules were asked, and with what outcome."""
+
+    holds: int
+    broken: int
+    not_judged: int
+    does_not_apply: int
+
+    @property
+    def looked_at(self) -> int:
+        """Everything that a rule had something to say about."""
+        return self.holds + self.broken + self.not_judged
+
+
+def entries(study: Study) -> tuple[Entry, ...]:
+    """Every finding and everything not judged, heaviest first, else in the study's own order."""
+    found = [
+        Entry(f.weight, f.rule, f.elements, f.at, f.text, f.measured, f.limit, f.unit, f.cites, f.mend)
+        for f in study.findings
+    ]
+    found += [
+        Entry("not judged", rule, case.elements, case.at, case.missing, None, None, "", "", "")
+        for rule, case in study.not_judged
+    ]
+    order = list(WEIGHTS)
+    return tuple(sorted(found, key=lambda entry: order.index(entry.weight)))
+
+
+def count(study: Study) -> Count:
+    """All rules' outcomes added up."""
+    rules = study.looked_at.values()
+    return Count(*(sum(rule.get(outcome, 0) for rule in rules) for outcome in Count._fields))
+
+
+def in_words(study: Study) -> str:
+    """One sentence that says what a list without stops rests on."""
+    told = count(study)
+    if told.looked_at == 0:
+        return "Nothing is drawn yet that a rule could judge."
+    parts = [f"{_things(told.looked_at)} looked at under {_rules(study)}", f"{told.holds} in order"]
+    if told.not_judged:
+        parts.append(f"{told.not_judged} not judged")
+    return ", ".join(parts) + "."
+
+
+def _things(number: int) -> str:
+    return "1 thing" if number == 1 else f"{number} things"
+
+
+def _rules(study: Study) -> str:
+    asked = sum(1 for rule in study.looked_at.values() if sum(rule.get(name, 0) for name in Count._fields[:3]))
+    return "1 rule" if asked == 1 else f"{asked} rules"

@@ -1,0 +1,86 @@
+"""How a value of the plan is written in a field and read back: lengths in feet and inches, depths counted down.
+
+Each way of writing says a value and reads a text; reading raises ValueError with what would be right.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from engine.lengths import feet_inches, nearest, parse
+from engine.plan.records import JoistShift
+
+FINEST = 64
+_SHIFT = re.compile(r"^\s*(\d{1,4})\s*(?:by|:)\s*(.+)$", re.IGNORECASE)
+
+
+class Writing(NamedTuple):
+    """One way of writing: `say` a value, `read` it back, and the unit that stands behind the field."""
+
+    say: Callable[[Any], str]
+    read: Callable[[str], Any]
+    unit: str = ""
+
+
+def say_length(value: float) -> str:
+    """A length to the mark where it lies on one, else with decimals, so that reading it back loses nothing."""
+    mark = nearest(value, FINEST)
+    return feet_inches(mark, FINEST) if math.isclose(mark, value, abs_tol=1e-9) else f"{value:.10g} in"
+
+
+def _say_down(z: float) -> str:
+    return say_length(-z)
+
+
+def _read_down(text: str) -> float:
+    return -parse(text) + 0.0
+
+
+def _read_number(text: str) -> float:
+    try:
+        value = float(text.strip().replace("−", "-"))
+    except ValueError:
+        raise ValueError(f"{text.strip()!r} is not a number such as 0.25 or 45") from None
+    if not math.isfinite(value):
+        raise ValueError(f"{text.strip()!r} is not a finite number")
+    return value
+
+
+def _say_lengths(values: tuple[float, ...]) -> str:
+    return "; ".join(map(say_length, values))
+
+
+def _read_lengths(text: str) -> tuple[float, ...]:
+    return tuple(parse(part) for part in _parts(text))
+
+
+def _say_shifts(shifts: tuple[JoistShift, ...]) -> str:
+    return "; ".join(f"{shift.number} by {say_length(shift.by)}" for shift in shifts)
+
+
+def _read_shifts(text: str) -> tuple[JoistShift, ...]:
+    shifts = []
+    for part in _parts(text):
+        found = _SHIFT.match(part)
+        if found is None:
+            raise ValueError(f'{part!r} does not move a joist; write its number and the way, like 3 by 1 1/2"')
+        shifts.append(JoistShift(int(found[1]), parse(found[2])))
+    return tuple(shifts)
+
+
+def _parts(text: str) -> list[str]:
+    return [part.strip() for part in re.split(r"[;,]", text) if part.strip()]
+
+
+LENGTH = Writing(say_length, parse)
+DOWN = Writing(_say_down, _read_down, "down")
+ANGLE = Writing("{:.6g}".format, _read_number, "degrees")
+SLOPE = Writing("{:.6g}".format, _read_number, "in per ft")
+FLOW = Writing("{:.6g}".format, _read_number, "gpm")
+PRESSURE = Writing("{:.6g}".format, _read_number, "psi")
+WORDS = Writing(str, str.strip)
+LENGTHS = Writing(_say_lengths, _read_lengths)
+SHIFTS = Writing(_say_shifts, _read_shifts)
