@@ -6,7 +6,7 @@ import csv
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
-from typing import Literal, get_args
+from typing import Literal, cast, get_args
 
 from engine.lengths import fraction
 from engine.plan.records import Record
@@ -110,28 +110,33 @@ def worth(text: str, unit: str) -> float | bool | str:
 
 @cache
 def table(name: str) -> Table:
-    """The table of trade facts called `name`, read once. TradeDataError names the line that is wrong."""
-    path = _FOLDER / f"{name}.csv"
-    facts: list[Fact] = []
-    seen: set[tuple[str, str]] = set()
+    """The table of trade facts called `name`, read once."""
+    return read(_FOLDER / f"{name}.csv")
+
+
+def read(path: Path) -> Table:
+    """The table that a file holds. TradeDataError names the line that is wrong."""
+    facts: dict[tuple[str, str], Fact] = {}
     with path.open(encoding="utf-8", newline="") as file:
         rows = csv.DictReader(file)
         if tuple(rows.fieldnames or ()) != COLUMNS:
             raise TradeDataError(f"{path.name}: the columns must be {', '.join(COLUMNS)}")
         for row in rows:
-            where = f"{path.name} line {rows.line_num}"
-            if any(not row[column] for column in COLUMNS) or None in row:
-                raise TradeDataError(f"{where}: every row needs {', '.join(COLUMNS)}")
-            if row["standing"] not in STANDINGS:
-                raise TradeDataError(f"{where}: {row['standing']!r} is no standing")
-            key = (row["of"], row["fact"])
-            if key in seen:
-                raise TradeDataError(f"{where}: {row['fact']!r} of {row['of']!r} stands twice")
-            seen.add(key)
             try:
-                value = worth(row["value"], row["unit"])
+                fact = _fact(row)
+                if (fact.of, fact.fact) in facts:
+                    raise ValueError(f"{fact.fact!r} of {fact.of!r} stands twice")
             except ValueError as fault:
-                raise TradeDataError(f"{where}: {fault}") from fault
-            standing: Standing = row["standing"]  # type: ignore[assignment]
-            facts.append(Fact(row["of"], row["fact"], value, row["unit"], standing, row["source"]))
-    return Table(name, tuple(facts))
+                raise TradeDataError(f"{path.name} line {rows.line_num}: {fault}") from fault
+            facts[fact.of, fact.fact] = fact
+    return Table(path.stem, tuple(facts.values()))
+
+
+def _fact(row: dict[str, str]) -> Fact:
+    if set(row) != set(COLUMNS) or not all(row.values()):
+        raise ValueError(f"every row needs {', '.join(COLUMNS)}")
+    if row["standing"] not in STANDINGS:
+        raise ValueError(f"{row['standing']!r} is no standing")
+    value = worth(row["value"], row["unit"])
+    standing = cast(Standing, row["standing"])
+    return Fact(row["of"], row["fact"], value, row["unit"], standing, row["source"])
