@@ -1,0 +1,157 @@
+"""What a pointer can be drawn to: the marks and lines of one plan and its framing, gathered once."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from enum import IntEnum
+from itertools import pairwise
+from typing import Literal, NamedTuple
+
+from engine.drafting.cells import Cells
+from engine.framing.records import Framing
+from engine.plan.outline import called
+from engine.plan.points import Run, runs
+from engine.plan.records import Drain, Exit, Fixture, Inlet, Plan, Point, Riser, Supply, Vent
+from engine.plan.welds import WALL_OUTLETS, outlet
+from engine.trade.fixtures import fixture as known
+
+Layer = Literal["under", "overhead", "cold", "hot"]
+"""What is being drawn: waste and vents under the floor, vents overhead, cold water, hot water."""
+
+LAYERS: frozenset[Layer] = frozenset(("under", "overhead", "cold", "hot"))
+_WASTE: frozenset[Layer] = frozenset(("under", "overhead"))
+_UNDER: frozenset[Layer] = frozenset(("under",))
+_COLD: frozenset[Layer] = frozenset(("cold",))
+_HOT: frozenset[Layer] = frozenset(("hot",))
+_NONE: frozenset[Layer] = frozenset()
+
+
+class Rank(IntEnum):
+    """What a pointer is drawn to first."""
+
+    OUTLET = 0
+    END = 1
+    VERTEX = 2
+    MEETING = 3
+    RUN = 4
+    WALL = 5
+    BAY = 6
+    HEADING = 7
+    GRID = 8
+    FREE = 9
+
+
+class Mark(NamedTuple):
+    """A point to be drawn to, why, and whose it is."""
+
+    rank: Rank
+    at: Point
+    reason: str
+    element: str
+    layers: frozenset[Layer]
+
+
+class Guide(NamedTuple):
+    """A straight stretch to be drawn to; `name` is how a meeting with another one is told."""
+
+    rank: Rank
+    start: Point
+    end: Point
+    reason: str
+    name: str
+    element: str | None
+    layers: frozenset[Layer]
+
+
+class Candidates:
+    """All marks and guides of a plan and its framing, ready to be asked many times while a pointer moves."""
+
+    __slots__ = ("guides", "marks")
+
+    def __init__(self, plan: Plan, framing: Framing, leave_out: Collection[str] = ()) -> None:
+        self.marks: Cells[Mark] = Cells()
+        self.guides: Cells[Guide] = Cells()
+        self._outlets(plan, leave_out)
+        for run in runs(plan):
+            if run.id not in leave_out:
+                self._run(run)
+        for wall in plan.walls:
+            if wall.id not in leave_out and wall.start != wall.end:
+                name = f"the middle of {called(wall)}"
+                self._guide(Guide(Rank.WALL, wall.start, wall.end, name, name, wall.id, LAYERS))
+        corners = plan.floor.outline
+        for start, end in pairwise((*corners, corners[0])):
+            name = "the floor's edge"
+            self._guide(Guide(Rank.WALL, start, end, name, name, None, LAYERS))
+        for start, end in bay_lines(framing):
+            name = "the middle of the joist bay"
+            self._guide(Guide(Rank.BAY, start, end, name, name, None, LAYERS))
+
+    def _outlets(self, plan: Plan, leave_out: Collection[str]) -> None:
+        for fixture in plan.fixtures:
+            if fixture.id not in leave_out:
+                self._fixture(fixture)
+        things: tuple[tuple[Riser | Exit | Inlet, frozenset[Layer]], ...] = (
+            *((riser, _WASTE) for riser in plan.risers),
+            *((exit_, _UNDER) for exit_ in plan.exits),
+            *((inlet, _COLD) for inlet in plan.inlets),
+        )
+        for thing, layers in things:
+            if thing.id not in leave_out:
+                self._mark(Mark(Rank.OUTLET, thing.at, called(thing), thing.id, layers))
+
+    def _fixture(self, fixture: Fixture) -> None:
+        drained, spec = outlet(fixture), known(fixture.kind)
+        if drained is not None:
+            layers = _WASTE if fixture.kind in WALL_OUTLETS else _UNDER
+            what = "trap" if fixture.kind == "bathtub" else "outlet"
+            self._mark(Mark(Rank.OUTLET, drained, f"{what} of {called(fixture)}", fixture.id, layers))
+        water = (_COLD if spec.cold else _NONE) | (_HOT if spec.hot else _NONE)
+        if water:
+            self._mark(Mark(Rank.OUTLET, fixture.at, f"water to {called(fixture)}", fixture.id, water))
+
+    def _run(self, run: Run) -> None:
+        layers, name = frozenset((layer_of(run),)), called(run)
+        last = len(run.points) - 1
+        for index, point in enumerate(run.points):
+            end = index in (0, last)
+            self._mark(
+                Mark(Rank.END if end else Rank.VERTEX, point, f"{'end' if end else 'point'} of {name}", run.id, layers)
+            )
+        for start, end_ in pairwise(run.points):
+            if start != end_:
+                self._guide(Guide(Rank.RUN, start, end_, f"on {name}", name, run.id, layers))
+
+    def _mark(self, mark: Mark) -> None:
+        self.marks.put(mark, mark.at)
+
+    def _guide(self, guide: Guide) -> None:
+        self.guides.put(guide, guide.start, guide.end)
+
+
+def layer_of(run: Drain | Vent | Supply) -> Layer:
+    """The layer that a run lies in."""
+    if isinstance(run, Supply):
+        return run.water
+    return "overhead" if isinstance(run, Vent) and run.above_floor is not None else "under"
+
+
+def bay_lines(framing: Framing) -> list[tuple[Point, Point]]:
+    """The middle lines of all joist bays, halfway between the faces of neighbouring joists, south or west end first."""
+    fields: dict[str, list[tuple[float, float, Point, Point]]] = {}
+    for joist in framing.joists:
+        if joist.kind != "rim":
+            axis = 0 if joist.along[1] else 1
+            fields.setdefault(joist.field, []).append(
+                (joist.start[axis], joist.thickness / 2.0, joist.start, joist.end)
+            )
+    lines: list[tuple[Point, Point]] = []
+    for sticks in fields.values():
+        sticks.sort()
+        for (west, a, start, end), (east, b, _, _) in pairwise(sticks):
+            if east - b - (west + a) <= 0.0:
+                continue
+            middle = (west + a + east - b) / 2.0
+            north = start[0] == end[0]
+            lines.append(((middle, start[1]), (middle, end[1])) if north else ((start[0], middle), (end[0], middle)))
+    return lines

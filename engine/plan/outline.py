@@ -1,0 +1,186 @@
+"""The plan's things in words: one line each, grouped, for lists that are read instead of looked at."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from engine.lengths import feet_inches, inches
+from engine.plan.axis import length
+from engine.plan.points import Run, runs
+from engine.plan.records import (
+    Drain,
+    Element,
+    Exit,
+    Fixture,
+    Inlet,
+    JoistField,
+    PinnedFitting,
+    Plan,
+    Point,
+    Riser,
+    Supply,
+    Vent,
+    Wall,
+)
+from engine.plan.welds import Fixed, System, grips, level_of
+
+GROUPS: dict[str, str] = {
+    "fields": "Joists",
+    "walls": "Walls",
+    "fixtures": "Fixtures",
+    "drains": "Drains",
+    "vents": "Vents",
+    "risers": "Risers",
+    "supplies": "Water runs",
+    "exits": "Exits",
+    "inlets": "Water inlets",
+    "fittings": "Pinned fittings",
+}
+"""Headings of the outline, by the plan's collections, in the order in which they are shown."""
+
+_KINDS: dict[type, str] = {
+    JoistField: "joists",
+    Wall: "wall",
+    Drain: "drain",
+    Vent: "vent",
+    Riser: "riser",
+    Exit: "exit",
+    Inlet: "water inlet",
+}
+_TOPS = {
+    "roof": "through the roof",
+    "valve": "to an air admittance valve",
+    "capped": "capped",
+    "none": "no vent of its own",
+}
+_COMPASS = ("east", "north-east", "north", "north-west", "west", "south-west", "south", "south-east")
+
+
+class Entry(NamedTuple):
+    """One line of the outline: the element's id and its words."""
+
+    element: str
+    text: str
+
+
+class Group(NamedTuple):
+    """The elements of one of the plan's collections, under their heading."""
+
+    kind: str
+    title: str
+    entries: tuple[Entry, ...]
+
+
+def outline(plan: Plan) -> tuple[Group, ...]:
+    """Everything in the plan, a line each; collections with nothing in them are left out."""
+    ends = _Ends(plan)
+    walls = {wall.id: wall for wall in plan.walls}
+    return tuple(
+        Group(kind, title, tuple(Entry(element.id, _line(element, ends, walls)) for element in getattr(plan, kind)))
+        for kind, title in GROUPS.items()
+        if getattr(plan, kind)
+    )
+
+
+def tell(plan: Plan, element: Element) -> str:
+    """One element's line: ``Drain d3: 3 in, from water closet f1 to exit x1, 6'-0"``."""
+    return _line(element, _Ends(plan), {wall.id: wall for wall in plan.walls})
+
+
+def describe(element: Element) -> str:
+    """What an element is called, to begin a line with: ``Water closet f1``."""
+    words = called(element)
+    return words[:1].upper() + words[1:]
+
+
+def called(element: Element) -> str:
+    """What an element is called inside a sentence: ``water closet f1``, ``south wall w1``, ``cold water run s2``."""
+    return f"{_noun(element)} {element.id}"
+
+
+def compass(degrees: float) -> str:
+    """A heading in words: the nearest of eight, "north-east"."""
+    return _COMPASS[round(degrees / 45.0) % 8]
+
+
+def _noun(element: Element) -> str:
+    if isinstance(element, Supply):
+        return f"{element.water} water run"
+    if isinstance(element, PinnedFitting):
+        return element.pattern.replace("_", " ")
+    if isinstance(element, Fixture):
+        return element.name or element.kind.replace("_", " ")
+    return (element.name if isinstance(element, Wall) else "") or _KINDS[type(element)]
+
+
+def _line(element: Element, ends: _Ends, walls: dict[str, Wall]) -> str:
+    return f"{describe(element)}: {', '.join(_facts(element, ends, walls))}"
+
+
+def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
+    match element:
+        case JoistField():
+            return _of_field(element)
+        case Wall():
+            what = [element.lumber, feet_inches(length((element.start, element.end)))]
+            return [*what, *(word for word in ("exterior", "bearing") if getattr(element, word))]
+        case Fixture():
+            return [_where(element.at), f"facing {compass(element.turn)}"]
+        case Riser():
+            wall = walls.get(element.wall or "")
+            return [f"in {called(wall)}" if wall is not None else "in no wall", _TOPS[element.top]]
+        case Exit():
+            how = "turns down inside the rim" if element.how == "turn-down" else "goes out through the rim"
+            return [how, _where(element.at)]
+        case Inlet():
+            return [f"{element.size} in", _where(element.at)]
+        case PinnedFitting():
+            return ["under the floor" if element.level == "under" else "in the wall", _where(element.at)]
+        case Vent(above_floor=height) if height is not None:
+            return [_size(element), f"{feet_inches(height)} above the floor", *ends.of(element)]
+        case _:
+            return [_size(element), *ends.of(element)]
+
+
+def _of_field(field: JoistField) -> list[str]:
+    width, depth = map(feet_inches, field.size)
+    return [f"{field.lumber} at {inches(field.spacing)} in", f"running {field.direction}", f"{width} by {depth}"]
+
+
+def _size(run: Run) -> str:
+    return "size by its load" if run.size is None else f"{run.size} in"
+
+
+def _where(point: Point) -> str:
+    return f"{feet_inches(point[0])} east and {feet_inches(point[1])} north"
+
+
+class _Ends:
+    """What stands or runs at each place of a plan, so that a run's ends can be told."""
+
+    def __init__(self, plan: Plan) -> None:
+        self._things: dict[tuple[System, Point], list[tuple[float | None, Element]]] = {}
+        things: tuple[Fixed, ...] = (*plan.exits, *plan.fixtures, *plan.risers, *plan.inlets)
+        for thing in things:
+            for place in grips(thing):
+                self._things.setdefault((place.system, place.point), []).append((place.level, thing))
+        self._runs: dict[tuple[System, Point, float], list[Run]] = {}
+        for run in runs(plan):
+            system, level = level_of(run)
+            for point in run.points:
+                self._runs.setdefault((system, point, level), []).append(run)
+
+    def of(self, run: Run) -> list[str]:
+        """Where a run goes, exit last, and how long it is in plan."""
+        start, end = self._at(run, run.points[0]), self._at(run, run.points[-1])
+        if isinstance(start, Exit) and not isinstance(end, Exit):
+            start, end = end, start
+        first, last = ("an open end" if one is None else called(one) for one in (start, end))
+        return [f"from {first} to {last}", feet_inches(length(run.points))]
+
+    def _at(self, run: Run, point: Point) -> Element | None:
+        system, level = level_of(run)
+        for held, thing in self._things.get((system, point), ()):
+            if held is None or held == level:
+                return thing
+        return next((other for other in self._runs[system, point, level] if other.id != run.id), None)
