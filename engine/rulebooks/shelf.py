@@ -25,7 +25,9 @@ def load(name: str, amendments: Sequence[Amendment] = ()) -> RuleBook:
     Read once and kept. RuleBookError when there is no such book or its file is at fault, AmendmentError when
     an amendment names no value of the book or gives it the wrong kind of value.
     """
-    return _amended(name, tuple(amendments)) if amendments else _plain(name)
+    if not amendments:
+        return _plain(name)
+    return _amended(name, tuple(amendments), tuple(type(amendment.becomes) for amendment in amendments))
 
 
 @cache
@@ -37,5 +39,6 @@ def _plain(name: str) -> RuleBook:
 
 
 @lru_cache(maxsize=16)
-def _amended(name: str, amendments: tuple[Amendment, ...]) -> RuleBook:
+def _amended(name: str, amendments: tuple[Amendment, ...], kinds: tuple[type, ...]) -> RuleBook:
+    """Kept by the amendments and by `kinds`, since 0.0 and False are equal but not alike."""
     return amend(_plain(name), amendments)
