@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from app.tools.choose import Choose
+from app.tools.desk import Desk
 from app.tools.field import DrawField
 from app.tools.measure import Measure
 from app.tools.pan import Pan
-from app.tools.place import MIME, PlaceFixture
+from app.tools.place import MIME, PREFIX, PlaceFixture, kind_called
 from app.tools.put import PutExit, PutInlet, PutRiser
 from app.tools.run import DrawCold, DrawDrain, DrawHot, DrawVent
 from app.tools.tool import Pointer, Tool
 from app.tools.wall import DrawWall
 
-__all__ = ["MIME", "TOOLS", "PlaceFixture", "Pointer", "Tool"]
+__all__ = ["MIME", "PREFIX", "TOOLS", "Desk", "PlaceFixture", "Pointer", "Tool", "tool_for"]
 
 TOOLS: dict[str, type[Tool]] = {
     tool.name: tool
@@ -32,3 +33,13 @@ TOOLS: dict[str, type[Tool]] = {
     )
 }
 """Each tool's `title`, `hint` and one-letter `key` (which acts only while the canvas has the focus)."""
+
+
+def tool_for(name: str, desk: Desk) -> Tool:
+    """A tool of that name, ready to be taken up: one of `TOOLS`, or `place:<kind>`. KeyError when there is none."""
+    kind = kind_called(name.removeprefix(PREFIX)) if name.startswith(PREFIX) else None
+    if kind is not None:
+        return PlaceFixture(desk, kind)
+    if name not in TOOLS:
+        raise KeyError(f"no tool is called {name!r}; tools are {', '.join(TOOLS)} and {PREFIX}<kind of fixture>")
+    return TOOLS[name](desk)

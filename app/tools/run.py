@@ -1,35 +1,172 @@
-"""Drawing runs of pipe point by point: drains, vents, cold and hot water."""
+"""Drawing runs of pipe point by point: drains, vents, cold and hot water.
 
-from app.tools.tool import Tool
+What is drawn so far, up to the pointer, is proposed all the time, so that its heights and findings show while
+it grows. An end in the middle of another pipe puts the weld's vertex into that pipe.
+"""
 
-HINT = "Click each turn, or type a length for the next stretch; Enter ends, Backspace takes one back."
+from __future__ import annotations
+
+import math
+from typing import Any, ClassVar
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
+
+from app.tools.aim import Aim, Aimed
+from app.tools.desk import Desk
+from app.tools.entry import LengthEntry
+from app.tools.sketch import Words
+from app.tools.tool import Pointer, Tool
+from app.tools.wording import named
+from engine.drafting.guides import Layer
+from engine.drafting.snapping import numeric
+from engine.lengths import feet_inches
+from engine.plan import edits
+from engine.plan.records import Drain, Plan, Point, Supply, Vent
 
 
 class DrawRun(Tool):
-    """What drawing any run has in common."""
+    """What drawing any run has in common. A click on a pipe or outlet that it can join ends it."""
 
-    hint = HINT
+    hint = "Click each turn, or type a length for the next stretch; Enter ends, Backspace takes one back."
+    kind: ClassVar[type]
+    layer: ClassVar[Layer]
+    given: ClassVar[dict[str, Any]] = {}
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self._aim = Aim(desk, "pipe", self.layer)
+        self._entry = LengthEntry()
+        self._points: list[Point] = []
+        self._next: Point | None = None
+
+    @property
+    def busy(self) -> bool:
+        """Whether a run was begun."""
+        return bool(self._points)
+
+    def press(self, pointer: Pointer) -> None:
+        """Set the next point; one on something that the run can join is the last."""
+        aimed = self._aimed(pointer)
+        begun = self.busy
+        self._set(self._measured(aimed.point))
+        if begun and aimed.joins and self._entry.length() is None:
+            self.finish()
+        else:
+            self._entry.clear()
+            self._show()
+
+    def hover(self, pointer: Pointer) -> None:
+        """Show the run up to the pointer."""
+        self._next = self._aimed(pointer).point
+        if self.busy:
+            self._show()
+
+    def double(self, pointer: Pointer) -> None:
+        """End the run at the point that the first press set."""
+        self.finish()
+
+    def finish(self) -> bool:
+        """Set what was typed; else end the run at the last point set."""
+        if not self.busy:
+            return False
+        if self._entry.length() is not None and self._next is not None:
+            self._set(self._measured(self._next))
+            self._entry.clear()
+            self._show()
+            return True
+        points = tuple(self._points)
+        self.clean()
+        if len(points) > 1:
+            plan = self._with(points)
+            name = edits.fresh_id(self.desk.document.settled, edits.LETTERS[self.kind])
+            self.desk.document.commit(plan, f"draw {named(plan, (name,))}")
+            self.desk.pick(frozenset({name}))
+        return True
+
+    def typed(self, event: QKeyEvent) -> bool:
+        """A number sets the next stretch's length; Backspace takes back a digit, else the last point."""
+        if not self.busy:
+            return False
+        if self._entry.take(event):
+            self._show()
+            return True
+        if event.key() == Qt.Key.Key_Backspace:
+            self._points.pop()
+            if self._points:
+                self._show()
+            else:
+                self.clean()
+            return True
+        return False
+
+    def clean(self) -> None:
+        """Forget the run."""
+        self._points, self._next = [], None
+        self._entry.clear()
+        super().clean()
+
+    def _aimed(self, pointer: Pointer) -> Aimed:
+        return self._aim.at(pointer, (self._points[-1],) if self._points else ())
+
+    def _set(self, point: Point) -> None:
+        if not self._points or self._points[-1] != point:
+            self._points.append(point)
+
+    def _measured(self, point: Point) -> Point:
+        """The point at the typed distance from the last one, or the point itself when nothing was typed."""
+        length = self._entry.length()
+        if length is None or not self._points:
+            return point
+        last = self._points[-1]
+        return point if last == point else numeric(last, point, length)
+
+    def _show(self) -> None:
+        document = self.desk.document
+        points = list(self._points)
+        last = points[-1]
+        end = self._measured(self._next) if self._next is not None else last
+        if end != last:
+            points.append(end)
+        if len(points) > 1:
+            document.propose(self._with(tuple(points)))
+        else:
+            document.drop_proposal()
+        words = self._entry.text or feet_inches(math.dist(last, end))
+        self.desk.sketch([Words(end, words)])
+
+    def _with(self, points: tuple[Point, ...]) -> Plan:
+        """The plan with the run, welded at both ends to what they lie on."""
+        settled = self.desk.document.settled
+        plan = edits.add_new(settled, self.kind, points=points, **self.given)
+        return edits.join_ends(plan, edits.fresh_id(settled, edits.LETTERS[self.kind]))
 
 
 class DrawDrain(DrawRun):
     """Draws a drain run."""
 
     name, title, key = "drain", "Drain", "D"
+    kind, layer = Drain, "under"
 
 
 class DrawVent(DrawRun):
-    """Draws a dry vent run."""
+    """Draws a dry vent run under the floor; its properties raise it overhead."""
 
     name, title, key = "vent", "Vent", "V"
+    kind, layer = Vent, "under"
 
 
 class DrawCold(DrawRun):
     """Draws a cold water run."""
 
     name, title, key = "cold", "Cold", "O"
+    kind, layer = Supply, "cold"
+    given: ClassVar[dict[str, Any]] = {"water": "cold"}
 
 
 class DrawHot(DrawRun):
     """Draws a hot water run."""
 
     name, title, key = "hot", "Hot", "H"
+    kind, layer = Supply, "hot"
+    given: ClassVar[dict[str, Any]] = {"water": "hot"}

@@ -30,6 +30,9 @@ class Pointer(NamedTuple):
 Drag = Generator[None, Pointer, None]
 """A drag under way: it is sent every move, and last the release."""
 
+CLICK = 4
+"""A press that moves less than this before its release is a click, pixels."""
+
 
 class Tool:
     """A way of working on the canvas; subclasses say what its gestures mean."""
@@ -44,21 +47,14 @@ class Tool:
         self.desk = desk
         self._drag: Drag | None = None
 
-    def press(self, pointer: Pointer) -> None:
-        """The main button went down: begin the tool's drag, if it has one."""
-        self._run(self.drag(pointer))
+    # what a subclass means by its gestures ---------------------------------------------------------------------
 
-    def move(self, pointer: Pointer) -> None:
-        """The pointer moved, button up or down."""
-        if self._drag is not None:
-            self._send(pointer)
-        else:
-            self.hover(pointer)
+    def drag(self, press: Pointer) -> Drag | None:
+        """The generator that a press starts, or None when a press alone does everything."""
+        return None
 
-    def release(self, pointer: Pointer) -> None:
-        """The main button came up."""
-        if self._drag is not None:
-            self._send(pointer._replace(released=True))
+    def hover(self, pointer: Pointer) -> None:
+        """The pointer moved while nothing is dragged."""
 
     def double(self, pointer: Pointer) -> None:
         """The main button was pressed twice; the first press was told already."""
@@ -72,48 +68,75 @@ class Tool:
         """A key that the canvas has no use for itself; whether the tool used it."""
         return False
 
+    def refresh(self) -> None:
+        """The plan or the selection changed: renew what the tool shows about them."""
+
+    @property
+    def busy(self) -> bool:
+        """Whether something is under way that Escape would give up."""
+        return self._drag is not None
+
+    # what the canvas calls -------------------------------------------------------------------------------------
+
+    def begin(self) -> None:
+        """The tool was taken up, or is in charge again."""
+        self.refresh()
+
+    def press(self, pointer: Pointer) -> None:
+        """The main button went down: begin the tool's drag, if it has one."""
+        self._close()
+        drag = self.drag(pointer)
+        if drag is not None:
+            self._drag = drag
+            self._step(None)
+
+    def move(self, pointer: Pointer) -> None:
+        """The pointer moved, button up or down."""
+        if self._drag is not None:
+            self._step(pointer)
+        else:
+            self.hover(pointer)
+
+    def release(self, pointer: Pointer) -> None:
+        """The main button came up."""
+        if self._drag is not None:
+            self._step(pointer._replace(released=True))
+
     def cancel(self) -> bool:
         """Escape: give up what is under way; whether there was something to give up."""
-        busy = self._drag is not None
+        busy = self.busy
         self.clean()
+        self.refresh()
         return busy
 
     def clean(self) -> None:
         """Leave nothing behind: no drag, no proposal, no sketch. Called whatever ended the work."""
-        drag, self._drag = self._drag, None
-        if drag is not None:
-            drag.close()
+        self._close()
         self.desk.document.drop_proposal()
         self.desk.clear_sketch()
 
-    def drag(self, press: Pointer) -> Drag | None:
-        """The generator that a press starts, or None when a press alone does everything."""
-        return None
+    def _close(self) -> None:
+        drag, self._drag = self._drag, None
+        if drag is not None:
+            drag.close()
 
-    def hover(self, pointer: Pointer) -> None:
-        """The pointer moved while nothing is dragged."""
-
-    def _run(self, drag: Drag | None) -> None:
-        if drag is None:
-            return
-        self._drag = drag
-        try:
-            next(drag)
-        except StopIteration:
-            self._drag = None
-
-    def _send(self, pointer: Pointer) -> None:
+    def _step(self, pointer: Pointer | None) -> None:
+        """Go on with the drag. When it ends, by itself or by an error, nothing of it stays."""
         drag = self._drag
-        if drag is None:
-            return
+        assert drag is not None  # both callers just looked
         try:
-            drag.send(pointer)
+            if pointer is None:
+                next(drag)
+            else:
+                drag.send(pointer)
         except StopIteration:
-            self._drag = None
+            self._over(drag)
         except BaseException:
+            self._over(drag)
+            raise
+
+    def _over(self, drag: Drag) -> None:
+        if self._drag is drag:
             self._drag = None
             self.clean()
-            raise
-        else:
-            if pointer.released:
-                self.clean()
+            self.refresh()

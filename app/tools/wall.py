@@ -1,12 +1,35 @@
-"""Wall."""
+"""Drawing walls by their centre lines."""
 
-from app.tools.tool import Tool
+from __future__ import annotations
+
+from typing import ClassVar
+
+from app.tools.aim import Purpose
+from app.tools.stretch import Stretch
+from engine.plan import edits
+from engine.plan.records import Plan, Point, Wall
 
 
-class DrawWall(Tool):
-    """Wall."""
+class DrawWall(Stretch):
+    """Draws one wall; further fields are set in its properties."""
 
     name = "wall"
     title = "Wall"
     key = "W"
-    hint = "Press where the wall's centre line begins, drag to its end."
+    purpose: ClassVar[Purpose] = "wall"
+    hint = "Click where the wall's centre line begins and where it ends, or drag; type a length to set it."
+
+    def show(self, start: Point, end: Point) -> None:
+        """Show the wall as it would stand."""
+        if start != end:
+            self.desk.document.propose(self._with(start, end))
+
+    def make(self, start: Point, end: Point) -> None:
+        """Make the wall, as one step, and select it."""
+        plan = self._with(start, end)
+        name = plan.walls[-1].id
+        self.desk.document.commit(plan, f"draw wall {name}")
+        self.desk.pick(frozenset({name}))
+
+    def _with(self, start: Point, end: Point) -> Plan:
+        return edits.add_new(self.desk.document.settled, Wall, start=start, end=end)

@@ -1,0 +1,172 @@
+"""The study's answers on the canvas: which way waste flows, which crossings hold, where the findings are.
+
+Marks follow the study by value: what did not change between two studies keeps its items.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Hashable, Iterable
+from typing import NamedTuple
+
+from PySide6.QtWidgets import QGraphicsPathItem, QGraphicsScene
+
+from app.canvas.badges import BADGE, LIFT, crossing_badge, finding_badge, flow_badge
+from app.canvas.lettering import Spot as Mark
+from app.canvas.picture import HEIGHT_OF
+from engine.checks.records import Finding
+from engine.crossings.records import JoistCut
+from engine.lengths import inches
+from engine.piping.records import UNDER, Pipe
+from engine.plan.records import Point
+from engine.study import Study
+
+WEIGHTS = ("stop", "look", "note")
+"""Weights of findings, heaviest first."""
+
+TOGETHER = 0.5
+"""Findings nearer to each other than this share one mark, inches."""
+
+LEAST_FLOW = 44.0
+"""Shortest pipe on the screen that carries an arrowhead, pixels."""
+
+
+class Spot(NamedTuple):
+    """Findings that share one mark."""
+
+    at: Point
+    weight: str
+    findings: tuple[Finding, ...]
+
+
+class Answers:
+    """The marks of the latest study."""
+
+    def __init__(self, scene: QGraphicsScene) -> None:
+        self._scene = scene
+        self._items: dict[Hashable, QGraphicsPathItem] = {}
+        self._runs: dict[Hashable, float] = {}
+        self._hidden: frozenset[str] = frozenset()
+        self.spots: tuple[Spot, ...] = ()
+        self.marked: tuple[Mark, ...] = ()
+
+    def show(self, study: Study | None) -> None:
+        """Mark what this study says in place of the last; None takes all marks away."""
+        wanted: dict[Hashable, Callable[[], QGraphicsPathItem]] = {}
+        self._runs = {}
+        pipes = study.model.network.pipes if study is not None else ()
+        cuts = study.model.cuts if study is not None else ()
+        self.spots = spots(study.findings if study is not None else ())
+        for pipe in pipes:
+            if pipe.system == "waste" and pipe.shape == "level" and pipe.start.level == UNDER:
+                key = ("flow", pipe.start, pipe.end)
+                self._runs[key] = pipe.run
+                wanted[key] = _flow_maker(pipe)
+        for cut in cuts:
+            wanted[("crossings", cut.at, cut.legal, _cut_words(cut))] = _cut_maker(cut)
+        for spot in self.spots:
+            wanted[("findings", spot.at, spot.weight, _spot_words(spot))] = _spot_maker(spot)
+        badges = (Mark(spot.at, (LIFT.x(), -LIFT.y()), BADGE) for spot in self.spots)
+        self.marked = (*(Mark(cut.at) for cut in cuts), *badges)
+        self._sync(wanted)
+
+    def fit(self, scale: float) -> None:
+        """Leave arrowheads out where the pipe is too short on the screen for them."""
+        for key, run in self._runs.items():
+            self._items[key].setVisible("flow" not in self._hidden and run * scale >= LEAST_FLOW)
+
+    def hide_layers(self, names: frozenset[str]) -> None:
+        """Hide the marks of these layers, show the others."""
+        self._hidden = names
+        for key, item in self._items.items():
+            item.setVisible(_layer(key) not in names)
+
+    def near(self, at: Point, reach: float) -> Spot | None:
+        """The mark of findings nearest to a plan point within `reach` inches."""
+        near = [spot for spot in self.spots if math.dist(spot.at, at) <= reach]
+        return min(near, key=lambda spot: math.dist(spot.at, at), default=None)
+
+    def shown(self, layer: str) -> int:
+        """How many marks of a layer are on show."""
+        return sum(1 for key, item in self._items.items() if _layer(key) == layer and item.isVisible())
+
+    def clear(self) -> None:
+        """Take all marks away."""
+        self._sync({})
+        self.spots, self.marked = (), ()
+
+    def _sync(self, wanted: dict[Hashable, Callable[[], QGraphicsPathItem]]) -> None:
+        for key in [key for key in self._items if key not in wanted]:
+            self._scene.removeItem(self._items.pop(key))
+        for key, make in wanted.items():
+            if key not in self._items:
+                item = make()
+                item.setZValue(HEIGHT_OF[_layer(key)])
+                item.setVisible(_layer(key) not in self._hidden)
+                self._scene.addItem(item)
+                self._items[key] = item
+
+
+def spots(findings: Iterable[Finding]) -> tuple[Spot, ...]:
+    """Findings gathered by place, each place with its heaviest weight."""
+    places: list[tuple[Point, list[Finding]]] = []
+    for finding in findings:
+        at = (finding.at[0], finding.at[1])
+        for place, members in places:
+            if math.dist(place, at) < TOGETHER:
+                members.append(finding)
+                break
+        else:
+            places.append((at, [finding]))
+    made = []
+    for place, members in places:
+        members.sort(key=lambda finding: WEIGHTS.index(finding.weight))
+        made.append(Spot(place, members[0].weight, tuple(members)))
+    return tuple(made)
+
+
+def _layer(key: Hashable) -> str:
+    assert isinstance(key, tuple)  # every key begins with its layer
+    return str(key[0])
+
+
+def _flow_maker(pipe: Pipe) -> Callable[[], QGraphicsPathItem]:
+    at = ((pipe.start.x + pipe.end.x) / 2.0, (pipe.start.y + pipe.end.y) / 2.0)
+    return lambda: flow_badge(at, pipe.heading)
+
+
+def _cut_maker(cut: JoistCut) -> Callable[[], QGraphicsPathItem]:
+    def make() -> QGraphicsPathItem:
+        item = crossing_badge(cut.at, cut.legal)
+        item.setToolTip(_cut_words(cut))
+        return item
+
+    return make
+
+
+def _spot_maker(spot: Spot) -> Callable[[], QGraphicsPathItem]:
+    def make() -> QGraphicsPathItem:
+        item = finding_badge(spot.at, spot.weight, len(spot.findings))
+        item.setToolTip(_spot_words(spot))
+        return item
+
+    return make
+
+
+def _cut_words(cut: JoistCut) -> str:
+    verdict = {True: "holds", False: "does not hold", None: "not judged"}[cut.legal]
+    across = f"{inches(cut.diameter)} in" if cut.bit is None else f"{cut.bit} in bit"
+    what = f"bore, {across}" if cut.kind == "bore" else f"notch {inches(cut.depth)} in deep"
+    where = f"{inches(cut.down_from_top)} in down from the joist's top, {inches(cut.from_start)} in along it"
+    return "\n".join(
+        (f"{cut.joist}: {what}, {where}", f"{verdict}: {', '.join(cut.faults)}" if cut.faults else verdict)
+    )
+
+
+def _spot_words(spot: Spot) -> str:
+    lines = []
+    for finding in spot.findings:
+        lines.append(f"{finding.weight}: {finding.text}")
+        if finding.mend:
+            lines.append(f"   {finding.mend}")
+    return "\n".join(lines)

@@ -1,0 +1,187 @@
+"""Fixtures from above, at their true size, with their letters and the mark of their outlet.
+
+Each symbol is drawn once in the fixture's own frame (x the way it faces, y to its left) and turned into the
+plan. The drawings are this program's own.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtGui import QBrush, QPainterPath, QTransform
+
+from app import palette
+from app.canvas.picture import Picture, Seat, Tag, dot, shape
+from app.canvas.places import disc
+from app.tools.bodies import Body, body_of
+from app.tools.plane import ahead
+from engine.plan.records import Fixture, Wall
+from engine.trade.fixtures import fixture as spec_of
+
+Symbol = tuple[QPainterPath, QPainterPath]
+"""A symbol's outer line, which is filled, and its inner lines."""
+
+OUTLET = 1.5
+"""Radius of the outlet's mark, inches."""
+
+
+def draw_fixture(fixture: Fixture, walls: Sequence[Wall] = ()) -> Picture:
+    """A fixture's symbol. `walls` says how thick the wall behind it is."""
+    spec = spec_of(fixture.kind)
+    body = body_of(fixture, walls)
+    frame = _frame(fixture)
+    outer, inner = _SYMBOLS[fixture.kind](body)
+    area = frame.map(outer)
+    items = [
+        shape(area, palette.pen(palette.FIXTURE_EDGE, 1.4), QBrush(palette.shade(palette.FIXTURE_FILL, 150))),
+        shape(frame.map(inner), palette.pen(palette.FIXTURE_INNER, 1.1)),
+    ]
+    if spec.outlet == "none":
+        items.append(dot(fixture.at, 1.0, palette.COLD, 1.6, palette.GROUND))
+    else:
+        items += [dot(fixture.at, OUTLET, palette.WASTE, 1.6, palette.GROUND), dot(fixture.at, 0.5, palette.WASTE)]
+    if fixture.trap_at is not None:
+        items.append(dot(fixture.trap_at, 1.0, palette.WASTE, 1.2, palette.GROUND))
+        area = area.united(disc(fixture.trap_at, OUTLET))
+    forward, left = body.centre
+    spots = [ahead(fixture.at, fixture.turn, forward + body.depth * share, left) for share in (0.0, 0.25, -0.25)]
+    room = min(body.width, body.depth)
+    words = fixture.name or spec.words
+    tag = Tag(spec.letters, tuple(Seat(spot, 0.0, room) for spot in spots), palette.INK, bold=True, pixels=12)
+    return Picture("fixtures", area.united(disc(fixture.at, OUTLET)), tuple(items), (tag,), words)
+
+
+def _frame(fixture: Fixture) -> QTransform:
+    """From the fixture's own frame to the scene: turned, moved, and north turned up."""
+    turn = math.radians(fixture.turn)
+    c, s = math.cos(turn), math.sin(turn)
+    return QTransform(c, -s, -s, -c, fixture.at[0], -fixture.at[1])
+
+
+def _rect(body: Body, inset: float = 0.0) -> QRectF:
+    return QRectF(-body.back + inset, -body.right + inset, body.depth - 2.0 * inset, body.width - 2.0 * inset)
+
+
+def _closet(body: Body) -> Symbol:
+    back, half = -body.back, body.width / 2.0
+    tank = 0.29 * body.depth
+    bowl_from, bowl_half = back + tank + 0.6, 0.74 * half
+    outer = QPainterPath()
+    outer.addRoundedRect(QRectF(back + 0.6, -half, tank - 0.6, body.width), 1.5, 1.5)
+    bowl = QPainterPath(QPointF(bowl_from, -0.6 * bowl_half))
+    bowl.cubicTo(bowl_from + 6.0, -1.25 * bowl_half, body.front, -1.1 * bowl_half, body.front, 0.0)
+    bowl.cubicTo(body.front, 1.1 * bowl_half, bowl_from + 6.0, 1.25 * bowl_half, bowl_from, 0.6 * bowl_half)
+    bowl.closeSubpath()
+    outer.addPath(bowl)
+    inner = QPainterPath()
+    reach = body.front - bowl_from
+    inner.addEllipse(QPointF(bowl_from + 0.56 * reach, 0.0), 0.34 * reach, 0.62 * bowl_half)
+    return outer, inner
+
+
+def _lavatory(body: Body) -> Symbol:
+    outer = QPainterPath()
+    outer.addRoundedRect(_rect(body), 2.0, 2.0)
+    forward, _ = body.centre
+    inner = QPainterPath()
+    inner.addEllipse(QPointF(forward + 0.06 * body.depth, 0.0), 0.34 * body.depth, 0.39 * body.width)
+    tap = -body.back + 0.1 * body.depth
+    inner.moveTo(tap, 0.0)
+    inner.lineTo(tap + 0.22 * body.depth, 0.0)
+    return outer, inner
+
+
+def _shower(body: Body) -> Symbol:
+    outer = QPainterPath()
+    outer.addRect(_rect(body))
+    edge = 1.8
+    inner = QPainterPath()
+    inner.addRect(_rect(body, edge))
+    for x in (-body.back + edge, body.front - edge):
+        for y in (-body.right + edge, body.left - edge):
+            inner.moveTo(x, y)
+            run = math.hypot(x, y) or 1.0
+            inner.lineTo(x * 3.0 / run, y * 3.0 / run)
+    return outer, inner
+
+
+def _bathtub(body: Body) -> Symbol:
+    outer = QPainterPath()
+    outer.addRoundedRect(_rect(body), 1.5, 1.5)
+    inner = QPainterPath()
+    inner.addRoundedRect(_rect(body, 2.6), 6.0, 6.0)
+    inner.addRoundedRect(_rect(body, 4.6), 4.5, 4.5)
+    return outer, inner
+
+
+def _kitchen_sink(body: Body) -> Symbol:
+    outer = QPainterPath()
+    outer.addRoundedRect(_rect(body), 1.5, 1.5)
+    inner = QPainterPath()
+    deep = 0.66 * body.depth
+    begin = body.front - 1.5 - deep
+    half = body.width / 2.0
+    for side in (-1.0, 1.0):
+        inner.addRoundedRect(QRectF(begin, side * (half / 2.0) - (half - 2.4) / 2.0, deep, half - 2.4), 2.0, 2.0)
+    tap = -body.back + 0.12 * body.depth
+    inner.moveTo(tap, 0.0)
+    inner.lineTo(tap + 0.3 * body.depth, 0.0)
+    return outer, inner
+
+
+def _washer(body: Body) -> Symbol:
+    outer = QPainterPath()
+    outer.addRoundedRect(_rect(body), 1.0, 1.0)
+    forward, left = body.centre
+    inner = QPainterPath()
+    inner.addEllipse(QPointF(forward + 0.04 * body.depth, left), 0.33 * body.depth, 0.33 * body.depth)
+    ledge = -body.back + 0.13 * body.depth
+    inner.moveTo(ledge, -body.right)
+    inner.lineTo(ledge, body.left)
+    return outer, inner
+
+
+def _water_heater(body: Body) -> Symbol:
+    forward, left = body.centre
+    outer, inner = QPainterPath(), QPainterPath()
+    radius = min(body.depth, body.width) / 2.0
+    outer.addEllipse(QPointF(forward, left), radius, radius)
+    for side in (-0.4, 0.4):
+        inner.addEllipse(QPointF(forward, left + side * radius), 1.0, 1.0)
+    inner.addEllipse(QPointF(forward, left), 0.86 * radius, 0.86 * radius)
+    return outer, inner
+
+
+def _refrigerator(body: Body) -> Symbol:
+    outer = QPainterPath()
+    outer.addRect(_rect(body))
+    inner = QPainterPath()
+    door = body.front - 0.1 * body.depth
+    inner.moveTo(door, -body.right)
+    inner.lineTo(door, body.left)
+    inner.moveTo(door, 0.72 * body.left)
+    inner.lineTo(body.front, 0.72 * body.left)
+    return outer, inner
+
+
+def _hose_bibb(body: Body) -> Symbol:
+    outer, inner = QPainterPath(), QPainterPath()
+    outer.addRoundedRect(QRectF(-body.back, -0.25 * body.width, body.depth, 0.5 * body.width), 0.6, 0.6)
+    inner.moveTo(-body.back + 0.35 * body.depth, -body.right)
+    inner.lineTo(-body.back + 0.35 * body.depth, body.left)
+    return outer, inner
+
+
+_SYMBOLS: dict[str, Callable[[Body], Symbol]] = {
+    "water_closet": _closet,
+    "lavatory": _lavatory,
+    "shower": _shower,
+    "bathtub": _bathtub,
+    "kitchen_sink": _kitchen_sink,
+    "washer_standpipe": _washer,
+    "water_heater": _water_heater,
+    "refrigerator": _refrigerator,
+    "hose_bibb": _hose_bibb,
+}

@@ -1,0 +1,89 @@
+"""The heights and slope to read along a selected run, as the tape hooks them: down from the joists' top."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from app import palette
+from app.canvas.picture import Seat, Tag
+from app.tools.plane import heading_of
+from engine.lengths import inches
+from engine.piping.records import UNDER, Node, Pipe
+from engine.plan.records import Drain, Element, Exit, Fixture, Point, Riser, Vent
+from engine.study import Study
+from engine.trade import pipe as trade_pipe
+
+FALLBACK_CLEAR = 1.0
+"""Room kept between a height and a pipe whose size is not known, inches."""
+
+
+def height_tags(element: Element, study: Study) -> tuple[Tag, ...]:
+    """What to write along an element: its nodes' heights, its slope, and its heights at the joists it meets."""
+    return (*_nodes(element, study), *_slope(element, study), *_cuts(element, study))
+
+
+def down(z: float) -> str:
+    """A height as a tape reads it from the joists' top: `6 1/16 down`, or `3/4 up`."""
+    return f"{inches(-z)} down" if z <= 0.0 else f"{inches(z)} up"
+
+
+def _nodes(element: Element, study: Study) -> Iterator[Tag]:
+    for point, heading in _points(element):
+        z = study.model.heights.get(Node(point[0], point[1], UNDER))
+        if z is not None:
+            clear = _half(element, study)
+            seats = [Seat(point, heading, None, side, clear=clear) for side in (1, -1)]
+            seats += [Seat(point, 0.0, None, 0, anchor, clear) for anchor in (1, -1)]
+            seats += [Seat(point, 0.0, None, side, 0, clear * 2.0) for side in (1, -1)]
+            yield Tag(down(z), tuple(seats), palette.INK, bold=True, pixels=12, layer="heights", urgent=True)
+
+
+def _slope(element: Element, study: Study) -> Iterator[Tag]:
+    own = [pipe for pipe in study.model.network.pipes if pipe.element == element.id and pipe.run > 0.0]
+    if own:
+        longest = max(own, key=lambda pipe: pipe.run)
+        yield Tag(
+            f"{inches(longest.slope)} in per ft",
+            tuple(_along(longest)),
+            palette.INK,
+            pixels=12,
+            layer="heights",
+            urgent=True,
+        )
+
+
+def _cuts(element: Element, study: Study) -> Iterator[Tag]:
+    for cut in study.model.cuts:
+        if cut.element == element.id:
+            colour = {True: palette.LEGAL, False: palette.BROKEN, None: palette.UNKNOWN}[cut.legal]
+            clear = cut.diameter / 2.0 + 1.0
+            seats = tuple(Seat(cut.at, 0.0, None, side, anchor, clear) for side in (-1, 1) for anchor in (0,))
+            yield Tag(f"{inches(cut.down_from_top)} down", seats, colour, pixels=11, layer="heights")
+
+
+def _along(pipe: Pipe) -> Iterator[Seat]:
+    start, end = (pipe.start.x, pipe.start.y), (pipe.end.x, pipe.end.y)
+    heading, clear = heading_of(start, end), trade_pipe.drain(pipe.size).od / 2.0
+    for share in (0.5, 0.35, 0.65, 0.2, 0.8):
+        at = (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
+        for side in (1, -1):
+            yield Seat(at, heading, None, side, clear=clear)
+
+
+def _points(element: Element) -> Iterator[tuple[Point, float]]:
+    """The plan points of an element that have a height, each with the heading of the stretch before it."""
+    match element:
+        case Drain() | Vent():
+            points = element.points
+            for k, point in enumerate(points):
+                before = points[max(k - 1, 0)], points[max(k, 1)]
+                yield point, heading_of(*before)
+        case Fixture() | Riser() | Exit():
+            yield element.at, 0.0
+        case _:
+            return
+
+
+def _half(element: Element, study: Study) -> float:
+    sizes = [pipe.size for pipe in study.model.network.pipes if pipe.element == element.id]
+    return trade_pipe.drain(max(sizes)).od / 2.0 if sizes else FALLBACK_CLEAR

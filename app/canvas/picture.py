@@ -1,0 +1,94 @@
+"""What one element looks like: the items to draw, the area to hit, the words to set beside it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QBrush, QPainterPath, QPen
+from PySide6.QtWidgets import QGraphicsItem, QGraphicsPathItem
+
+from app import palette
+from app.canvas.places import disc
+from engine.plan.records import Point
+
+LAYERS: dict[str, str] = {
+    "joists": "Joists and bearing lines",
+    "walls": "Walls",
+    "fixtures": "Fixtures",
+    "water": "Water",
+    "vents": "Vents",
+    "drains": "Drains",
+    "points": "Risers, exits, inlets and fittings",
+    "flow": "Flow arrows",
+    "crossings": "Crossings",
+    "findings": "Findings",
+    "labels": "Letters and sizes",
+    "heights": "Heights of the selection",
+    "grid": "Grid",
+}
+"""The layers that can be shown or hidden, by name, with their words; the lowest comes first."""
+
+HEIGHT_OF = {name: float(rank + 1) for rank, name in enumerate(LAYERS)}
+"""How far up each layer lies over the floor, as the scene's z value."""
+
+
+class Seat(NamedTuple):
+    """One place where a text may go, by a plan point and a heading in degrees along which it is read.
+
+    `side` 1 sets it over the line through the point, -1 under it, 0 on the point itself. `anchor` 1 begins the
+    text past the point, -1 ends it before the point, 0 centres it there. `clear` is how far from the point the
+    ink of what it names reaches, inches. `room` is the length in inches that it must fit into, None for any.
+    """
+
+    at: Point
+    heading: float = 0.0
+    room: float | None = None
+    side: int = 0
+    anchor: int = 0
+    clear: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Tag:
+    """A short text beside an element, and the places where it may go, best first."""
+
+    text: str
+    seats: tuple[Seat, ...]
+    colour: str
+    bold: bool = False
+    pixels: int = 12
+    layer: str = "labels"
+    urgent: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """One element's picture. `area` is what a pointer hits and a selection outlines, in scene units."""
+
+    layer: str
+    area: QPainterPath
+    items: tuple[QGraphicsItem, ...] = ()
+    tags: tuple[Tag, ...] = ()
+    tip: str = ""
+    blocks: tuple[tuple[Point, Point], ...] = ()
+    """Lines that texts should keep clear of, as pairs of plan points."""
+
+
+NO_PEN = QPen(Qt.PenStyle.NoPen)
+NO_BRUSH = QBrush(Qt.BrushStyle.NoBrush)
+
+
+def shape(path: QPainterPath, pen: QPen | None = None, fill: QBrush | None = None) -> QGraphicsPathItem:
+    """A path item with this pen and fill, or none."""
+    item = QGraphicsPathItem(path)
+    item.setPen(pen if pen is not None else NO_PEN)
+    item.setBrush(fill if fill is not None else NO_BRUSH)
+    return item
+
+
+def dot(at: Point, radius: float, colour: str, weight: float = 0.0, fill: str | None = None) -> QGraphicsPathItem:
+    """A round mark of true size: ringed when it has a weight, filled with its own colour when nothing else is said."""
+    ring = palette.pen(colour, weight) if weight > 0.0 else None
+    return shape(disc(at, radius), ring, QBrush(palette.shade(fill if fill is not None else colour)))

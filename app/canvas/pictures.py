@@ -1,0 +1,53 @@
+"""Which picture an element has: one function a kind of record."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from app.canvas.fixtures import draw_fixture
+from app.canvas.picture import Picture
+from app.canvas.posts import draw_exit, draw_fitting, draw_inlet, draw_riser
+from app.canvas.runs import draw_drain, draw_supply, draw_vent
+from app.canvas.walls import draw_wall
+from app.canvas.wood import draw_field
+from engine.framing.records import Joist
+from engine.plan.records import (
+    Drain,
+    Element,
+    Exit,
+    Fixture,
+    Inlet,
+    JoistField,
+    PinnedFitting,
+    Riser,
+    Supply,
+    Vent,
+    Wall,
+)
+
+
+def draw(
+    element: Element, walls: Sequence[Wall], joists: Mapping[str, Sequence[Joist]], sizes: Mapping[str, float]
+) -> Picture:
+    """The picture of an element among the plan's walls, the joists by field, and the sizes the study chose by id."""
+    match element:
+        case JoistField():
+            return draw_field(element, joists.get(element.id, ()))
+        case Wall():
+            return draw_wall(element)
+        case Fixture():
+            return draw_fixture(element, walls)
+        case Drain():
+            return draw_drain(element, sizes.get(element.id))
+        case Vent():
+            return draw_vent(element, sizes.get(element.id))
+        case Supply():
+            return draw_supply(element)
+        case Riser():
+            return draw_riser(element)
+        case Exit():
+            return draw_exit(element)
+        case Inlet():
+            return draw_inlet(element)
+        case PinnedFitting():
+            return draw_fitting(element)

@@ -1,0 +1,121 @@
+"""The provisional marks of the tool in hand, and where the pointer snapped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QBrush, QPainterPath
+from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene, QGraphicsSimpleTextItem
+
+from app import palette
+from app.canvas.picture import LAYERS, shape
+from app.canvas.places import outline, to_scene, track
+from app.tools.sketch import Handle, Mark, Stroke, Words
+from engine.plan.records import Point
+
+TOP = float(len(LAYERS) + 2)
+GRIP = 4.5
+"""Half the width of a grip, pixels."""
+
+
+class Sketches:
+    """What a tool shows while it works; it lies over everything and is never hit."""
+
+    def __init__(self, scene: QGraphicsScene) -> None:
+        self._scene = scene
+        self._items: list[QGraphicsItem] = []
+        self._snap: QGraphicsItem | None = None
+        self.snapped: tuple[Point, str] | None = None
+        self.marks: tuple[Mark, ...] = ()
+
+    def show(self, marks: Iterable[Mark]) -> None:
+        """Show these marks in place of the last ones."""
+        self.marks = tuple(marks)
+        for item in self._items:
+            self._scene.removeItem(item)
+        self._items = [self._add(_item(mark)) for mark in self.marks]
+
+    def point_out(self, point: Point | None, reason: str) -> None:
+        """Ring the point that the pointer snapped to, with the reason beside it; None takes the ring away."""
+        if self._snap is not None:
+            self._scene.removeItem(self._snap)
+            self._snap = None
+        self.snapped = None if point is None else (point, reason)
+        if point is not None:
+            self._snap = self._add(_snap_item(point, reason))
+
+    def clear(self) -> None:
+        """Take every mark away."""
+        self.show(())
+        self.point_out(None, "")
+
+    def _add(self, item: QGraphicsItem) -> QGraphicsItem:
+        item.setZValue(TOP)
+        item.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
+        self._scene.addItem(item)
+        return item
+
+
+def _item(mark: Mark) -> QGraphicsItem:
+    match mark:
+        case Stroke(points, look, closed):
+            path = outline(points) if closed else track(points)
+            if look == "guide":
+                return shape(path, palette.pen(palette.GUIDE, 1.0, dashes=(4.0, 4.0)))
+            if look == "band":
+                return shape(path, palette.pen(palette.SNAP, 1.0), QBrush(palette.shade(palette.SNAP, 24)))
+            return shape(path, palette.pen(palette.SNAP, 1.6))
+        case Words(at, text):
+            return _plate(at, text)
+        case Handle(at, is_round):
+            return _grip(at, is_round)
+
+
+def _plate(at: Point, text: str) -> QGraphicsItem:
+    """A few words on a plate beside a point, kept off the point itself."""
+    label = QGraphicsSimpleTextItem(text)
+    label.setFont(palette.lettering(13, bold=True))
+    label.setBrush(palette.shade("#ffffff"))
+    ink = label.boundingRect()
+    path = QPainterPath()
+    path.addRoundedRect(QRectF(14.0, 12.0, ink.width() + 12.0, ink.height() + 4.0), 4.0, 4.0)
+    plate = shape(path, None, QBrush(palette.shade(palette.INK, 225)))
+    plate.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
+    label.setPos(20.0, 14.0)
+    label.setParentItem(plate)
+    plate.setPos(to_scene(at))
+    return plate
+
+
+def _grip(at: Point, is_round: bool) -> QGraphicsItem:
+    path = QPainterPath()
+    area = QRectF(-GRIP, -GRIP, 2.0 * GRIP, 2.0 * GRIP)
+    if is_round:
+        path.addEllipse(area)
+    else:
+        path.addRect(area)
+    item = shape(
+        path, palette.pen(palette.INK, 1.4), QBrush(palette.shade("#ffffff" if not is_round else palette.SELECTED))
+    )
+    item.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
+    item.setPos(to_scene(at))
+    return item
+
+
+def _snap_item(at: Point, reason: str) -> QGraphicsItem:
+    path = QPainterPath()
+    path.addEllipse(QPointF(0.0, 0.0), 7.0, 7.0)
+    path.addEllipse(QPointF(0.0, 0.0), 1.0, 1.0)
+    ring = shape(path, palette.pen(palette.SNAP, 1.6))
+    ring.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
+    ring.setPos(to_scene(at))
+    if reason:
+        for colour, halo in ((palette.GROUND, 3.0), (palette.SNAP, 0.0)):
+            label = QGraphicsSimpleTextItem(reason, ring)
+            label.setFont(palette.lettering(12))
+            label.setBrush(palette.shade(colour))
+            if halo:
+                label.setPen(palette.pen(colour, halo))
+            label.setPos(12.0, -24.0)
+    return ring

@@ -1,0 +1,85 @@
+"""The floor's outline, and fields of joists drawn as the real wood that they lay out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtGui import QBrush, QPainterPath
+from PySide6.QtWidgets import QGraphicsPathItem
+
+from app import palette
+from app.canvas.picture import Picture, Seat, Tag, shape
+from app.canvas.places import outline, track
+from app.tools.plane import heading_of, middle
+from engine.framing.records import Joist
+from engine.plan.records import Floor, JoistField, Point
+
+
+def floor_item(floor: Floor) -> QGraphicsPathItem:
+    """The floor's ground with its edge."""
+    item = shape(outline(floor.outline), palette.pen(palette.WALL_EDGE, 1.0), QBrush(palette.shade(palette.GROUND)))
+    item.setZValue(0.0)
+    return item
+
+
+def draw_field(field: JoistField, joists: Sequence[Joist]) -> Picture:
+    """A field of joists: every stick at its true thickness, webs dashed, bearing lines with their letters."""
+    wood, webs = QPainterPath(), QPainterPath()
+    for joist in joists:
+        wood.addPath(outline(_corners(joist)))
+        if joist.member == "engineered" and joist.kind == "common":
+            webs.addPath(track((joist.start, joist.end)))
+    west, south = field.corner
+    east, north = west + field.size[0], south + field.size[1]
+    area = outline(((west, south), (east, south), (east, north), (west, north)))
+    edge = palette.pen(palette.WOOD_EDGE, 1.0)
+    items = [shape(wood, edge, QBrush(palette.shade(palette.WOOD_FILL)))]
+    if not webs.isEmpty():
+        items.append(shape(webs, palette.pen(palette.WOOD_EDGE, 1.0, dashes=(4.0, 3.0))))
+    tags: list[Tag] = []
+    for start, end in bearing_lines(field):
+        items.append(shape(track((start, end)), palette.pen(palette.BEARING, 1.6, dashes=(7.0, 2.5, 1.5, 2.5))))
+        run = abs(end[0] - start[0]) + abs(end[1] - start[1])
+        seats = tuple(
+            Seat(_between(start, end, share), heading_of(start, end), run, 1) for share in (0.06, 0.94, 0.5, 0.25)
+        )
+        tags.append(Tag("bearing", seats, palette.BEARING, pixels=11))
+    tags.append(_name(field))
+    tip = f"{field.lumber} joists, {field.spacing:g} in on centre, running {field.direction}"
+    return Picture("joists", area, tuple(items), tuple(tags), tip)
+
+
+def bearing_lines(field: JoistField) -> tuple[tuple[Point, Point], ...]:
+    """The centre lines of the supports between the field's two ends, across the joists."""
+    west, south = field.corner
+    width, length = field.size
+    if field.direction == "north-south":
+        return tuple(((west, south + at), (west + width, south + at)) for at in field.bearings)
+    return tuple(((west + at, south), (west + at, south + length)) for at in field.bearings)
+
+
+def _name(field: JoistField) -> Tag:
+    west, south = field.corner
+    width, length = field.size
+    text = f"{field.lumber} at {field.spacing:g} in"
+    below = Seat((west + width / 2.0, south), 0.0, width, -1)
+    beside = Seat((west + width, south + length / 2.0), 90.0, length, -1)
+    return Tag(text, (below, beside), palette.WOOD_TEXT, pixels=11)
+
+
+def _corners(joist: Joist) -> tuple[Point, Point, Point, Point]:
+    half = joist.thickness / 2.0
+    across = (-joist.along[1] * half, joist.along[0] * half)
+    (x0, y0), (x1, y1) = joist.start, joist.end
+    return (
+        (x0 - across[0], y0 - across[1]),
+        (x1 - across[0], y1 - across[1]),
+        (x1 + across[0], y1 + across[1]),
+        (x0 + across[0], y0 + across[1]),
+    )
+
+
+def _between(start: Point, end: Point, share: float) -> Point:
+    if share == 0.5:
+        return middle(start, end)
+    return (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)

@@ -1,0 +1,139 @@
+"""Aiming: from where the pointer is to where the person means, with the reason shown beside it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Sequence
+from itertools import pairwise
+from typing import Literal, NamedTuple
+
+from app.tools.desk import Desk
+from app.tools.seating import Settled, settle
+from app.tools.tool import Pointer
+from engine.drafting.guides import LAYERS, Candidates, Guide, Layer, Mark, Rank
+from engine.drafting.snapping import Snap, candidates, snap
+from engine.framing.layout import lay_out
+from engine.framing.wood import Wood
+from engine.plan.dressed import WALL_DEPTH
+from engine.plan.grid import spot
+from engine.plan.points import Run
+from engine.plan.records import FixtureKind, Floor, Plan, Point, Wall
+from engine.plan.welds import Fixed
+
+TOLERANCE = 10.0
+"""How near to the pointer a place must be to draw it, pixels."""
+
+SETTLE_PIXELS, SETTLE_INCHES = 16.0, 8.0
+"""How near to a wall a fixture settles at it: the larger of the two."""
+
+Purpose = Literal["pipe", "wall", "framing", "point"]
+"""What is aimed for: a pipe's point, a wall's end, a corner of the framing, or anything that stands at a point."""
+
+STUDS = Wall(id="new", start=(0.0, 0.0), end=(1.0, 0.0))
+"""A new wall as it is drawn: its studs decide how far inside the floor's edge its middle runs."""
+
+
+class Aimed(NamedTuple):
+    """A point meant, why, and whether a pipe can be joined there."""
+
+    point: Point
+    reason: str
+    joins: bool = False
+
+
+class Aim:
+    """Snaps for one tool. `layer` is what its pipes lie in, None when it draws none."""
+
+    def __init__(self, desk: Desk, purpose: Purpose = "point", layer: Layer | None = None) -> None:
+        self._desk, self._purpose, self._layer = desk, purpose, layer
+        self._plan: Plan | None = None
+        self._left_out: frozenset[str] = frozenset()
+        self._candidates: Candidates | None = None
+        self._wood: Wood | None = None
+        self._fields: object = None
+
+    def at(
+        self, pointer: Pointer, anchors: Sequence[Point] = (), leave: frozenset[str] = frozenset(), mark: bool = True
+    ) -> Aimed:
+        """Where the pointer means, and the mark of it on the sheet.
+
+        `anchors` are the points that headings are kept from, `leave` the elements that must not draw the pointer
+        because they move with it. Alt leaves every snap out; `mark` False shows no mark.
+        """
+        if pointer.alt:
+            found = Snap(spot(*pointer.at), "", None)
+        else:
+            found = self._best(pointer.at, anchors, leave)
+        if mark:
+            self._desk.point_out(found.point if found.reason else None, found.reason)
+        return Aimed(found.point, found.reason, self._can_join(found))
+
+    def settle(self, kind: FixtureKind, at: Point, turn: float, own_turn: bool = False, free: bool = False) -> Settled:
+        """Where a fixture held at a point comes to stand; `free` leaves it where it is held."""
+        plan = self._desk.document.settled
+        if free:
+            settled = Settled(spot(*at), turn, "")
+        else:
+            reach = max(self._desk.inches(SETTLE_PIXELS), SETTLE_INCHES)
+            settled = settle(kind, at, turn, plan, self._bays(plan), reach, own_turn)
+        self._desk.point_out(settled.at if settled.reason else None, settled.reason)
+        return settled
+
+    def _best(self, at: Point, anchors: Sequence[Point], leave: frozenset[str]) -> Snap:
+        """The best snap; with two anchors, where their headings cross near the pointer comes first."""
+        near = self._gathered(leave)
+        reach = self._desk.inches(TOLERANCE)
+        found = snap(at, near, reach, anchors[0] if anchors else None, self._layer)
+        for other in anchors[1:]:
+            second = snap(at, near, reach, other, self._layer)
+            if found.element is None and second.reason and not second.reason.startswith("whole"):
+                found = second if not found.reason or found.reason.startswith("whole") else found
+        return found
+
+    def _can_join(self, found: Snap) -> bool:
+        if self._layer is None or found.element is None:
+            return False
+        element = self._desk.document.elements.get(found.element)
+        return isinstance(element, Run | Fixed)
+
+    def _gathered(self, leave: frozenset[str]) -> Candidates:
+        """What can be snapped to, gathered once for as long as the committed plan stays."""
+        plan = self._desk.document.settled
+        if self._candidates is None or plan is not self._plan or leave != self._left_out:
+            self._plan, self._left_out = plan, leave
+            self._candidates = candidates(plan, lay_out(plan), leave)
+            _add_own(self._candidates, plan, self._purpose, leave)
+        return self._candidates
+
+    def _bays(self, plan: Plan) -> Wood:
+        if self._wood is None or self._fields is not plan.fields:
+            self._fields, self._wood = plan.fields, Wood(lay_out(plan))
+        return self._wood
+
+
+def _add_own(near: Candidates, plan: Plan, purpose: Purpose, leave: Collection[str]) -> None:
+    """Add what only this purpose is drawn to: the floor's edges and corners, and the ends of walls."""
+    if purpose in ("framing", "point"):
+        for corner in plan.floor.outline:
+            near.marks.put(Mark(Rank.END, corner, "corner of the floor", "", LAYERS), corner)
+        _guides(near, plan.floor, 0.0, "edge of the floor")
+    if purpose == "wall":
+        _guides(near, plan.floor, WALL_DEPTH[STUDS.lumber] / 2.0, "studs flush with the floor's edge")
+        for wall in plan.walls:
+            if wall.id not in leave:
+                for end in (wall.start, wall.end):
+                    near.marks.put(Mark(Rank.END, end, f"end of wall {wall.id}", wall.id, LAYERS), end)
+
+
+def _guides(near: Candidates, floor: Floor, inside: float, reason: str) -> None:
+    """Add the floor's edges, or the lines so far inside them, as lines to be drawn to."""
+    corners = (*floor.outline, floor.outline[0])
+    turning = sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise(corners))
+    for start, end in pairwise(corners):
+        run = math.dist(start, end)
+        if run == 0.0:
+            continue
+        side = math.copysign(inside, turning) / run
+        dx, dy = -(end[1] - start[1]) * side, (end[0] - start[0]) * side
+        a, b = spot(start[0] + dx, start[1] + dy), spot(end[0] + dx, end[1] + dy)
+        near.guides.put(Guide(Rank.WALL, a, b, reason, reason, None, LAYERS), a, b)
