@@ -5,15 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from engine.checks.mends import another_way, to_range
 from engine.checks.model import Model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
 from engine.checks.sites import SUBJECT, Site, joist_words, pipe_words, settle, sites
-from engine.crossings.limits import allowance, over, short
+from engine.crossings.limits import over, short
 from engine.crossings.verdicts import bore_too_large
-from engine.lengths import down, inches, up
-from engine.trade import lumber
-from engine.trade.bits import bit_for
+from engine.lengths import down, inches
 from engine.trade.openings import easy_play
 
 
@@ -57,35 +56,13 @@ def _too_large(model: Model, site: Site) -> Finding:
         f"{asks}; {joist_words(site.joist)} {may}: over by {measured - limit:.3f} in{before}. "
         "Another place along the span does not change that, and doubling the joist does not help.",
         model.book.cite("joist.bore.edge" if _edges_rule(model, site) else "joist.bore.fraction"),
-        _instead(model, site),
+        another_way(model, site),
     )
 
 
 def _edges_rule(model: Model, site: Site) -> bool:
     """Whether the wood above and below sets the limit, and not the share of the depth."""
     return short(site.crossing.bore_limit, site.joist.depth * model.book.number("joist.bore.fraction"))
-
-
-def _instead(model: Model, site: Site) -> str:
-    crossing = site.crossing
-    bit = bit_for(crossing.width)
-    deeper = next(
-        (
-            name
-            for name in lumber.listed()
-            if bit is not None
-            and lumber.actual(name).depth > site.joist.depth
-            and not over(bit.diameter, allowance(lumber.actual(name).depth, model.book).bore)
-        ),
-        None,
-    )
-    ways = ["run it in the bay along the joists", "run it below them", "head the joist off round it"]
-    if deeper is not None:
-        ways.append(f"frame with {deeper} joists, which take its bore")
-    if crossing.system in ("cold", "hot"):
-        ways.append("pass the joists with thinner insulation or a smaller tube")
-    text = ", ".join(ways[:-1]) + f", or {ways[-1]}."
-    return text[0].upper() + text[1:]
 
 
 def near_edge(model: Model) -> Iterator[Outcome]:
@@ -96,7 +73,9 @@ def near_edge(model: Model) -> Iterator[Outcome]:
     alone clears no hole. Source: IRC R502.8.1.
     """
     least = model.book.number("joist.bore.edge")
-    for site, settled in settle(model, "bore-near-edge", ("bore",), when=lambda cut: "bore-too-large" not in cut.faults):
+    for site, settled in settle(
+        model, "bore-near-edge", ("bore",), when=lambda cut: "bore-too-large" not in cut.faults
+    ):
         cut, crossing = site.cut, site.crossing
         if settled is not None or cut is None:
             yield settled or DoesNotApply(crossing.element)
@@ -114,20 +93,15 @@ def near_edge(model: Model) -> Iterator[Outcome]:
             f"The {cut.bit or inches(cut.diameter)} in bore for {pipe_words(model, crossing)} in "
             f"{joist_words(site.joist)} {leaves} ({other:.3f} in {far}); {inches(least)} in is the least.",
             model.book.cite("joist.bore.edge"),
-            _to_range(site),
+            _range(site),
         )
 
 
-def _to_range(site: Site) -> str:
-    """Which way and how far to move the axis, and between which heights a bore would hold."""
-    crossing, z = site.crossing, site.z
-    if crossing.low is None or crossing.high is None or z is None:
-        return "Take the run straight through from face to face first."
-    way = f"Raise it {inches(up(crossing.low - z))}" if z < crossing.low else f"Lower it {inches(up(z - crossing.high))}"
-    return (
-        f"{way} in here: the bore holds with its axis {inches(up(-crossing.high))} to {inches(down(-crossing.low))} in "
-        "down from the joist's top."
-    )
+def _range(site: Site) -> str:
+    low, high = site.crossing.low, site.crossing.high
+    if low is None or high is None or site.z is None:
+        return "Take the run straight through the joist first."
+    return to_range(site.z, low, high)
 
 
 def close_together(model: Model) -> Iterator[Outcome]:
@@ -247,7 +221,14 @@ def at_an_angle(model: Model) -> Iterator[Outcome]:
 
 
 RULES = (
-    Rule("bore-too-large", "A bore too wide for the joist", SUBJECT, "stop", ("joist.bore.fraction", "joist.bore.edge"), too_large),
+    Rule(
+        "bore-too-large",
+        "A bore too wide for the joist",
+        SUBJECT,
+        "stop",
+        ("joist.bore.fraction", "joist.bore.edge"),
+        too_large,
+    ),
     Rule("bore-near-edge", "A bore too near an edge", SUBJECT, "stop", ("joist.bore.edge",), near_edge),
     Rule("bores-close-together", "Two bores too close", SUBJECT, "stop", ("joist.bore.gap",), close_together),
     Rule("bore-close-to-notch", "A bore too close to a notch", SUBJECT, "stop", ("joist.notch.gap",), close_to_notch),

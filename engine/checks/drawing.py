@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from engine.checks.model import Model
 from engine.checks.outcomes import COMMON, faults_as_findings, name
-from engine.checks.records import Finding, Holds, Outcome, Rule
-from engine.trade import fixtures as trade
+from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
+from engine.water.routes import routes
 
 
 def _runs(model: Model) -> tuple[str, ...]:
@@ -107,52 +107,42 @@ def fixture_not_drained(model: Model) -> Iterator[Outcome]:
 
 
 def no_water(model: Model) -> Iterator[Outcome]:
-    """A fixture that takes water with no supply run at it.
+    """A fixture that takes water with no supply run at it, or with one that leads back to no source.
 
-    Holds: a cold (and where needed hot) run ends within the reach of its supplies. Not drawn at all: said once,
-    as a note. Common practice, no source.
+    Holds: a run comes up within the fixture's reach and leads back to an inlet (cold) or a water heater (hot).
+    Where no supply is drawn at all, that is said once and nothing is judged. Common practice, no source.
     """
+    found = routes(model.plan)
     if not model.plan.supplies:
-        wants = [f.id for f in model.plan.fixtures if trade.fixture(f.kind).cold or trade.fixture(f.kind).hot]
-        if wants:
-            yield Finding(
-                "water-not-drawn",
-                "note",
-                (0.0, 0.0, 0.0),
-                tuple(wants),
-                None,
-                None,
-                "",
-                "No hot or cold runs are drawn, so no water pipe has been looked at.",
-                COMMON,
-                "Draw the supply runs.",
-            )
+        if found:
+            wanting = tuple(dict.fromkeys(route.fixture for route in found))
+            yield NotJudged((0.0, 0.0, 0.0), wanting, "no hot or cold runs are drawn")
         return
-    ends: dict[str, list[tuple[float, float]]] = {"cold": [], "hot": []}
-    for supply in model.plan.supplies:
-        ends[supply.water].extend(supply.points)
-    for fixture in model.plan.fixtures:
-        spec = trade.fixture(fixture.kind)
-        for water, wanted in (("cold", spec.cold), ("hot", spec.hot)):
-            if not wanted:
-                continue
-            reach = max(spec.width, spec.depth)
-            near = min((abs(x - fixture.at[0]) + abs(y - fixture.at[1]) for x, y in ends[water]), default=None)
-            if near is not None and near <= reach:
-                yield Holds(fixture.id)
-            else:
-                yield Finding(
-                    "water-not-drawn",
-                    "look",
-                    (fixture.at[0], fixture.at[1], 0.0),
-                    (fixture.id,),
-                    near,
-                    reach,
-                    "in",
-                    f"No {water} run comes up at {name(model, fixture.id)}.",
-                    COMMON,
-                    f"Draw a {water} run to it.",
-                )
+    at = {fixture.id: fixture.at for fixture in model.plan.fixtures}
+    for route in found:
+        x, y = at[route.fixture]
+        words = name(model, route.fixture)
+        if route.stub is None:
+            text, mend = f"No {route.water} run comes up at {words}.", f"Draw a {route.water} run to it."
+        elif route.length is None:
+            source = "an inlet" if route.water == "cold" else "a water heater"
+            text = f"The {route.water} run at {words} leads back to no source."
+            mend = f"Join it to {source}: pipes are joined only where their points are equal."
+        else:
+            yield Holds(route.fixture)
+            continue
+        yield Finding(
+            "water-not-drawn",
+            "look",
+            (x, y, 0.0),
+            (route.fixture,),
+            route.gap if route.stub is None else None,
+            route.reach if route.stub is None and route.gap is not None else None,
+            "in" if route.stub is None and route.gap is not None else "",
+            text,
+            COMMON,
+            mend,
+        )
 
 
 RULES = (

@@ -37,6 +37,11 @@ def cite_of(model: Model, trap: Trap) -> str:
     return model.book.cite(limit_key or "trap.vented")
 
 
+def _airless(trap: Trap) -> bool:
+    """Whether nothing vents the trap, so that there is no vent to measure to: another rule says so."""
+    return trap.recognised and trap.method is None
+
+
 def trap_without_vent(model: Model) -> Iterator[Outcome]:
     """Every trap is vented by a method of the book.
 
@@ -49,6 +54,8 @@ def trap_without_vent(model: Model) -> Iterator[Outcome]:
         words = name(model, trap.fixture)
         if not trap.arm:
             yield DoesNotApply(trap.fixture)
+        elif trap.node not in model.network.exit_of:
+            yield NotJudged(at, (trap.fixture,), f"{words}: its drain reaches no exit")
         elif not trap.recognised:
             yield NotJudged(at, (trap.fixture,), f"{words}: {trap.why}")
         elif trap.method is None:
@@ -76,18 +83,14 @@ def trap_too_far(model: Model) -> Iterator[Outcome]:
     """
     for trap in model.network.traps:
         limit, key = limit_of(model, trap)
-        if not trap.arm or trap.ends is None or (limit is None and key is not None):
+        if not trap.arm or trap.ends is None or (limit is None and key is not None) or _airless(trap):
             yield DoesNotApply(trap.fixture)
             continue
         at = place(model, trap.ends)
         if trap.length is None or limit is None or key is None:
             yield NotJudged(at, (trap.fixture,), f"the book gives no arm for a {label(trap.size)} in trap")
-        elif not trap.recognised or trap.method is None:
-            yield NotJudged(
-                at,
-                (trap.fixture,),
-                f"{name(model, trap.fixture)}: what vents it is not known, so nothing can be measured to",
-            )
+        elif not trap.recognised:
+            yield NotJudged(at, (trap.fixture,), f"{name(model, trap.fixture)}: what vents it is not known")
         elif trap.length <= limit + EXACT:
             yield Holds(trap.fixture)
         else:
@@ -112,11 +115,11 @@ def arm_falls_too_far(model: Model) -> Iterator[Outcome]:
     Holds: 2 in, 8 ft at 1/4: 2.00. Broken: 2 in, 8 ft at 3/8: 3.00. A closet may drop. Source: IRC P3105.2.
     """
     for trap in model.network.traps:
-        if not trap.arm or trap.ends is None or trap.fall is None or trap.kind == "water_closet":
+        if not trap.arm or trap.ends is None or trap.fall is None or trap.kind == "water_closet" or _airless(trap):
             yield DoesNotApply(trap.fixture)
             continue
         at = place(model, trap.ends)
-        if not trap.recognised or trap.method is None:
+        if not trap.recognised:
             yield NotJudged(at, (trap.fixture,), f"{name(model, trap.fixture)}: what vents it is not known")
             continue
         size = model.network.by_id[trap.arm[-1]].size

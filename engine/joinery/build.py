@@ -75,7 +75,6 @@ def _at_node(shop: Shop, node: Node, legs: list[Leg], pinned: str | None, closet
             shop.no_fitting(node, legs, "two drains end at the exit", "Join them upstream of it.")
         return
     if not outs:
-        shop.no_fitting(node, legs, "the water can go no further", "Draw the run on.")
         return
     down = outs[0]
     feeders = [*ins, *dry]

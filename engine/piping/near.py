@@ -28,10 +28,11 @@ def near_misses(plan: Plan, network: Network) -> tuple[Fault, ...]:
         loose += [(run.id, p) for p in (run.points[0], run.points[-1]) if vertices[p] == 1]
     loose += [(riser.id, riser.at) for riser in plan.risers if riser.at not in vertices]
     loose += [(exit_.id, exit_.at) for exit_ in plan.exits if exit_.at not in vertices]
+    stood_on = vertices.keys() | {riser.at for riser in plan.risers}
     loose += [
         (f.id, f.trap_at or f.at)
         for f in plan.fixtures
-        if f.id in network.outlets and (f.trap_at or f.at) not in vertices
+        if f.id in network.outlets and (f.trap_at or f.at) not in stood_on
     ]
     if not loose:
         return ()

@@ -1,0 +1,151 @@
+"""Plumb pipe over wood: closets, traps and risers that land on a joist or rim, and pipe whose side is in one."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from itertools import product
+
+from engine.checks.bodies import Body, bodies
+from engine.checks.model import Model
+from engine.checks.outcomes import COMMON
+from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
+from engine.crossings.find import lines_under
+from engine.crossings.limits import over
+from engine.crossings.stretches import Line
+from engine.framing import shadow
+from engine.framing.records import Joist
+from engine.framing.wood import Wood
+from engine.lengths import inches, up
+from engine.trade.pipe import label
+
+
+def lands_on_wood(model: Model) -> Iterator[Outcome]:
+    """A closet's flange, a trap in the bay, a riser or a turn-down that stands on a joist or rim.
+
+    Looked at are the pipe itself and what stands round it: the hole for a closet's flange, a trap from its inlet
+    to its weir, the hub at a riser's foot (of which only a look is asked). Measured is the least move that takes
+    it off the wood. Holds: a 3 in closet pipe 4 in from a joist's centre. Broken: a 1-1/2 in riser whose axis
+    stands 1/4 in from a rim's face. Not judged where no joists are drawn. Common practice, no source.
+    """
+    wood = Wood(model.framing)
+    for body in bodies(model):
+        if not model.framing.joists:
+            yield NotJudged((*body.start, body.high), body.elements, "the joists: none are drawn")
+            continue
+        yield _landing(wood, body)
+
+
+def _landing(wood: Wood, body: Body) -> Outcome:
+    near = [joist for joist in _near(wood, body, body.room) if body.low < 0.0 and body.high > -joist.depth]
+    pipe = f"{label(body.size)} in pipe"
+    for radius, end, weight, what in (
+        (body.pipe, body.start, "stop", pipe),
+        (body.room, body.end, body.weight, body.round_it),
+    ):
+        struck = [(shadow.overlap(joist, body.start, end, radius), joist) for joist in near]
+        worst, joist = max(struck, key=lambda pair: pair[0], default=(0.0, None))
+        if joist is None or not over(worst, 0.0):
+            continue
+        kind = "rim" if joist.kind == "rim" else "joist"
+        return Finding(
+            rule="lands-on-wood",
+            weight="look" if weight == "look" else "stop",
+            at=(*body.start, min(body.high, 0.0)),
+            elements=(*body.elements, joist.id),
+            measured=worst,
+            limit=0.0,
+            unit="in",
+            text=f"{worst:.3f} in of {body.words}'s {what} lands on {kind} {joist.id}.",
+            cites=COMMON,
+            mend=_least_move(wood, body, max(radius, body.room)) + f", or head {kind} {joist.id} off round it.",
+        )
+    return Holds(body.elements[0])
+
+
+def _near(wood: Wood, body: Body, reach: float) -> list[Joist]:
+    (x0, y0), (x1, y1) = body.start, body.end
+    return wood.near((min(x0, x1) - reach, min(y0, y1) - reach), (max(x0, x1) + reach, max(y0, y1) + reach))
+
+
+def _least_move(wood: Wood, body: Body, radius: float) -> str:
+    """The shortest move to a place in a bay where the body is clear of all wood, in sixteenths of an inch."""
+    near = _near(wood, body, 2.0 * (2.0 * radius + math.dist(body.start, body.end)))
+    moves = [way for joist in near for way in shadow.ways_clear(joist, body.start, body.end, radius)]
+    easts = {0.0} | {math.copysign(up(abs(dx)), dx) for dx, _ in moves}
+    norths = {0.0} | {math.copysign(up(abs(dy)), dy) for _, dy in moves}
+    for dx, dy in sorted(product(easts, norths), key=lambda move: (math.hypot(*move), move)):
+        start, end = (body.start[0] + dx, body.start[1] + dy), (body.end[0] + dx, body.end[1] + dy)
+        if wood.bay_at(start) is None or wood.bay_at(end) is None:
+            continue
+        moved = body._replace(start=start, end=end)
+        if not any(over(shadow.overlap(joist, start, end, radius), 0.0) for joist in _near(wood, moved, radius)):
+            return f"Move it {_compass(dx, dy)}"
+    return "Move it to another bay"
+
+
+def _compass(dx: float, dy: float) -> str:
+    parts = []
+    if dx:
+        parts.append(f"{inches(abs(dx))} in {'east' if dx > 0 else 'west'}")
+    if dy:
+        parts.append(f"{inches(abs(dy))} in {'north' if dy > 0 else 'south'}")
+    return " and ".join(parts)
+
+
+def side_in_wood(model: Model) -> Iterator[Outcome]:
+    """Level pipe in a bay so near a joist or rim that its side is in the wood, though its axis is not.
+
+    Insulation counts as the pipe's. Holds: pipe that touches the wood. Broken: 1/16 in further over. Where the
+    axis itself is in the wood there is a crossing, which other rules judge; pipe known to lie below the wood
+    holds. Not judged where no joists are drawn. Common practice, no source.
+    """
+    wood = Wood(model.framing)
+    supplies = {supply.id: supply.down for supply in model.plan.supplies}
+    for line in lines_under(model.network, model.plan):
+        start, end, half = line.start[:2], line.end[:2], line.width / 2.0
+        heights = [z for z in _heights(model, line, supplies) if z is not None]
+        at = ((start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0, max(heights, default=0.0))
+        if not model.framing.joists:
+            yield NotJudged(at, (line.element,), "the joists: none are drawn")
+            continue
+        low = (min(start[0], end[0]) - half, min(start[1], end[1]) - half)
+        high = (max(start[0], end[0]) + half, max(start[1], end[1]) + half)
+        near = [
+            (shadow.side_in_wood(joist, start, end, half), joist)
+            for joist in wood.near(low, high)
+            if not heights or max(heights) + half > -joist.depth
+        ]
+        into, joist = max(near, key=lambda pair: pair[0], default=(0.0, None))
+        if joist is None or not over(into, 0.0):
+            yield Holds(line.element)
+            continue
+        kind = "rim" if joist.kind == "rim" else "joist"
+        yield Finding(
+            rule="pipe-side-in-wood",
+            weight="stop",
+            at=at,
+            elements=(line.element, joist.id),
+            measured=into,
+            limit=0.0,
+            unit="in",
+            text=f"{into:.3f} in of {line.element}'s side is in the wood of {kind} {joist.id}.",
+            cites=COMMON,
+            mend=f"Move the run {inches(up(into))} in away from {kind} {joist.id}.",
+        )
+
+
+def _heights(model: Model, line: Line, supplies: dict[str, float | None]) -> Iterator[float | None]:
+    """The axis's height at both ends of a line, as far as it is known; a water line without one lies mid-joist."""
+    if line.element in supplies:
+        down = supplies[line.element]
+        yield None if down is None else -down
+        return
+    yield model.heights.get(line.start)
+    yield model.heights.get(line.end)
+
+
+RULES = (
+    Rule("lands-on-wood", "Plumb pipe over a joist or rim", "joist cuts", "stop", (), lands_on_wood),
+    Rule("pipe-side-in-wood", "Level pipe with its side in the wood", "joist cuts", "stop", (), side_in_wood),
+)

@@ -1,0 +1,42 @@
+"""What to do instead of a cut that a joist can't bear, in words. The program never sinks a pipe unasked."""
+
+from __future__ import annotations
+
+from engine.checks.model import Model
+from engine.checks.sites import Site
+from engine.crossings.limits import allowance, judged_by_book, over
+from engine.lengths import down, inches, up
+from engine.trade import lumber
+from engine.trade.bits import bit_for
+
+
+def another_way(model: Model, site: Site) -> str:
+    """The ways past a joist that takes no bore for this pipe: in the bay, below, headed off, deeper lumber."""
+    bit = bit_for(site.crossing.width)
+    depths = [lumber.actual(name) for name in lumber.listed()]
+    deeper = [stick for stick in depths if stick.depth > site.joist.depth]
+    takes = (stick for stick in deeper if bit and not over(bit.diameter, allowance(stick.depth, model.book).bore))
+    ways = ["run it in the bay along the joists", "run it below them", "head the joist off round it"]
+    ways += [f"frame with {stick.name}, which takes its bore" for stick in list(takes)[:1]]
+    if site.crossing.system in ("cold", "hot"):
+        ways.append("take a smaller tube or thinner insulation")
+    text = ", ".join(ways[:-1]) + f", or {ways[-1]}."
+    return text[0].upper() + text[1:]
+
+
+def bore_instead(model: Model, site: Site) -> str:
+    """A bore in place of a notch, with its heights, where the joist takes one that wide; else another way."""
+    bit, most = bit_for(site.crossing.width), allowance(site.joist.depth, model.book)
+    if bit is None or over(bit.diameter, most.bore) or site.z is None or not judged_by_book(site.joist):
+        return another_way(model, site)
+    low, high = most.edge - site.joist.depth + bit.diameter / 2.0, -most.edge - bit.diameter / 2.0
+    return f"Bore it instead with a {bit.label} in bit. {to_range(site.z, low, high)}"
+
+
+def to_range(z: float, low: float, high: float) -> str:
+    """Which way and how far to move an axis, and between which heights a bore holds, printed on the safe side."""
+    holds = f"the bore holds with its axis {inches(up(-high))} to {inches(down(-low))} in down from the joist's top."
+    if low <= z <= high:
+        return f"Leave it at this height: {holds}"
+    way = f"Raise it {inches(up(low - z))} in" if z < low else f"Lower it {inches(up(z - high))} in"
+    return f"{way} here: {holds}"
