@@ -1,0 +1,86 @@
+"""The cut list: each piece of drain and vent pipe with its length, its ends, its place and what it rests on."""
+
+from __future__ import annotations
+
+from engine.checks.model import Model
+from engine.joinery.records import Part, Piece
+from engine.lengths import feet_inches, nearest
+from engine.takeoff.records import CutRow
+from engine.takeoff.shopping import size_words, words
+
+RESTS_ON = {
+    "measured": "measured",
+    "read": "published",
+    "derived": "derived",
+    "memory": "memory",
+    "estimate": "estimate",
+    "assumed": "assumed",
+}
+"""How a take-off is known, as the cut list says it, firm ones first."""
+
+FREE_END = "free end"
+
+
+def cut_list(model: Model) -> tuple[CutRow, ...]:
+    """One row for each piece, in the order of the marks: waste from the exit upstream, then vents."""
+    parts = {part.id: part for part in model.joinery.parts}
+    return tuple(_row(model, parts, piece) for piece in model.joinery.pieces)
+
+
+def part_words(parts: dict[str, Part], part: str | None) -> str:
+    """What a piece ends in: the fitting's name and size, or a free end."""
+    if part is None or part not in parts:
+        return FREE_END
+    return named(parts[part])
+
+
+def named(part: Part) -> str:
+    """A fitting's name with its size, which a few names hold already."""
+    name, size = words(part.kind), size_words(part.size)
+    return name if name.replace(" ", "").endswith(size) else f"{name} {size}"
+
+
+def _row(model: Model, parts: dict[str, Part], piece: Piece) -> CutRow:
+    return CutRow(
+        mark=piece.mark,
+        system=piece.system,
+        material=piece.material,
+        size=piece.size,
+        length=nearest(piece.cut),
+        tolerance=piece.tolerance,
+        start=part_words(parts, piece.from_part),
+        end=part_words(parts, piece.to_part),
+        lies=_lies(model, piece),
+        rests_on=RESTS_ON[piece.rests_on],
+        warning=_warning(parts, piece),
+    )
+
+
+def _lies(model: Model, piece: Piece) -> str:
+    """The drawn element, and the two ends of its axis from the west and south outside faces."""
+    elements = dict.fromkeys(
+        model.network.by_id[pipe].element if pipe in model.network.by_id else pipe.split(".")[0] for pipe in piece.pipes
+    )
+    (x0, y0), (x1, y1) = piece.start[:2], piece.end[:2]
+    run = ", ".join(elements)
+    if abs(x1 - x0) < 0.5 and abs(y1 - y0) < 0.5:
+        return f"{run}: plumb at {feet_inches(x0)} E, {feet_inches(y0)} N"
+    return f"{run}: {feet_inches(x0)} E, {feet_inches(y0)} N to {feet_inches(x1)} E, {feet_inches(y1)} N"
+
+
+def _warning(parts: dict[str, Part], piece: Piece) -> str:
+    """Which fittings to measure before sawing: those whose take-off nobody measured."""
+    unmeasured: dict[str, None] = {}
+    for end in (piece.from_part, piece.to_part):
+        part = parts.get(end or "")
+        if part is None:
+            continue
+        if any(
+            port.takeoff.standing != "measured" and (port.pipe in piece.pipes or port.pipe is None)
+            for port in part.ports
+        ):
+            unmeasured[named(part)] = None
+    note = f"{piece.note}. " if piece.note else ""
+    if not unmeasured:
+        return note.strip()
+    return f"{note}Not measured: {', '.join(unmeasured)}. Measure before sawing."

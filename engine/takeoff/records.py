@@ -1,0 +1,117 @@
+"""The take-off's records: cuts in sticks, supports, shopping lines and cut-list rows."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from engine.plan.records import Point, Record
+
+System = Literal["waste", "vent", "cold", "hot"]
+
+
+class Cutting(Record, frozen=True, gc=False):
+    """One length to saw, inches, under the mark that it carries on the cut list."""
+
+    mark: str
+    length: float
+
+
+class StockLength(Record, frozen=True, gc=False):
+    """One length that a shop sells, inches, with its price where the builder knows it."""
+
+    length: float
+    price: float | None = None
+
+
+class Stick(Record, frozen=True, gc=False):
+    """One stick to buy, the cuts that it yields in sawing order, and what is left of it, inches."""
+
+    length: float
+    cuts: tuple[Cutting, ...]
+    left: float
+
+
+class SticksPlan(Record, frozen=True, gc=False):
+    """Which sticks to buy for a set of cuts.
+
+    `counts` pairs each stick length with how many of it, `waste` is everything bought that ends in no piece
+    (kerfs and damaged ends included), inches. `cheapest_proven` is True only when no choice of sticks is
+    cheaper, and none as cheap has fewer sticks. `too_long` are the cuts that no stock length can yield:
+    nothing is bought for them. `judged_by` names the stake, `note` says what a reader should know.
+    """
+
+    sticks: tuple[Stick, ...]
+    counts: tuple[tuple[float, int], ...]
+    total_length: float
+    waste: float
+    price: float | None
+    judged_by: Literal["price", "length"]
+    cheapest_proven: bool
+    too_long: tuple[Cutting, ...]
+    note: str
+
+
+class Bought(Record, frozen=True, gc=False):
+    """The sticks or coils of one material and size."""
+
+    material: str
+    size: float
+    plan: SticksPlan
+
+
+class Support(Record, frozen=True, gc=False):
+    """One place where a pipe is held.
+
+    A `bored joist` or `notched joist` carries the pipe itself, a `block` lies across the bay, a `strap` hangs
+    or clasps; a `hook`, a `bend support` and a `guide` only steady. `along` is the plan distance from the
+    run's upper end (from a supply's first point, from a plumb pipe's foot), inches. `down` counts from the
+    joists' top, negative above it: to the pipe's underside for a block or strap, else to its axis; None where
+    the height is not known. `limit` is the greatest spacing, `cites` where that stands.
+    """
+
+    element: str
+    pipe: str
+    system: System
+    size: float
+    kind: Literal["bored joist", "notched joist", "block", "strap", "hook", "bend support", "guide"]
+    at: Point
+    along: float
+    down: float | None
+    joist: str | None
+    limit: float
+    cites: str
+
+
+class ShoppingLine(Record, frozen=True, gc=False):
+    """One line of the shopping list: `count` of `unit`, with the arithmetic and what the line rests on.
+
+    `part` is what the thing is called, `kind` its name in the trade data."""
+
+    part: str
+    size: str
+    count: int
+    unit: str
+    system: str
+    why: str
+    source: str
+    kind: str
+
+
+class CutRow(Record, frozen=True, gc=False):
+    """One row of the cut list: `length` inches to the nearest 1/16, `tolerance` plus or minus inches.
+
+    `between` names the fittings at its two ends, `lies` where it goes, `rests_on` the weakest thing that the
+    length was worked out from and `warning` what to do before sawing it.
+    """
+
+    mark: str
+    system: System
+    material: str
+    size: float
+    length: float
+    tolerance: float
+    start: str
+    end: str
+    lies: str
+    rests_on: str
+    warning: str
