@@ -14,7 +14,9 @@ class Crossing(Record, frozen=True, gc=False):
     (south or west end) to it, `enters` and `leaves` the stretch's ends as distances from the pipe's start.
     `position` is the distance from the pipe's start to `at`. `run_along` is the wood's length along the joist
     that the stretch covers (more than the bit's width when the pipe crosses at an angle), `width` the outside
-    diameter with insulation.
+    diameter with insulation. `skew` is degrees from square to the joist, 90 for a pipe that runs along in it.
+    `straight` says that the axis goes in by one face and out by the other in one line; one that does not ends,
+    turns or runs along inside the wood, and no bore makes it.
     """
 
     id: str
@@ -35,6 +37,8 @@ class Crossing(Record, frozen=True, gc=False):
     bore_limit: float
     low: float | None
     high: float | None
+    run_along: float = 0.0
+    straight: bool = True
 
 
 class Bound(Record, frozen=True, gc=False):
@@ -71,7 +75,12 @@ class JoistCut(Record, frozen=True, gc=False):
 
     `from_start` and `from_end` run along the joist from its two ends to the cut's centre; `down_from_top` and
     `up_from_bottom` are the axis. `wood_above` and `wood_below` are what a bore leaves; for a notch `depth`
-    and `length` are what it takes. `faults` are the rules it breaks, in the words of the checks.
+    and `length` are what it takes, `edge` is the edge it is cut into, and `over_bearing` tells that it lies
+    wholly over a bearing at the joist's end. `gap` is the wood between a bore and the nearest other bore in the
+    joist (`beside` is that crossing), `notch_gap` the wood between a bore and the nearest notch, either way
+    (`beside_notch`); None where it is more than the rules ask. `limit` is the widest bore or deepest notch
+    allowed there. `faults` are the rules it breaks and `unjudged` those that lack a datum, by the ids of the
+    checks; `legal` is None where something is not judged or no rule of the book speaks of the member.
     """
 
     crossing: str
@@ -93,3 +102,10 @@ class JoistCut(Record, frozen=True, gc=False):
     limit: float
     legal: bool | None
     faults: tuple[str, ...]
+    edge: Literal["top", "bottom"] | None = None
+    over_bearing: bool = False
+    gap: float | None = None
+    beside: str = ""
+    notch_gap: float | None = None
+    beside_notch: str = ""
+    unjudged: tuple[str, ...] = ()
