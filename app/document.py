@@ -12,9 +12,9 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal, Slot
 
+import engine.plan.file as plan_file
 from app.history import History
 from app.live import Judge, LiveStudy
-from engine.plan import file as plan_file
 from engine.plan.records import KINDS, Element, Plan
 from engine.study import Study
 from engine.study import study as study_plan

@@ -72,6 +72,19 @@ LINES: dict[System, Line] = {
 """Each system's line, for the canvas and for the legend beside it."""
 
 
+_density = 1.0
+
+
+def set_density(ratio: float) -> bool:
+    """Set the screen's dots per pixel, which cosmetic pens leave out of account; whether it changed.
+
+    Pens made before a change keep their old weight: what is on show must be drawn anew.
+    """
+    global _density
+    before, _density = _density, ratio
+    return before != ratio
+
+
 def shade(colour: str, alpha: int = 255) -> QColor:
     """A colour of this palette with an opacity from 0 to 255."""
     made = QColor(colour)
@@ -81,7 +94,7 @@ def shade(colour: str, alpha: int = 255) -> QColor:
 
 def pen(colour: str, weight: float = 1.0, alpha: int = 255, dashes: tuple[float, ...] = ()) -> QPen:
     """A cosmetic pen: `weight` in pixels whatever the zoom, `dashes` in multiples of it."""
-    made = QPen(shade(colour, alpha), weight)
+    made = QPen(shade(colour, alpha), weight * _density)
     made.setCosmetic(True)
     made.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
     if dashes:
@@ -104,5 +117,5 @@ def lettering(pixels: int = 12, bold: bool = False) -> QFont:
     font = QFont(theme.FAMILY)
     font.setPixelSize(pixels)
     font.setWeight(QFont.Weight.DemiBold if bold else QFont.Weight.Normal)
-    font.setHintingPreference(QFont.HintingPreference.PreferVerticalHinting)
+    font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     return font

@@ -6,12 +6,14 @@ Marks follow the study by value: what did not change between two studies keeps i
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Callable, Hashable, Iterable
+from functools import partial
 from typing import NamedTuple
 
 from PySide6.QtWidgets import QGraphicsPathItem, QGraphicsScene
 
-from app.canvas.badges import BADGE, LIFT, crossing_badge, finding_badge, flow_badge
+from app.canvas.badges import BADGE, LIFT, crossing_badge, finding_badge, flow_badge, joint_badge
 from app.canvas.lettering import Spot as Mark
 from app.canvas.picture import HEIGHT_OF
 from engine.checks.records import Finding
@@ -53,22 +55,25 @@ class Answers:
     def show(self, study: Study | None) -> None:
         """Mark what this study says in place of the last; None takes all marks away."""
         wanted: dict[Hashable, Callable[[], QGraphicsPathItem]] = {}
-        self._runs = {}
+        runs: dict[Hashable, float] = {}
         pipes = study.model.network.pipes if study is not None else ()
         cuts = study.model.cuts if study is not None else ()
         self.spots = spots(study.findings if study is not None else ())
         for pipe in pipes:
             if pipe.system == "waste" and pipe.shape == "level" and pipe.start.level == UNDER:
                 key = ("flow", pipe.start, pipe.end)
-                self._runs[key] = pipe.run
-                wanted[key] = _flow_maker(pipe)
+                runs[key] = pipe.run
+                wanted[key] = partial(flow_badge, _middle(pipe), pipe.heading)
+        for at in joints(pipes):
+            wanted[("flow", at)] = partial(joint_badge, at)
         for cut in cuts:
-            wanted[("crossings", cut.at, cut.legal, _cut_words(cut))] = _cut_maker(cut)
+            wanted[("crossings", cut.at, cut.legal, _cut_words(cut))] = partial(_cut_item, cut)
         for spot in self.spots:
-            wanted[("findings", spot.at, spot.weight, _spot_words(spot))] = _spot_maker(spot)
+            wanted[("findings", spot.at, spot.weight, _spot_words(spot))] = partial(_spot_item, spot)
         badges = (Mark(spot.at, (LIFT.x(), -LIFT.y()), BADGE) for spot in self.spots)
         self.marked = (*(Mark(cut.at) for cut in cuts), *badges)
         self._sync(wanted)
+        self._runs = runs
 
     def fit(self, scale: float) -> None:
         """Leave arrowheads out where the pipe is too short on the screen for them."""
@@ -93,7 +98,7 @@ class Answers:
     def clear(self) -> None:
         """Take all marks away."""
         self._sync({})
-        self.spots, self.marked = (), ()
+        self._runs, self.spots, self.marked = {}, (), ()
 
     def _sync(self, wanted: dict[Hashable, Callable[[], QGraphicsPathItem]]) -> None:
         for key in [key for key in self._items if key not in wanted]:
@@ -125,32 +130,31 @@ def spots(findings: Iterable[Finding]) -> tuple[Spot, ...]:
     return tuple(made)
 
 
+def joints(pipes: Iterable[Pipe]) -> tuple[Point, ...]:
+    """The places under the floor where three or more level pipes meet."""
+    ends = Counter(node for pipe in pipes if pipe.shape == "level" for node in (pipe.start, pipe.end))
+    return tuple((node.x, node.y) for node, count in ends.items() if node.level == UNDER and count > 2)
+
+
 def _layer(key: Hashable) -> str:
     assert isinstance(key, tuple)  # every key begins with its layer
     return str(key[0])
 
 
-def _flow_maker(pipe: Pipe) -> Callable[[], QGraphicsPathItem]:
-    at = ((pipe.start.x + pipe.end.x) / 2.0, (pipe.start.y + pipe.end.y) / 2.0)
-    return lambda: flow_badge(at, pipe.heading)
+def _middle(pipe: Pipe) -> Point:
+    return ((pipe.start.x + pipe.end.x) / 2.0, (pipe.start.y + pipe.end.y) / 2.0)
 
 
-def _cut_maker(cut: JoistCut) -> Callable[[], QGraphicsPathItem]:
-    def make() -> QGraphicsPathItem:
-        item = crossing_badge(cut.at, cut.legal)
-        item.setToolTip(_cut_words(cut))
-        return item
-
-    return make
+def _cut_item(cut: JoistCut) -> QGraphicsPathItem:
+    item = crossing_badge(cut.at, cut.legal)
+    item.setToolTip(_cut_words(cut))
+    return item
 
 
-def _spot_maker(spot: Spot) -> Callable[[], QGraphicsPathItem]:
-    def make() -> QGraphicsPathItem:
-        item = finding_badge(spot.at, spot.weight, len(spot.findings))
-        item.setToolTip(_spot_words(spot))
-        return item
-
-    return make
+def _spot_item(spot: Spot) -> QGraphicsPathItem:
+    item = finding_badge(spot.at, spot.weight, len(spot.findings))
+    item.setToolTip(_spot_words(spot))
+    return item
 
 
 def _cut_words(cut: JoistCut) -> str:

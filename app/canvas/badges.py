@@ -65,6 +65,13 @@ def finding_badge(at: Point, weight: str, count: int) -> QGraphicsPathItem:
     return root
 
 
+def joint_badge(at: Point) -> QGraphicsPathItem:
+    """A dot where pipes are welded to each other."""
+    path = QPainterPath()
+    path.addEllipse(QPointF(0.0, 0.0), 3.6, 3.6)
+    return _steady(shape(path, palette.pen(palette.GROUND, 1.2), QBrush(palette.shade(palette.WASTE))), at)
+
+
 def flow_badge(at: Point, heading: tuple[float, float]) -> QGraphicsPathItem:
     """An arrowhead on a pipe's axis, the way the waste runs. `heading` is a unit vector in plan."""
     c, s = heading[0], -heading[1]

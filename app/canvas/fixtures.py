@@ -14,7 +14,7 @@ from PySide6.QtGui import QBrush, QPainterPath, QTransform
 
 from app import palette
 from app.canvas.picture import Picture, Seat, Tag, dot, shape
-from app.canvas.places import disc
+from app.canvas.places import disc, to_plan
 from app.tools.bodies import Body, body_of
 from app.tools.plane import ahead
 from engine.plan.records import Fixture, Wall
@@ -49,8 +49,18 @@ def draw_fixture(fixture: Fixture, walls: Sequence[Wall] = ()) -> Picture:
     spots = [ahead(fixture.at, fixture.turn, forward + body.depth * share, left) for share in (0.0, 0.25, -0.25)]
     room = min(body.width, body.depth)
     words = fixture.name or spec.words
-    tag = Tag(spec.letters, tuple(Seat(spot, 0.0, room) for spot in spots), palette.INK, bold=True, pixels=12)
+    within = [Seat(spot, 0.0, room) for spot in spots]
+    outside = _outside(area.boundingRect())
+    tag = Tag(spec.letters, (*within, *outside), palette.INK, bold=True, pixels=12)
     return Picture("fixtures", area.united(disc(fixture.at, OUTLET)), tuple(items), (tag,), words)
+
+
+def _outside(box: QRectF) -> list[Seat]:
+    """Places for the letters about a body, for when pipes leave no room in it."""
+    centre = to_plan(box.center())
+    tall, wide = box.height() / 2.0, box.width() / 2.0
+    above_and_below = [Seat(centre, side=side, clear=tall) for side in (1, -1)]
+    return [*above_and_below, *(Seat(centre, anchor=anchor, clear=wide) for anchor in (1, -1))]
 
 
 def _frame(fixture: Fixture) -> QTransform:

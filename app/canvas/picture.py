@@ -21,7 +21,7 @@ LAYERS: dict[str, str] = {
     "vents": "Vents",
     "drains": "Drains",
     "points": "Risers, exits, inlets and fittings",
-    "flow": "Flow arrows",
+    "flow": "Flow and joints",
     "crossings": "Crossings",
     "findings": "Findings",
     "labels": "Letters and sizes",

@@ -19,6 +19,7 @@ from engine.plan.records import (
     Inlet,
     JoistField,
     PinnedFitting,
+    Plan,
     Riser,
     Supply,
     Vent,
@@ -26,17 +27,15 @@ from engine.plan.records import (
 )
 
 
-def draw(
-    element: Element, walls: Sequence[Wall], joists: Mapping[str, Sequence[Joist]], sizes: Mapping[str, float]
-) -> Picture:
-    """The picture of an element among the plan's walls, the joists by field, and the sizes the study chose by id."""
+def draw(element: Element, plan: Plan, joists: Mapping[str, Sequence[Joist]], sizes: Mapping[str, float]) -> Picture:
+    """The picture of an element of the plan, with the joists by field and the sizes that the study chose by id."""
     match element:
         case JoistField():
             return draw_field(element, joists.get(element.id, ()))
         case Wall():
-            return draw_wall(element)
+            return draw_wall(element, plan.floor)
         case Fixture():
-            return draw_fixture(element, walls)
+            return draw_fixture(element, plan.walls)
         case Drain():
             return draw_drain(element, sizes.get(element.id))
         case Vent():

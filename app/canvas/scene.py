@@ -139,6 +139,17 @@ class PlanScene(QGraphicsScene):
         self.fit(self._scale)
         self.update()
 
+    def redraw(self) -> None:
+        """Draw everything anew, since the pens changed."""
+        plan = self._document.plan
+        self._show_floor(plan.floor)
+        for element in self._document.elements.values():
+            self._put(element, plan)
+        self.answers.clear()
+        self._on_study(self._document.study)
+        self._show_halos()
+        self.sketches.show(self.sketches.marks)
+
     def teardown(self) -> None:
         """Let go of the document and take every item out, in an order that leaves no live name to a dead item."""
         self._document.plan_changed.disconnect(self._on_plan)
@@ -201,7 +212,9 @@ class PlanScene(QGraphicsScene):
             for joist in lay_out(new).joists:
                 self._joists.setdefault(joist.field, []).append(joist)
         if old is None or old.walls is not new.walls:
-            refit = {fixture.id for fixture in new.fixtures}
+            refit.update(fixture.id for fixture in new.fixtures)
+        if old is None or old.floor is not new.floor:
+            refit.update(wall.id for wall in new.walls)
         before = _by_id(old) if old is not None else {}
         after = self._document.elements
         for element_id in before.keys() - after.keys():
@@ -213,7 +226,7 @@ class PlanScene(QGraphicsScene):
     def _put(self, element: Element, plan: Plan) -> None:
         """Draw an element anew in place of its last picture."""
         self._remove(element.id)
-        picture = draw(element, plan.walls, self._joists, self._sizes)
+        picture = draw(element, plan, self._joists, self._sizes)
         root = shape(picture.area)
         root.setData(ID, element.id)
         root.setToolTip(picture.tip)

@@ -17,6 +17,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QFrame, QGraphicsView, QWidget
 
+from app import palette
 from app.canvas.desk import CanvasDesk
 from app.canvas.places import to_plan, to_scene
 from app.canvas.scalebar import ScaleBar
@@ -57,6 +58,7 @@ class PlanView(QGraphicsView):
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._document = document
+        palette.set_density(self.devicePixelRatioF())
         self._scene = PlanScene(document, self)
         self.setScene(self._scene)
         self.setRenderHints(QPainter.RenderHint.Antialiasing | QPainter.RenderHint.TextAntialiasing)
@@ -189,6 +191,12 @@ class PlanView(QGraphicsView):
             self.frame_floor()
             self._framed = False
         self._bar.move(6, self.viewport().height() - self._bar.height() - 4)
+
+    def event(self, event: QEvent) -> bool:
+        """Draw with pens of the right weight when the view comes to a screen of another sharpness."""
+        if event.type() == QEvent.Type.DevicePixelRatioChange and palette.set_density(self.devicePixelRatioF()):
+            self._scene.redraw()
+        return super().event(event)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Middle button or space: take the sheet in hand. Right: end what is under way. Left: the tool's."""

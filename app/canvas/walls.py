@@ -5,30 +5,25 @@ from __future__ import annotations
 import math
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QBrush, QPainterPath
+from PySide6.QtGui import QBrush
 
 from app import palette
 from app.canvas.picture import Picture, Seat, Tag, shape
-from app.canvas.places import outline, track
-from app.tools.plane import heading_of, middle
-from engine.plan.records import Point, Wall
-from engine.trade.lumber import actual
+from app.canvas.places import outline
+from app.tools.plane import ahead, beside, heading_of, middle
+from engine.plan.dressed import WALL_DEPTH
+from engine.plan.records import Floor, Point, Wall
 
 
-def thickness(wall: Wall) -> float:
-    """The depth of a wall's studs, inches: what the framing takes up without its boards."""
-    return actual(wall.lumber).depth
-
-
-def draw_wall(wall: Wall) -> Picture:
-    """A wall in plan. Its centre line shows when the pointer needs it, not all the time."""
-    half = thickness(wall) / 2.0
-    studs = outline(beside(wall, half))
+def draw_wall(wall: Wall, floor: Floor) -> Picture:
+    """A wall in plan. An exterior one has board only on the side that looks over the floor."""
+    half = WALL_DEPTH[wall.lumber] / 2.0
+    studs = outline((*strip(wall, half), *reversed(strip(wall, -half))))
     fill = palette.WALL_EXTERIOR_FILL if wall.exterior else palette.WALL_FILL
     items = []
-    if wall.finish > 0.0:
-        items.append(shape(outline(beside(wall, half + wall.finish)), fill=QBrush(palette.shade(palette.GROUND))))
-        items.append(shape(_boards(wall, half + wall.finish), palette.pen(palette.BOARD_EDGE, 1.0)))
+    for side in _boarded(wall, floor) if wall.finish > 0.0 else ():
+        board = outline((*strip(wall, side * half), *reversed(strip(wall, side * (half + wall.finish)))))
+        items.append(shape(board, palette.pen(palette.BOARD_EDGE, 1.0), _solid(palette.GROUND)))
     items.append(shape(studs, palette.pen(palette.WALL_EDGE, 1.8 if wall.exterior else 1.0), _solid(fill)))
     if wall.bearing:
         hatch = QBrush(palette.shade(palette.WALL_EDGE, 200), Qt.BrushStyle.FDiagPattern)
@@ -45,21 +40,19 @@ def draw_wall(wall: Wall) -> Picture:
     return Picture("walls", studs, tuple(items), tags, tip)
 
 
-def beside(wall: Wall, half: float) -> tuple[Point, Point, Point, Point]:
-    """The corners of the strip that reaches `half` inches to either side of a wall's centre line."""
-    (x0, y0), (x1, y1) = wall.start, wall.end
-    run = math.dist(wall.start, wall.end)
-    if run == 0.0:
-        return ((x0 - half, y0 - half), (x0 + half, y0 - half), (x0 + half, y0 + half), (x0 - half, y0 + half))
-    ox, oy = -(y1 - y0) / run * half, (x1 - x0) / run * half
-    return ((x0 - ox, y0 - oy), (x1 - ox, y1 - oy), (x1 + ox, y1 + oy), (x0 + ox, y0 + oy))
+def strip(wall: Wall, off: float) -> tuple[Point, Point]:
+    """The line so many inches to the left of a wall's centre line, from its start to its end."""
+    heading = heading_of(wall.start, wall.end)
+    return ahead(wall.start, heading, 0.0, off), ahead(wall.end, heading, 0.0, off)
 
 
-def _boards(wall: Wall, half: float) -> QPainterPath:
-    right_start, right_end, left_end, left_start = beside(wall, half)
-    path = track((right_start, right_end))
-    path.addPath(track((left_start, left_end)))
-    return path
+def _boarded(wall: Wall, floor: Floor) -> tuple[float, ...]:
+    """The sides that have board: 1 to the left of the drawing direction, -1 to the right."""
+    if not wall.exterior:
+        return (1.0, -1.0)
+    corners = floor.outline
+    middle_of_floor = (sum(x for x, _ in corners) / len(corners), sum(y for _, y in corners) / len(corners))
+    return (math.copysign(1.0, beside(middle_of_floor, wall.start, wall.end)[1]),)
 
 
 def _solid(colour: str) -> QBrush:

@@ -11,11 +11,11 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from app.tools.plane import ahead
+from engine.plan.dressed import WALL_DEPTH
 from engine.plan.records import Fixture, Point, Wall
 from engine.plan.walls import holds
 from engine.trade.fixtures import FixtureSpec
 from engine.trade.fixtures import fixture as spec_of
-from engine.trade.lumber import actual
 
 ASSUMED_WALL = Wall(id="assumed", start=(0.0, 0.0), end=(1.0, 0.0))
 """Stands in for the wall behind a fixture while none is drawn: 2x4 studs and 1/2 in board."""
@@ -72,7 +72,7 @@ def back_of(spec: FixtureSpec, depth: float, wall: Wall) -> float:
 
 def face_of(wall: Wall) -> float:
     """From a wall's centre line to its finished face, inches."""
-    return actual(wall.lumber).depth / 2.0 + wall.finish
+    return WALL_DEPTH[wall.lumber] / 2.0 + wall.finish
 
 
 def drains_left(tub: Fixture) -> bool:
