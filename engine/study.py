@@ -39,12 +39,14 @@ class Study:
 def work_out(plan: Plan) -> Model:
     """The plan's pipes in three dimensions with their fittings and cuts, before anything is judged."""
     model = Model()
+    model.memo = {}
     model.plan = plan
     model.book = book = rulebooks.load(plan.rulebook, plan.amendments)
     model.framing = framing = layout.lay_out(plan)
     model.joists = {joist.id: joist for joist in framing.joists}
     model.network = network = piping.build(plan, book)
-    model.crossings = crossed = find.find(network, plan, framing, book)
+    model.lines = lines = tuple(find.lines_under(network, plan))
+    model.crossings = crossed = find.find(network, plan, framing, book, lines)
     model.windows = windows.windows(plan, book, network, framing, crossed)
     model.heights = heights = windows.heights(network, model.windows)
     axis = windows.crossing_heights(plan, network, heights, crossed, framing)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.checks import drawing, joist_cuts, landing, slope, turns, venting
+from engine.checks import drawing, joist_cuts, landing, slope, traps, turns, venting
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Rule
 
@@ -10,6 +10,7 @@ ALL_RULES: tuple[Rule, ...] = (
     *drawing.RULES,
     *slope.RULES,
     *venting.RULES,
+    *traps.RULES,
     *turns.RULES,
     *joist_cuts.RULES,
     *landing.RULES,
@@ -29,16 +30,17 @@ def judge(
     for rule in ALL_RULES:
         holds = broken = unjudged = beside = 0
         for outcome in rule.judge(model):
-            if isinstance(outcome, Holds):
+            kind = type(outcome)
+            if kind is Holds:
                 holds += 1
+            elif kind is DoesNotApply:
+                beside += 1
             elif isinstance(outcome, Finding):
                 broken += 1
                 findings.append(outcome)
             elif isinstance(outcome, NotJudged):
                 unjudged += 1
                 not_judged.append((rule.id, outcome))
-            elif isinstance(outcome, DoesNotApply):
-                beside += 1
         looked_at[rule.id] = {"holds": holds, "broken": broken, "not_judged": unjudged, "does_not_apply": beside}
     findings.sort(key=lambda found: _WEIGHTS[found.weight])
     return tuple(findings), tuple(not_judged), looked_at

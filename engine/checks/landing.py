@@ -10,7 +10,6 @@ from engine.checks.bodies import Body, bodies
 from engine.checks.model import Model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
-from engine.crossings.find import lines_under
 from engine.crossings.limits import over
 from engine.crossings.stretches import Line
 from engine.framing import shadow
@@ -102,7 +101,7 @@ def side_in_wood(model: Model) -> Iterator[Outcome]:
     """
     wood = Wood(model.framing)
     supplies = {supply.id: supply.down for supply in model.plan.supplies}
-    for line in lines_under(model.network, model.plan):
+    for line in model.lines:
         start, end, half = line.start[:2], line.end[:2], line.width / 2.0
         heights = [z for z in _heights(model, line, supplies) if z is not None]
         at = ((start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0, max(heights, default=0.0))

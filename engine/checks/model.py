@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from engine.crossings.records import Crossing, JoistCut, Window
+from engine.crossings.stretches import Line
 from engine.framing.records import Framing, Joist
 from engine.joinery.records import Joinery
 from engine.piping.records import Network, Node
@@ -22,6 +23,8 @@ class Model:
         "heights",
         "joinery",
         "joists",
+        "lines",
+        "memo",
         "network",
         "plan",
         "windows",
@@ -32,9 +35,11 @@ class Model:
     framing: Framing
     joists: dict[str, Joist]
     network: Network
+    lines: tuple[Line, ...]
     crossings: tuple[Crossing, ...]
     crossings_of: dict[str, list[Crossing]]
     windows: tuple[Window, ...]
     heights: dict[Node, float]
     joinery: Joinery
     cuts: tuple[JoistCut, ...]
+    memo: dict[str, object]

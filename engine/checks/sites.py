@@ -22,29 +22,23 @@ Asks = Literal["bore", "notch"]
 
 
 class Site(NamedTuple):
-    """One crossing. `z` is None where the axis's height is not known; `cut` is None there, and where pipe is clear."""
+    """One crossing. `z` is None where the axis's height is not known; `cut` is None there, and where pipe is clear.
+
+    `asks` is what the run wants of this joist: None where it passes under, or is known to be clear of the wood.
+    `by_book` tells whether the book's numbers for joists speak of this member.
+    """
 
     crossing: Crossing
     joist: Joist
     z: float | None
     cut: JoistCut | None
-
-    @property
-    def asks(self) -> Asks | None:
-        """What the run wants of this joist; None where it passes under, or is known to be clear of the wood."""
-        if self.crossing.passing == "under" or self.clear:
-            return None
-        return "notch" if self.crossing.passing == "notched" else "bore"
+    asks: Asks | None
+    by_book: bool
 
     @property
     def clear(self) -> bool:
         """Whether the pipe is known to lie wholly above or below the joist."""
         return self.z is not None and clear_of(self.crossing, self.joist, self.z)
-
-    @property
-    def by_book(self) -> bool:
-        """Whether the book's numbers for joists speak of this member."""
-        return judged_by_book(self.joist)
 
     @property
     def place(self) -> tuple[float, float, float]:
@@ -72,19 +66,33 @@ class Site(NamedTuple):
         return Finding(rule, weight, self.place, elements, measured, limit, unit, text, cites, mend)
 
 
+def _asks(crossing: Crossing, joist: Joist, z: float | None) -> Asks | None:
+    if crossing.passing == "under" or (z is not None and clear_of(crossing, joist, z)):
+        return None
+    return "notch" if crossing.passing == "notched" else "bore"
+
+
 Settled = tuple[Site, Outcome | None]
 """A crossing and what a rule says of it; None where the rule is broken there."""
 
 
-def sites(model: Model) -> Iterator[Site]:
-    """Every crossing with its joist, height and cut, in the crossings' order."""
+def sites(model: Model) -> tuple[Site, ...]:
+    """Every crossing with its joist, height and cut, in the crossings' order; worked out once a model."""
+    found = model.memo.get("sites")
+    if not isinstance(found, tuple):
+        found = model.memo["sites"] = tuple(_sites(model))
+    return found
+
+
+def _sites(model: Model) -> Iterator[Site]:
     cuts = {cut.crossing: cut for cut in model.cuts}
     uncut = tuple(crossing for crossing in model.crossings if crossing.id not in cuts)
     heights = crossing_heights(model.plan, model.network, model.heights, uncut, model.framing)
     for crossing in model.crossings:
         cut = cuts.get(crossing.id)
         z = heights.get(crossing.id) if cut is None else -cut.down_from_top
-        yield Site(crossing, model.joists[crossing.joist], z, cut)
+        joist = model.joists[crossing.joist]
+        yield Site(crossing, joist, z, cut, _asks(crossing, joist, z), judged_by_book(joist))
 
 
 def settle(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from itertools import pairwise
 
 from engine.crossings.limits import Allowance, allowance, judged_by_book, over
@@ -18,14 +19,17 @@ from engine.trade import pipe as trade
 from engine.trade.bits import Bit, bit_for
 
 
-def find(network: Network, plan: Plan, framing: Framing, book: RuleBook) -> tuple[Crossing, ...]:
+def find(
+    network: Network, plan: Plan, framing: Framing, book: RuleBook, drawn: Sequence[Line] | None = None
+) -> tuple[Crossing, ...]:
     """One crossing for each connected stretch of a pipe's axis inside one joist's wood, faces included.
 
     They come pipe by pipe, drains and vents before water, and along each pipe. The bore is that of the smallest
     bit that the pipe needs. At an angle the hole is still no higher than the bit is wide; it is longer along
-    the joist only, and `run_along` says how long.
+    the joist only, and `run_along` says how long. `drawn` are the lines of :func:`lines_under` where they are
+    at hand already.
     """
-    lines = lines_under(network, plan)
+    lines = list(lines_under(network, plan) if drawn is None else drawn)
     bits: dict[float, Bit | None] = {line.width: None for line in lines}
     bits.update((width, bit_for(width)) for width in bits)
     allowances = {depth: allowance(depth, book) for depth in {joist.depth for joist in framing.joists}}

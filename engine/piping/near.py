@@ -23,17 +23,15 @@ def near_misses(plan: Plan, network: Network) -> tuple[Fault, ...]:
     for run in runs:
         for point in run.points:
             vertices[point] = vertices.get(point, 0) + 1
+    stands = {riser.at for riser in plan.risers} | {exit_.at for exit_ in plan.exits}
+    outlets = {f.id: f.trap_at or f.at for f in plan.fixtures if f.id in network.outlets}
+    joined = stands | set(outlets.values())
     loose: list[tuple[str, Point]] = []
     for run in runs:
-        loose += [(run.id, p) for p in (run.points[0], run.points[-1]) if vertices[p] == 1]
+        loose += [(run.id, p) for p in (run.points[0], run.points[-1]) if vertices[p] == 1 and p not in joined]
     loose += [(riser.id, riser.at) for riser in plan.risers if riser.at not in vertices]
     loose += [(exit_.id, exit_.at) for exit_ in plan.exits if exit_.at not in vertices]
-    stood_on = vertices.keys() | {riser.at for riser in plan.risers}
-    loose += [
-        (f.id, f.trap_at or f.at)
-        for f in plan.fixtures
-        if f.id in network.outlets and (f.trap_at or f.at) not in stood_on
-    ]
+    loose += [(f, at) for f, at in outlets.items() if at not in vertices and at not in stands]
     if not loose:
         return ()
     cells = _cells(stretches)

@@ -49,6 +49,7 @@ class Tube(Record, frozen=True, gc=False):
     standing: Standing
 
 
+@cache
 def nominal(text: str) -> float:
     """A size label as a number: ``"1-1/2"`` is 1.5. PipeSizeError when it is no size."""
     try:

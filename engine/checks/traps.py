@@ -1,0 +1,143 @@
+"""Traps in the bay: how far below the outlet they hang, how far beside it, and whether they clear the joists."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from engine.checks.model import Model
+from engine.checks.outcomes import COMMON, name
+from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
+from engine.lengths import inches
+from engine.piping.flow import is_under
+from engine.piping.records import Trap
+from engine.trade import fixtures as trade
+from engine.trade.pipe import drain
+from engine.trade.traps import trap as shape_of
+
+EXACT = 1e-9
+
+
+def _arm_axis(model: Model, trap: Trap) -> float | None:
+    """Height of the arm's axis at the trap's outlet stop, inches; None when it is not known."""
+    z = model.heights.get(trap.node)
+    if z is None or not trap.arm:
+        return None
+    return z - model.network.by_id[trap.arm[0]].slope * trap.weir / 12.0
+
+
+def _in_bay(trap: Trap) -> bool:
+    return trap.weir > 0.0 and is_under(trap.node)
+
+
+def weir_too_low(model: Model) -> Iterator[Outcome]:
+    """The drop from a fixture's outlet to its trap's weir.
+
+    Reads ``outlet_to_weir.most``. The weir is taken as the arm's invert at the trap's outlet stop. Holds: a
+    shower drain 9 in above its weir. Broken: 24 1/16 in. Closets have their trap inside; wall outlets' traps
+    hang where their tailpiece lets them. Source: IRC P3201.6.
+    """
+    most = model.book.number("outlet_to_weir.most")
+    for trap in model.network.traps:
+        if not _in_bay(trap):
+            yield DoesNotApply(trap.fixture)
+            continue
+        axis = _arm_axis(model, trap)
+        at = (trap.node.x, trap.node.y, axis or 0.0)
+        if axis is None:
+            yield NotJudged(at, (trap.fixture,), f"{name(model, trap.fixture)}: the height of its drain is not known")
+            continue
+        drop = model.network.outlets[trap.fixture].level - (axis - drain(trap.size).bore / 2.0)
+        if drop <= most + EXACT:
+            yield Holds(trap.fixture)
+            continue
+        yield Finding(
+            "weir-too-low",
+            "stop",
+            at,
+            (trap.fixture,),
+            drop,
+            most,
+            "in",
+            f"{name(model, trap.fixture)}: {inches(drop)} in from its outlet down to the trap's weir; {most:g} in is the most.",
+            model.book.cite("outlet_to_weir.most"),
+            "Raise the drain, or hang the trap nearer to the outlet and let its run drop after the vent.",
+        )
+
+
+def trap_too_far_aside(model: Model) -> Iterator[Outcome]:
+    """The way sideways from a tub's outlet to its trap.
+
+    Reads ``outlet_to_trap.sideways_most``. Holds: a trap 12 in beside the outlet. Broken: 30 1/16 in. Source:
+    IRC P3201.6; some places hold to less.
+    """
+    most = model.book.number("outlet_to_trap.sideways_most")
+    for fixture in model.plan.fixtures:
+        if fixture.trap_at is None or trade.fixture(fixture.kind).outlet != "tub":
+            yield DoesNotApply(fixture.id)
+            continue
+        aside = math.dist(fixture.at, fixture.trap_at)
+        if aside <= most + EXACT:
+            yield Holds(fixture.id)
+            continue
+        yield Finding(
+            "trap-too-far-aside",
+            "stop",
+            (*fixture.trap_at, 0.0),
+            (fixture.id,),
+            aside,
+            most,
+            "in",
+            f"{name(model, fixture.id)}: the trap hangs {inches(aside)} in beside the outlet; {most:g} in is the most.",
+            model.book.cite("outlet_to_trap.sideways_most"),
+            "Hang the trap nearer to the outlet.",
+        )
+
+
+def trap_below_joists(model: Model) -> Iterator[Outcome]:
+    """A trap whose belly hangs below the joists: it wants room, a box and protection from frost.
+
+    Holds: the lowest outside point lies within the joists' depth. To look at: it lies below. Never a reason to
+    steepen the arm. Common practice, no source; the trap's shape is assumed until it is measured.
+    """
+    depth = max((joist.depth for joist in model.framing.joists), default=None)
+    for trap in model.network.traps:
+        if not _in_bay(trap):
+            yield DoesNotApply(trap.fixture)
+            continue
+        axis = _arm_axis(model, trap)
+        at = (trap.node.x, trap.node.y, axis or 0.0)
+        if axis is None or depth is None:
+            missing = "the height of its drain is not known" if axis is None else "no joists are drawn"
+            yield NotJudged(at, (trap.fixture,), f"{name(model, trap.fixture)}: {missing}")
+            continue
+        lowest = axis - shape_of(trap.size, model.plan.takeoffs).lowest_below_arm
+        if lowest >= -depth - EXACT:
+            yield Holds(trap.fixture)
+            continue
+        yield Finding(
+            "trap-below-joists",
+            "look",
+            at,
+            (trap.fixture,),
+            -lowest,
+            depth,
+            "in",
+            f"The trap of {name(model, trap.fixture)} hangs {inches(-lowest - depth)} in below the joists, where frost and knocks reach it.",
+            COMMON,
+            "Leave room for it below, and box and insulate it.",
+        )
+
+
+RULES = (
+    Rule("weir-too-low", "A trap too far below its outlet", "venting", "stop", ("outlet_to_weir.most",), weir_too_low),
+    Rule(
+        "trap-too-far-aside",
+        "A trap too far beside its outlet",
+        "venting",
+        "stop",
+        ("outlet_to_trap.sideways_most",),
+        trap_too_far_aside,
+    ),
+    Rule("trap-below-joists", "A trap that hangs below the joists", "venting", "look", (), trap_below_joists),
+)
