@@ -6,7 +6,6 @@ import logging
 import sys
 import threading
 from collections.abc import Callable
-from logging.handlers import RotatingFileHandler
 from pathlib import Path
 from types import TracebackType
 
@@ -75,10 +74,12 @@ class FaultDesk(QObject):
 
 
 def log_into(folder: Path) -> Path:
-    """Send the program's warnings and faults to a log in `folder`, which is kept small; gives the log's path."""
+    """Send the program's warnings and faults to a log in `folder`, begun anew when it has grown long; gives its path."""
     folder.mkdir(parents=True, exist_ok=True)
     path = folder / LOG_NAME
-    handler = RotatingFileHandler(path, maxBytes=LOG_BYTES, backupCount=2, encoding="utf-8", delay=True)
+    if path.exists() and path.stat().st_size > LOG_BYTES:
+        path.replace(path.with_name(f"{LOG_NAME}.old"))
+    handler = logging.FileHandler(path, encoding="utf-8", delay=True)
     handler.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(name)s: %(message)s"))
     handler.setLevel(logging.WARNING)
     logging.getLogger().addHandler(handler)

@@ -25,8 +25,12 @@ def first_floor() -> Plan:
 
 
 class Filing(QObject):
-    """Carries plans between the document and files; `settled(words)` tells what was done, for the status line."""
+    """Carries plans between the document and files.
 
+    `began` tells that another plan is under work now, `settled(words)` what was done, for the status line.
+    """
+
+    began = Signal()
     settled = Signal(str)
 
     def __init__(self, document: Document, settings: SettingsFile, window: QWidget) -> None:
@@ -59,12 +63,14 @@ class Filing(QObject):
             ask.tell(self._window, f"{path.name} can't be opened", _sentence(fault))
             return False
         self._settings.remember_plan(path)
+        self.began.emit()
         self.settled.emit(f"Opened {path.name}")
         return True
 
     def begin(self, plan: Plan) -> None:
         """Begin anew with this plan."""
         self._document.new(plan)
+        self.began.emit()
 
     def save(self) -> bool:
         """Write the plan to its file, or ask for one."""
@@ -101,6 +107,7 @@ class Filing(QObject):
         except (PlanFileError, OSError):
             self._document.new(first_floor())
         self._document.commit(plan, "recover unsaved work")
+        self.began.emit()
         self.settled.emit("Recovered the unsaved work; it is not saved yet")
         return True
 

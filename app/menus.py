@@ -48,7 +48,8 @@ class Menus(QMenuBar):
                 menu.addAction(actions[command.name])
                 if command.name == "open":
                     self._add_recent(menu)
-        self.setCornerWidget(_buttons([actions[name] for name in AT_HAND]), Qt.Corner.TopRightCorner)
+        self._at_hand = _buttons([actions[name] for name in AT_HAND])
+        self.setCornerWidget(self._at_hand, Qt.Corner.TopRightCorner)
 
     def show_layers(self, hidden: tuple[str, ...]) -> None:
         """Tick every layer but these."""
@@ -78,20 +79,20 @@ class Menus(QMenuBar):
             self.layer_toggled.emit(action.data(), visible)
 
     def _add_recent(self, menu: QMenu) -> None:
-        self._recent_menu = menu.addMenu("Open &recent")
-        self._recent_menu.aboutToShow.connect(self.fill_recent)
+        self.recent_menu = menu.addMenu("Open &recent")
+        self.recent_menu.aboutToShow.connect(self.fill_recent)
         self.fill_recent()
 
     def fill_recent(self) -> None:
         """List the plans opened last, as the settings have them now."""
-        self._recent_menu.clear()
+        self.recent_menu.clear()
         for number, name in enumerate(self._recent(), 1):
             path = Path(name)
-            action = self._recent_menu.addAction(f"&{number}  {path.name}  ({path.parent})".replace("&&", "&"))
+            action = self.recent_menu.addAction(f"&{number}  {path.name}  ({path.parent})".replace("&&", "&"))
             action.setObjectName(f"recent_{number}")
             action.setData(path)
             action.triggered.connect(self._on_recent)
-        self._recent_menu.menuAction().setEnabled(not self._recent_menu.isEmpty())
+        self.recent_menu.menuAction().setEnabled(not self.recent_menu.isEmpty())
 
     def _on_recent(self) -> None:
         action = self.sender()

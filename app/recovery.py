@@ -70,7 +70,8 @@ class Sitting:
         faulthandler.enable(self._faults)
 
     def keep(self, plan: Plan, path: Path | None) -> None:
-        """Write the recovery copy: whole or not at all. Raises OSError when the disk refuses."""
+        """Write the recovery copy: whole or not at all. Raises OSError when the disk
+        refuses, ValueError for a plan that no file can hold."""
         from engine.plan.file import dumps
 
         about = About(plan.name, str(path) if path else None, datetime.now().isoformat(" ", "minutes"))
@@ -139,8 +140,8 @@ class Autosave(QObject):
         self._timer.timeout.connect(self.keep_now)
         document.history_changed.connect(self._changed)
 
-    def keep_now(self) -> None:
-        """Write or clear the copy at once, as the document stands. A disk that refuses is logged."""
+    def keep_now(self) -> bool:
+        """Write or clear the copy at once, as the document stands; whether it is safe now. A refusal is logged."""
         self._timer.stop()
         document = self._document
         try:
@@ -150,8 +151,10 @@ class Autosave(QObject):
             elif document.settled is not self._kept:
                 self._sitting.keep(document.settled, document.path)
                 self._kept = document.settled
-        except OSError as error:
+        except (OSError, ValueError) as error:
             log.warning("no recovery copy could be written to %s: %s", self._sitting.folder, error)
+            return False
+        return True
 
     def stop(self) -> None:
         """End of the window: nothing is written any more."""

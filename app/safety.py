@@ -36,12 +36,17 @@ class Safety(QObject):
             window.status.tell_hint(f"No recovery copies are kept: {self._state} can't be written.")
             return
         self._autosave = Autosave(window.document, self._sitting, window.settings.now.autosave_seconds, self)
-        desk = FaultDesk(log_path, self._autosave.keep_now, self._tell_fault, self)
+        desk = FaultDesk(log_path, self.keep_now, self._tell_fault, self)
         window.faulted.connect(desk.report)
         window.closed.connect(self._on_closed)
         if hooks:
             self._sitting.watch_for_crashes()
             desk.install()
+
+    def keep_now(self) -> None:
+        """Write the recovery copy without waiting."""
+        if self._autosave is not None:
+            self._autosave.keep_now()
 
     def offer_left_over(self) -> None:
         """Ask about the unsaved work of each sitting that was cut short, and tell of crashes."""
@@ -60,8 +65,7 @@ class Safety(QObject):
         name = Path(about.path).name if about.path else about.name or "an unnamed floor"
         answer = ask.ask_left_over(self._window, name, about.path, about.kept_at)
         if answer == "recover" and filing.may_leave():
-            if filing.recover(left) and self._autosave is not None:
-                self._autosave.keep_now()
+            if filing.recover(left) and self._autosave is not None and self._autosave.keep_now():
                 discard(left)
         elif answer == "saved" and about.path is not None and filing.may_leave():
             filing.open_path(Path(about.path))

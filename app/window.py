@@ -34,6 +34,11 @@ PROGRAM = "Joistway"
 ZOOM_STEP = 1.25
 FIRST_SIZE = QSize(1320, 840)
 MARGIN = 6
+LEFT, RIGHT = 224, 348
+"""First widths of the columns beside the canvas, pixels."""
+
+LEAST_RIGHT = 300
+"""The right column never gets narrower than its fields need."""
 
 
 def run(plan: Path | str | Plan | None = None) -> int:
@@ -90,12 +95,14 @@ class MainWindow(QMainWindow):
         self._on_path()
         self._on_selection()
         self._on_tool(self.view.tool_name)
+        self.status.tell_hint(self.view.tool.hint)
+        self.view.setFocus(Qt.FocusReason.OtherFocusReason)
 
     # putting together ------------------------------------------------------------------------------------------
 
     def _lay_out(self) -> None:
         left = QWidget()
-        left.setFixedWidth(216)
+        left.setFixedWidth(LEFT)
         column = QVBoxLayout(left)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(MARGIN)
@@ -104,8 +111,9 @@ class MainWindow(QMainWindow):
         self._middle = _splitter(Qt.Orientation.Vertical, (self.view, 5), (self.findings, 2))
         self._right = _splitter(Qt.Orientation.Vertical, (self.details, 5), (self.exit_window, 0), (self.outline, 3))
         self._whole = _splitter(Qt.Orientation.Horizontal, (left, 0), (self._middle, 1), (self._right, 0))
-        self._whole.setSizes([216, 780, 320])
-        self._middle.setSizes([520, 200])
+        self._right.setMinimumWidth(LEAST_RIGHT)
+        self._whole.setSizes([LEFT, 750, RIGHT])
+        self._middle.setSizes([520, 240])
         body = QWidget()
         sheet = QVBoxLayout(body)
         sheet.setContentsMargins(MARGIN, MARGIN, MARGIN, 0)
@@ -136,6 +144,7 @@ class MainWindow(QMainWindow):
         self.outline.edit_wanted.connect(self._on_edit)
         self.details.settings_wanted.connect(self.plan_settings)
         self.caution.opened.connect(self.cautions)
+        self.filing.began.connect(view.frame_floor)
         self.filing.settled.connect(self.status.tell_hint)
         self.menus.recent_wanted.connect(self._on_recent)
         self.menus.layer_toggled.connect(view.set_layer_visible)

@@ -87,6 +87,11 @@ class NewFloorDialog(QDialog):
         self.resize(QSize(720, 460))
         self._renew()
 
+    @property
+    def fault(self) -> str:
+        """Why what stands in the fields makes no floor; empty when it makes one."""
+        return self._fault.text()
+
     def _renew(self) -> None:
         """Make the floor anew from what stands in the fields, or say what keeps it from being one."""
         self.plan = None

@@ -96,7 +96,7 @@ def guide(parent: QWidget) -> Page:
 def cautions(parent: QWidget) -> Page:
     """All cautions."""
     body = "".join(f"<h3>{escape(caution.title)}</h3><p>{escape(caution.text)}</p>" for caution in CAUTIONS)
-    return Page("Cautions", body, QSize(560, 600), parent)
+    return Page("Cautions", body, QSize(580, 680), parent)
 
 
 def keys(parent: QWidget) -> Page:

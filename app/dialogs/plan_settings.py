@@ -98,7 +98,7 @@ class PlanSettingsDialog(QDialog):
         column.addWidget(self.tabs, 1)
         column.addWidget(self._fault)
         column.addWidget(buttons)
-        self.resize(QSize(760, 560))
+        self.resize(QSize(860, 560))
 
     @property
     def fault(self) -> str:

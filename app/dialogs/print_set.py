@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import cast
 
-from PySide6.QtCore import QObject, QRunnable, QSize, Qt, QThreadPool, QUrl, Signal, Slot
+from PySide6.QtCore import QObject, QRunnable, QSize, QStandardPaths, Qt, QThreadPool, QUrl, Signal, Slot
 from PySide6.QtGui import QCloseEvent, QDesktopServices
 from PySide6.QtWidgets import (
     QComboBox,
@@ -80,7 +80,7 @@ class PrintSetDialog(QDialog):
         self.written: tuple[Path, ...] = ()
 
         self.folder = Line("Folder to write into")
-        self.folder.show_text(settings.now.print_folder or str(Path(settings.now.plan_folder) / "plan set"))
+        self.folder.show_text(settings.now.print_folder or str(_first_folder(settings)))
         browse = QPushButton("&Choose…")
         browse.setAutoDefault(False)
         browse.clicked.connect(self._choose)
@@ -180,3 +180,11 @@ class PrintSetDialog(QDialog):
 
     def _open_folder(self) -> None:
         QDesktopServices.openUrl(QUrl.fromLocalFile(str(Path(self.folder.text()).expanduser().absolute())))
+
+
+def _first_folder(settings: SettingsFile) -> Path:
+    """Where a first plan set goes: beside the plans, or among the person's documents."""
+    beside = settings.now.plan_folder
+    return (
+        Path(beside or QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)) / "plan set"
+    )

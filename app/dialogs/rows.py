@@ -61,7 +61,7 @@ class RowsTable(QWidget):
                 QHeaderView.ResizeMode.Stretch if column.wide else QHeaderView.ResizeMode.Interactive,
             )
             if not column.wide:
-                self.table.setColumnWidth(number, 130)
+                self.table.setColumnWidth(number, 110)
         self.table.itemChanged.connect(self._on_changed)
         add, take = QPushButton("&Add a row"), QPushButton("&Take the row away")
         add.setAutoDefault(False)

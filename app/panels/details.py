@@ -32,8 +32,6 @@ class DetailsPane(Pane):
         self._document = document
         self._element: Element | None = None
         self.editors: dict[str, Editor] = {}
-        self._kind = label(role="quiet")
-        self.rim.addWidget(self._kind)
 
         self._nothing = _Nothing()
         self._nothing.settings.clicked.connect(self.settings_wanted)
@@ -71,14 +69,12 @@ class DetailsPane(Pane):
         element = self._document.element(next(iter(chosen))) if len(chosen) == 1 else None
         if element is None:
             self._element = None
-            self._kind.setText("")
             self._nothing.tell(self._document.plan, len(chosen))
             self._stack.setCurrentIndex(0)
             return
         before, self._element = self._element, element
         if before is None or type(before) is not type(element) or before.id != element.id:
             self._build(element)
-        self._kind.setText(element.id)
         self._fill(element)
         self._stack.setCurrentIndex(1)
 
@@ -154,7 +150,7 @@ def _editor(field: Field, plan: Plan) -> Editor:
         case "spot":
             return PairEditor(field.words, ("east", "north"), on_grid=True, optional=field.optional)
         case "pair":
-            return PairEditor(field.words, ("by", "by"), on_grid=False)
+            return PairEditor(field.words, ("wide", "long"), on_grid=False)
         case "path":
             return PathEditor(field.words)
         case "wall":

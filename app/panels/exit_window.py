@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QGridLayout, QHBoxLayout, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QComboBox, QGridLayout, QHBoxLayout, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from app.document import Document
 from app.panels.joist_section import JoistSection
@@ -17,6 +18,7 @@ from engine.study import Study
 if TYPE_CHECKING:
     from engine.crossings.records import Bound, Window
 
+HEIGHTS = ("Highest", "Chosen", "Lowest")
 DOWN = "Heights are the drain's axis, inches down from the top of the joists."
 
 
@@ -30,6 +32,7 @@ class Reading(NamedTuple):
     low: str
     low_by: str
     chosen: str
+    how: str
 
 
 def read(window: Window) -> Reading:
@@ -51,7 +54,8 @@ def read(window: Window) -> Reading:
         window.high_set_by or "",
         low,
         window.low_set_by or "",
-        f"{_tape(-window.chosen)} down, {how}",
+        f"{_tape(-window.chosen)} down",
+        how,
     )
 
 
@@ -59,6 +63,10 @@ def _how_chosen(window: Window) -> str:
     if window.low is not None and window.high is not None:
         return "the middle" if window.low <= window.high else "the middle, which breaks both least"
     return "just inside the upper end" if window.high is not None else "the lower end"
+
+
+def _set_by(what: str) -> str:
+    return f"set by {what}" if what else ""
 
 
 def _tape(length: float) -> str:
@@ -76,29 +84,28 @@ class ExitWindowPane(Pane):
         self._windows: tuple[Window, ...] = ()
         self._which = QComboBox()
         self._which.setAccessibleName("Which exit")
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
         self._which.currentIndexChanged.connect(self._show)
         self.rim.addWidget(self._which)
         self.section = JoistSection()
         self._verdict = label(role="figure", wrap=True)
         self._verdict.setToolTip(DOWN)
-        self._values = {name: label(role="figure", wrap=True) for name in ("Highest", "Chosen", "Lowest")}
-        self._reasons = {name: label(role="quiet", wrap=True) for name in ("Highest", "Lowest")}
+        self._values = {name: label(role="figure") for name in HEIGHTS}
+        self._reasons = {name: label(role="quiet", wrap=True) for name in HEIGHTS}
         self._ways = {name: self._way(name) for name in ("Highest", "Lowest")}
         words = QWidget()
         grid = QGridLayout(words)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(8)
-        grid.setVerticalSpacing(1)
+        grid.setVerticalSpacing(0)
         grid.setColumnStretch(1, 1)
-        row = 0
-        for name, value in self._values.items():
-            grid.addWidget(label(name, "quiet"), row, 0, Qt.AlignmentFlag.AlignTop)
-            grid.addWidget(value, row, 1)
-            if name in self._reasons:
-                grid.addWidget(self._ways[name], row, 2, 2, 1, Qt.AlignmentFlag.AlignTop)
-                grid.addWidget(self._reasons[name], row + 1, 1)
-                grid.setRowMinimumHeight(row + 1, 4)
-            row += 2
+        for number, name in enumerate(HEIGHTS):
+            grid.addWidget(label(name, "quiet"), 2 * number, 0)
+            grid.addWidget(self._values[name], 2 * number, 1)
+            grid.setRowMinimumHeight(2 * number, 24)
+            if name in self._ways:
+                grid.addWidget(self._ways[name], 2 * number, 2)
+            grid.addWidget(self._reasons[name], 2 * number + 1, 0, 1, 3)
         self._words = words
         line = QHBoxLayout()
         line.setContentsMargins(4, 0, 2, 0)
@@ -108,11 +115,19 @@ class ExitWindowPane(Pane):
         column.addWidget(self._verdict)
         column.addWidget(words)
         column.addStretch(1)
-        line.addWidget(self.section)
+        line.addWidget(self.section, 0, Qt.AlignmentFlag.AlignTop)
         line.addLayout(column, 1)
         self.body.addLayout(line)
         document.study_changed.connect(self.show_study)
         self.show_study(document.study)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Keep room for every line of the words."""
+        super().resizeEvent(event)
+        self._keep_room()
+
+    def _keep_room(self) -> None:
+        self.setMinimumHeight(max(self.minimumSizeHint().height(), self.heightForWidth(self.width())))
 
     def show_study(self, study: Study | None) -> None:
         """Read out the windows of this study's exits."""
@@ -140,17 +155,20 @@ class ExitWindowPane(Pane):
         reading = read(window)
         self._verdict.setText(reading.verdict)
         give_role(self._verdict, "figure" if reading.possible else "fault")
-        for name, value in (("Highest", reading.high), ("Chosen", reading.chosen), ("Lowest", reading.low)):
-            self._values[name].setText(value)
-        for name, by in (("Highest", reading.high_by), ("Lowest", reading.low_by)):
-            self._reasons[name].setText(f"set by {by}" if by else "")
-            self._reasons[name].setVisible(bool(by))
-            self._ways[name].setVisible(bool(by) and _bound(window, name) is not None)
+        heights = (reading.high, reading.chosen, reading.low)
+        reasons = (_set_by(reading.high_by), reading.how, _set_by(reading.low_by))
+        for name, height, reason in zip(HEIGHTS, heights, reasons, strict=True):
+            self._values[name].setText(height)
+            self._reasons[name].setText(reason)
+            self._reasons[name].setVisible(bool(reason))
+        for name, way in self._ways.items():
+            way.setVisible(_bound(window, name) is not None)
+        self._keep_room()
 
     def _way(self, name: str) -> QToolButton:
         button = QToolButton()
-        button.setIcon(icon("measure"))
-        button.setIconSize(QSize(14, 14))
+        button.setIcon(icon("place"))
+        button.setIconSize(QSize(16, 16))
         button.setAccessibleName(f"Show what sets the {name.lower()} height")
         button.setToolTip("Show the place")
         button.setProperty("end", name)

@@ -63,7 +63,7 @@ class FindingCard(QScrollArea):
         self._fill(
             {
                 "Where": _where(entry),
-                "Measured": against(entry.measured, entry.limit, entry.unit),
+                "Measured": against(entry.measured, entry.limit, entry.unit).removeprefix("measured "),
                 "Rests on": entry.cites,
                 "Mend": entry.mend,
                 "Ruling": "\n".join(_told(ruling) for ruling in about),

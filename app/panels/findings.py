@@ -42,8 +42,11 @@ class FindingsPane(Pane):
         listed.setChildrenCollapsible(False)
         listed.addWidget(self.tree)
         listed.addWidget(self.card)
-        listed.setStretchFactor(0, 3)
-        listed.setStretchFactor(1, 2)
+        listed.setObjectName("inner")
+        listed.setHandleWidth(8)
+        listed.setSizes([430, 330])
+        listed.setStretchFactor(0, 1)
+        listed.setStretchFactor(1, 1)
         self._calm = _Calm()
         self._stack = QStackedWidget()
         self._stack.addWidget(self._calm)
@@ -53,6 +56,11 @@ class FindingsPane(Pane):
         self._entries: tuple[Entry, ...] = ()
         document.study_changed.connect(self.show_study)
         self.show_study(document.study)
+
+    @property
+    def said(self) -> str:
+        """What the pane says of the whole plan: the line beside its title, and what stands in an empty list's place."""
+        return f"{self._looked_at.text()} {self._calm.accessibleName()}"
 
     def home(self) -> QWidget:
         """The list, or the whole pane while there is none."""

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from typing import cast
 
-from PySide6.QtCore import QModelIndex, Signal
+from PySide6.QtCore import QModelIndex, QTimer, Signal
 from PySide6.QtWidgets import QWidget
 
 from app.document import Document
 from app.panels.grouped import Group, GroupedTree, Row
 from app.panels.pane import Pane, label
 from engine.plan.outline import outline
-from engine.plan.records import Plan
+
+LAG = 80
+"""Milliseconds that the words may lag behind a plan which is only proposed, so that a drag stays light."""
 
 
 class OutlinePane(Pane):
@@ -28,27 +30,36 @@ class OutlinePane(Pane):
         self.tree.chosen.connect(self._on_chosen)
         self.tree.activated.connect(self._on_activated)
         self.body.addWidget(self.tree)
+        self._later = QTimer(self)
+        self._later.setSingleShot(True)
+        self._later.setInterval(LAG)
+        self._later.timeout.connect(self._renew)
         document.plan_changed.connect(self._on_plan)
         document.selection_changed.connect(self._on_selection)
-        self._on_plan(document.plan, document.plan)
+        self._renew()
 
     def home(self) -> QWidget:
         """The list."""
         return self.tree
 
-    def _on_plan(self, old: Plan, new: Plan) -> None:
+    def _on_plan(self) -> None:
+        if not self._document.proposing:
+            self._renew()
+        elif not self._later.isActive():
+            self._later.start()
+
+    def _renew(self) -> None:
+        self._later.stop()
+        document = self._document
         self.tree.renew(
-            tuple(
-                Group(
-                    group.title, f"{group.title} ({len(group.lines)})", None, tuple(Row(*line) for line in group.lines)
-                )
-                for group in outline(new)
-                if group.lines
-            )
+            [
+                Group(group.kind, f"{group.title} ({len(group.entries)})", None, tuple(Row(*e) for e in group.entries))
+                for group in outline(document.plan)
+            ]
         )
-        number = len(self._document.elements)
+        number = len(document.elements)
         self._count.setText("1 thing" if number == 1 else f"{number} things")
-        self._on_selection(self._document.selection)
+        self._on_selection(document.selection)
 
     def _on_selection(self, ids: frozenset[str]) -> None:
         if frozenset(self.tree.selected) != ids:

@@ -40,8 +40,7 @@ def label(text: str = "", role: str = "", wrap: bool = False) -> QLabel:
         made.setProperty("role", role)
     if wrap:
         made.setWordWrap(True)
-        made.setMinimumWidth(1)
-        made.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+        made.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
     return made
 
 

@@ -2,17 +2,26 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QMimeData, QSize, Qt, Signal
-from PySide6.QtGui import QDrag
-from PySide6.QtWidgets import QAbstractItemView, QListView, QListWidget, QListWidgetItem, QWidget
+from PySide6.QtCore import QMimeData, QModelIndex, QPersistentModelIndex, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QDrag, QIcon, QPainter, QPen
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QListView,
+    QListWidget,
+    QListWidgetItem,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QWidget,
+)
 
 from app.panels.pane import Pane, label
-from app.theme import fixture_icon
+from app.theme import INK, LINE, PINE, PINE_TINT, RAISED, fixture_icon
 from app.tools import MIME
 from engine.trade.fixtures import KINDS, fixture
 
 PICTURE = QSize(52, 39)
-CELL = QSize(92, 68)
+CELL = QSize(96, 78)
 PLACE = "place:"
 _KIND = Qt.ItemDataRole.UserRole
 
@@ -31,7 +40,6 @@ class Shelf(QListWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setObjectName("shelf")
         self.setAccessibleName("Fixtures to place")
         self.setViewMode(QListView.ViewMode.IconMode)
         self.setMovement(QListView.Movement.Static)
@@ -39,11 +47,11 @@ class Shelf(QListWidget):
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setDragEnabled(True)
         self.setDragDropMode(QAbstractItemView.DragDropMode.DragOnly)
-        self.setIconSize(PICTURE)
+        self.setMouseTracking(True)
         self.setGridSize(CELL)
-        self.setWordWrap(True)
         self.setUniformItemSizes(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setItemDelegate(_Card(self))
         for kind in KINDS:
             self.addItem(_item(kind))
         self.itemClicked.connect(self._on_taken)
@@ -82,8 +90,41 @@ class ShelfPane(Pane):
         self.body.addWidget(self.shelf)
 
     def home(self) -> QWidget:
-        """The pictures."""
+        """The pictures, one of which is marked."""
+        if self.shelf.currentItem() is None:
+            self.shelf.setCurrentRow(0)
         return self.shelf
+
+
+class _Card(QStyledItemDelegate):
+    """A picture over its name, which may take two lines."""
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        """The card, framed while it is chosen or pointed at."""
+        state, box = option.state, QRect(option.rect).adjusted(2, 2, -2, -2)
+        chosen, pointed = state & QStyle.StateFlag.State_Selected, state & QStyle.StateFlag.State_MouseOver
+        painter.save()
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        if chosen or pointed:
+            painter.setPen(QPen(QColor(PINE if chosen else LINE), 1.0))
+            painter.setBrush(QColor(PINE_TINT if chosen else RAISED))
+            painter.drawRoundedRect(QRectF(box).adjusted(0.5, 0.5, -0.5, -0.5), 6.0, 6.0)
+        picture = QRect(box.center().x() - PICTURE.width() // 2, box.top() + 3, PICTURE.width(), PICTURE.height())
+        icon: QIcon = index.data(Qt.ItemDataRole.DecorationRole)
+        icon.paint(painter, picture)
+        words = QRect(box.left() + 2, picture.bottom() + 1, box.width() - 4, box.bottom() - picture.bottom() - 1)
+        font = option.font
+        font.setPointSizeF(font.pointSizeF() - 1.0)
+        painter.setFont(font)
+        painter.setPen(QColor(INK))
+        painter.drawText(words, Qt.AlignmentFlag.AlignHCenter | Qt.TextFlag.TextWordWrap, str(index.data()))
+        painter.restore()
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
+        """Every card is as large as the next."""
+        return CELL
 
 
 def _item(kind: str) -> QListWidgetItem:
@@ -93,5 +134,4 @@ def _item(kind: str) -> QListWidgetItem:
     item.setData(_KIND, kind)
     item.setData(Qt.ItemDataRole.AccessibleTextRole, words)
     item.setToolTip(f"{words}: drag it onto the plan, or click and then click on the plan")
-    item.setTextAlignment(Qt.AlignmentFlag.AlignHCenter)
     return item

@@ -34,6 +34,11 @@ class StatusLine(QStatusBar):
         _keep_room(self._pointer, "x 100'-10 15/16\"   y 100'-10 15/16\"")
         _keep_room(self._study, "study 1000.0 ms")
 
+    @property
+    def hint(self) -> str:
+        """What the line says can be done next."""
+        return self._hint.text()
+
     def tell_hint(self, text: str) -> None:
         """What the tool in hand waits for."""
         self._hint.setText(text)
