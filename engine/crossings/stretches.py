@@ -100,8 +100,9 @@ def stretches(lines: Sequence[Line], joists: Sequence[Joist]) -> list[Stretch]:
         *(u + du * position, ax + (bx - ax) * share, ay + (by - ay) * share),
         *(np.minimum(*ends_u), np.maximum(*ends_u), np.minimum(*ends_v), np.maximum(*ends_v)),
         *(np.abs(du), np.abs(dv), enters <= EXACT, leaves >= run - EXACT),
+        np.zeros_like(run, dtype=np.bool_),
     )
-    return [Stretch(*row) for row in zip(*(column.tolist() for column in columns), strict=True)]
+    return list(map(Stretch._make, zip(*(column.tolist() for column in columns), strict=True)))
 
 
 def _envelope(wood: Numbers) -> tuple[Numbers, Numbers, Numbers, Numbers]:
