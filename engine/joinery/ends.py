@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.crossings.hookups import flange_of, flange_stop
+from engine.crossings.hookups import flange_of
 from engine.joinery.pieces import Stub
 from engine.joinery.records import Bond, Port, Space, System, TakeOff
 from engine.joinery.shop import Shop
@@ -15,8 +15,6 @@ from engine.trade.pipe import drain
 
 UP: Space = (0.0, 0.0, 1.0)
 DOWN: Space = (0.0, 0.0, -1.0)
-NEAR = 1.0 / 64.0
-"""A street bend makes its one height within this, inches: half of a tape's finest mark."""
 
 
 def hook_up(shop: Shop) -> list[Stub]:
@@ -58,30 +56,6 @@ def _closet(shop: Shop, fixture: Fixture, pipe: Pipe) -> None:
     shop.add(
         "test_cap", (pipe.size,), "waste", node, (), elements=(fixture.id,), note="closes the closet stub for the test"
     )
-    _street(shop, fixture, pipe, flange)
-
-
-def _street(shop: Shop, fixture: Fixture, pipe: Pipe, flange: int) -> None:
-    """Turn the bend under a closet into a street bend where the height is the one that it makes."""
-    seated = shop.seat.get((pipe.id, False))
-    if seated is None or pipe.end not in shop.heights:
-        return
-    index, number = seated
-    bend = shop.parts[index]
-    if bend.kind != "quarter_bend":
-        return
-    size = bend.size
-    tip = _off(shop, "street_quarter_bend", size, "run_out")
-    if abs(flange_stop(shop.plan, pipe.size) - tip.length - bend.centre[2]) > NEAR:
-        return
-    hub = _off(shop, "street_quarter_bend", size, "run_in")
-    ports = []
-    for i, port in enumerate(bend.ports):
-        leg, end = (tip, "spigot") if i == number else (hub, "hub")
-        ports.append(Port(port.role, port.pipe, port.toward, port.size, end, leg, port.depth))  # type: ignore[arg-type]
-    shop.replace(index, kind="street_quarter_bend", ports=tuple(ports), note="its spigot goes up into the flange")
-    shop.dead.add(pipe.id)
-    shop.bonds.append(Bond(shop.parts[flange].id, 0, bend.id, number, pipe.size))
 
 
 def _floor_trap(shop: Shop, fixture: Fixture, trap: Trap, outlet: str) -> None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import msgspec
 
+from engine.joinery import street
 from engine.joinery.patterns import softer
 from engine.joinery.records import Bond, Piece, Port, Space, Standing, System
 from engine.joinery.shop import Shop
@@ -58,6 +59,8 @@ def cut(shop: Shop, stubs: list[Stub]) -> list[Piece]:
         piece = _piece(
             shop, stub.system, stub.size, (stub.id,), stub.start, stub.end, length, stub.start_seat, stub.end_seat
         )
+        if piece is None:
+            continue
         made.append(((0, min(stub.start[2], stub.end[2]), stub.start[0], stub.start[1], stub.id), piece))
     made.sort(key=lambda pair: pair[0])
     return [piece for _, piece in made]
@@ -151,7 +154,7 @@ def _piece(
     axis: float,
     start_seat: Seat,
     end_seat: Seat,
-) -> Piece:
+) -> Piece | None:
     length, tolerance, least = axis, SAW, 0.0
     standing: Standing = "measured"
     for seat in (start_seat, end_seat):
@@ -167,6 +170,8 @@ def _piece(
     names = [shop.parts[seat[0]].id if seat is not None else None for seat in (start_seat, end_seat)]
     note = ""
     if length < least - HAIR:
+        if start_seat is not None and end_seat is not None and street.join(shop, start_seat, end_seat, axis):
+            return None
         elements = tuple(dict.fromkeys(shop.network.by_id[p].element for p in pipes if p in shop.network.by_id))
         have, need = axis, axis - length + least
         shop.fault(
@@ -178,7 +183,7 @@ def _piece(
             have,
             need,
             "in",
-            "Move them apart, or use a street fitting.",
+            street.words(shop, start_seat, end_seat) if start_seat is not None and end_seat is not None else "Draw it longer.",
         )
         note = "no room for this piece"
     elif start_seat is not None and end_seat is not None and length - least < SHOWING:
