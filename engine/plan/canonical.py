@@ -1,7 +1,7 @@
-"""One way of writing what can be written in several, so that equal plans are equal values.
+"""One way of writing what can be written in several, so that equal things are equal values.
 
-Points lie on the 1/1024 in grid, headings from 0 up to 360, and what is a field's default is left out. Reading a
-file and every edit pass through here.
+Points and sizes lie on the 1/1024 in grid; whatever is read is brought there. Every edit also brings headings to
+0 up to 360 and leaves out a first joist that stands where it would by itself.
 """
 
 from __future__ import annotations
@@ -21,31 +21,33 @@ DECIMALS = 10
 T = TypeVar("T", bound=msgspec.Struct)
 
 
+def gridded(thing: T) -> T:
+    """An element or floor with its points and size on the grid; the very same object where they are already."""
+    thing = carried(thing, _on_grid)
+    if isinstance(thing, JoistField):
+        size = (on_grid(thing.size[0]), on_grid(thing.size[1]))
+        return thing if size == thing.size else replace(thing, size=size)
+    return thing
+
+
+def gridded_plan(plan: Plan) -> Plan:
+    """A whole plan with its points and sizes on the grid."""
+    things = {kind: tuple(map(gridded, getattr(plan, kind))) for kind in KINDS}
+    return replace(plan, floor=gridded(plan.floor), **things)
+
+
 def canonical(thing: T) -> T:
     """An element or floor in its one way of being written; the very same object where it is so already."""
-    thing = carried(thing, _on_grid)
+    thing = gridded(thing)
     if isinstance(thing, Fixture):
         turn = heading(thing.turn)
         return thing if turn == thing.turn else replace(thing, turn=turn)
     if isinstance(thing, JoistField):
-        width, length = thing.size
         spaced = thing.first is None or abs(thing.first - thing.spacing) < 1e-9
-        made = replace(
-            thing,
-            size=(on_grid(width), on_grid(length)),
-            first=None if spaced or thing.first is None else neat(thing.first),
-            bearings=tuple(map(neat, thing.bearings)),
-        )
+        first = None if spaced or thing.first is None else neat(thing.first)
+        made = replace(thing, first=first, bearings=tuple(map(neat, thing.bearings)))
         return thing if made == thing else made
     return thing
-
-
-def canonical_plan(plan: Plan) -> Plan:
-    """A whole plan in its one way of being written."""
-    changes: dict[str, object] = {"floor": canonical(plan.floor)}
-    for kind in KINDS:
-        changes[kind] = tuple(map(canonical, getattr(plan, kind)))
-    return replace(plan, **changes)
 
 
 def heading(degrees: float) -> float:

@@ -12,7 +12,7 @@ from typing import Any
 
 import msgspec
 
-from engine.plan.canonical import canonical_plan
+from engine.plan.canonical import gridded_plan
 from engine.plan.envelope import contents, text_of, version_in
 from engine.plan.explain import refusal
 from engine.plan.faults import NewerPlanError, PlanFileError
@@ -40,7 +40,7 @@ def loads(raw: bytes) -> Plan:
     whole = strict(text)
     if version is None:
         raise PlanFileError("", "expected the JSON text of a plan")
-    return _sound(canonical_plan(_typed(carried_forward(contents(whole), version))))
+    return _sound(gridded_plan(_typed(carried_forward(contents(whole), version))))
 
 
 def dumps(plan: Plan) -> bytes:

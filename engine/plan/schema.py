@@ -47,6 +47,8 @@ def plan_schema() -> Schema:
         definition["description"] = RECORDS[name]
         for field, told in definition["properties"].items():
             told["description"] = FIELDS[name][field]
+            if told.get("default") == ():
+                told["default"] = []
             pair = ("width", "length") if field == "size" else ("x", "y")
             for part in _parts(told):
                 for title, number in zip(pair, part, strict=True):

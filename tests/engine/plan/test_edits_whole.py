@@ -1,0 +1,125 @@
+"""The whole plan shifted, turned or mirrored is the same job."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from msgspec.structs import replace
+
+from engine.framing.layout import lay_out
+from engine.plan import edits
+from engine.plan.edits import EditError
+from engine.plan.fields import centres
+from engine.plan.file import dumps, loads
+from engine.plan.records import Drain, Fixture, JoistShift, Plan, Point
+from engine.plan.start import new_floor
+from tests.engine.plan.drawn_plans import plans
+
+
+@given(plans())
+@settings(deadline=None)
+def test_mirrored_twice_is_the_plan(plan: Plan) -> None:
+    assert edits.mirrored(edits.mirrored(plan)) == plan
+    assert edits.mirrored(edits.mirrored(plan, 60.25), 60.25) == plan
+
+
+@given(plans())
+@settings(deadline=None)
+def test_four_quarter_turns_are_the_plan(plan: Plan) -> None:
+    turned = plan
+    for _ in range(4):
+        turned = edits.quarter_turned(turned)
+        assert loads(dumps(turned)) == turned
+    assert turned == plan
+    assert edits.quarter_turned(plan, 4) is plan
+    assert edits.quarter_turned(edits.quarter_turned(plan, 3), 1) == plan
+
+
+@given(plans())
+@settings(deadline=None)
+def test_shifted_and_back_is_the_plan(plan: Plan) -> None:
+    assert edits.shift(edits.shift(plan, 31.4, -2.7), -31.4, 2.7) == plan
+
+
+@given(plans())
+@settings(deadline=None)
+def test_a_mirror_and_a_turn_twice_are_the_plan(plan: Plan) -> None:
+    once = edits.quarter_turned(edits.mirrored(plan))
+    assert edits.quarter_turned(edits.mirrored(once)) == plan
+
+
+def wood(plan: Plan) -> list[tuple[object, ...]]:
+    return sorted(
+        (joist.kind, *_box(joist.start, joist.end), round(joist.length, 6), _supported(plan, joist))
+        for joist in lay_out(plan).joists
+    )
+
+
+def _box(a: Point, b: Point) -> tuple[float, ...]:
+    return tuple(round(value, 6) for value in (min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])))
+
+
+def _supported(plan: Plan, joist: object) -> float:
+    return round(sum(b - a for a, b in joist.supports), 6)  # type: ignore[attr-defined]
+
+
+def _moved(wood: list[tuple[object, ...]], to: object) -> list[tuple[object, ...]]:
+    moved = []
+    for kind, x0, y0, x1, y1, *rest in wood:
+        moved.append((kind, *_box(to((x0, y0)), to((x1, y1))), *rest))  # type: ignore[operator]
+    return sorted(moved)
+
+
+@given(plans())
+@settings(deadline=None)
+def test_the_wood_is_where_the_mirror_and_the_turn_put_it(plan: Plan) -> None:
+    assert wood(edits.mirrored(plan)) == _moved(wood(plan), lambda p: (-p[0], p[1]))
+    assert wood(edits.quarter_turned(plan)) == _moved(wood(plan), lambda p: (-p[1], p[0]))
+
+
+@given(plans())
+@settings(deadline=None)
+def test_joists_are_counted_as_the_framing_lays_them(plan: Plan) -> None:
+    for field in plan.fields:
+        bare = replace(plan, fields=(replace(field, shifts=()),))
+        axis = 0 if field.direction == "north-south" else 1
+        laid = [joist.start[axis] - field.corner[axis] for joist in lay_out(bare).joists if joist.kind == "common"]
+        assert centres(field) == pytest.approx(laid, abs=1e-9)
+
+
+def test_headings_and_places_by_hand() -> None:
+    plan = edits.add_new(new_floor(120, 240), Fixture, kind="lavatory", at=(30, 40), turn=200)
+    mirror = edits.mirrored(plan, 60)
+    assert (mirror.fixtures[0].at, mirror.fixtures[0].turn) == ((90, 40), 340)
+    assert mirror.floor.outline == ((120, 0), (0, 0), (0, 240), (120, 240))
+    quarter = edits.quarter_turned(plan)
+    assert (quarter.fixtures[0].at, quarter.fixtures[0].turn) == ((-40, 30), 290)
+    assert quarter.fields[0].direction == "east-west"
+
+
+def test_a_mirrored_field_counts_from_its_other_side() -> None:
+    # worked by hand: width 120, joists at 16, 32 ... 112; the last stands 8 from the east face
+    plan = new_floor(120, 240)
+    plan = replace(plan, fields=(replace(plan.fields[0], shifts=(JoistShift(2, 1.5),), bearings=(100.0,)),))
+    field = edits.mirrored(plan, 60).fields[0]
+    assert field.first == 8.0
+    assert field.shifts == (JoistShift(6, -1.5),)
+    assert field.bearings == (100.0,)
+    assert edits.quarter_turned(plan).fields[0].bearings == (140.0,)
+
+
+def test_a_field_that_can_not_be_counted_back_says_so() -> None:
+    plan = edits.set_field(new_floor(120, 240), "j1", "first", 40.0)
+    with pytest.raises(EditError, match="j1: the joists of j1 can't be laid out from the other side"):
+        edits.mirrored(plan)
+    assert edits.quarter_turned(plan).fields[0].first == 40.0
+
+
+def test_lengths_stay() -> None:
+    plan = edits.add_new(new_floor(120, 240), Drain, points=((1, 2), (30.5, 40.25), (7, 90)))
+    for other in (edits.shift(plan, 3.3, 4.4), edits.quarter_turned(plan), edits.mirrored(plan)):
+        (a, b, c), (p, q, r) = plan.drains[0].points, other.drains[0].points
+        assert math.dist(a, b) == pytest.approx(math.dist(p, q), abs=1e-9)
+        assert math.dist(b, c) == pytest.approx(math.dist(q, r), abs=1e-9)
