@@ -66,6 +66,7 @@ class Page(QDialog):
     def __init__(self, title: str, body: str, size: QSize, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.setObjectName("page")
         self.setWindowTitle(title)
         self.resize(size)
         self.text = QTextBrowser()

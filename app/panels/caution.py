@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QHBoxLayout, QToolButton, QWidget
 
@@ -19,16 +19,20 @@ class CautionLine(QWidget):
         super().__init__(parent)
         self.setAccessibleName("Caution")
         self._words = label(IN_ONE_LINE, "caution", wrap=True)
-        more = QToolButton()
-        more.setText("All cautions")
-        more.setAccessibleName("All cautions")
-        more.clicked.connect(self.opened)
+        self.more = QToolButton()
+        self.more.setText("All cautions")
+        self.more.setAccessibleName("All cautions")
+        self.more.clicked.connect(self.opened)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(4)
         row.addWidget(self._words, 1)
-        row.addWidget(more, 0)
-        self.setCursor(Qt.CursorShape.ArrowCursor)
+        row.addWidget(self.more, 0)
+
+    @property
+    def words(self) -> str:
+        """What it says."""
+        return self._words.text()
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         """The words lead there as well."""

@@ -49,6 +49,11 @@ class DetailsPane(Pane):
         document.study_changed.connect(self._on_study)
         self._show()
 
+    @property
+    def told(self) -> str:
+        """What stands in the fields' place while no one thing is selected; empty when one is."""
+        return self._nothing.words if self._element is None else ""
+
     def home(self) -> QWidget:
         """The first field, or the button for the plan's settings."""
         first = next(iter(self.editors.values()), None)
@@ -173,6 +178,11 @@ class _Nothing(QWidget):
         column.addWidget(self._plan)
         column.addWidget(self.settings, 0, Qt.AlignmentFlag.AlignLeft)
         column.addStretch(1)
+
+    @property
+    def words(self) -> str:
+        """What it says."""
+        return f"{self._what.text()} {self._plan.text()}"
 
     def tell(self, plan: Plan, selected: int) -> None:
         """Say how many things are selected and what holds for the whole plan."""

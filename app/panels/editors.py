@@ -28,6 +28,7 @@ class Editor(QWidget):
 
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.setAccessibleName(name)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(1)
@@ -189,7 +190,7 @@ class TickedEditor(Editor):
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(name, parent)
         self.box = QCheckBox(name)
-        self.box.clicked.connect(self.entered)
+        self.box.clicked.connect(self._on_clicked)
         self.setFocusProxy(self.box)
         self._column.addWidget(self.box)
         self._column.addWidget(self._fault)
@@ -198,6 +199,9 @@ class TickedEditor(Editor):
         """Tick it or not."""
         super().show_value(value, unset)
         self.box.setChecked(bool(value))
+
+    def _on_clicked(self, ticked: bool) -> None:
+        self.entered.emit(ticked)
 
 
 class PairEditor(Editor):

@@ -47,6 +47,16 @@ class FindingCard(QScrollArea):
         self._shown: tuple[Entry | None, tuple[Ruling, ...]] | None = None
         self.show_entry(None, ())
 
+    @property
+    def sentence(self) -> str:
+        """The finding's own sentence."""
+        return self._text.text()
+
+    @property
+    def told(self) -> dict[str, str]:
+        """What stands beside each heading that is shown."""
+        return {tell: value.text() for tell, value in self._values.items() if value.text()}
+
     def show_entry(self, entry: Entry | None, rulings: Iterable[Ruling]) -> None:
         """Show this entry with the rulings that are about it; None invites to choose one."""
         about = tuple(ruling for ruling in rulings if entry is not None and _is_about(ruling, entry))

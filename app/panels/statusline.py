@@ -39,6 +39,16 @@ class StatusLine(QStatusBar):
         """What the line says can be done next."""
         return self._hint.text()
 
+    @property
+    def pointer(self) -> str:
+        """Where the line says the pointer is."""
+        return self._pointer.text()
+
+    @property
+    def snap(self) -> str:
+        """What the line says the pointer snapped to."""
+        return self._snap.text()
+
     def tell_hint(self, text: str) -> None:
         """What the tool in hand waits for."""
         self._hint.setText(text)

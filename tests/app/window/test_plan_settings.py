@@ -1,0 +1,114 @@
+"""The plan's settings: fields, local amendments, rulings and measured take-offs, refused in place when they can't be."""
+
+from __future__ import annotations
+
+import pytest
+
+from app.dialogs.plan_settings import PlanSettingsDialog
+from app.window import MainWindow
+from engine.plan.records import Amendment, MeasuredTakeOff, Plan, Ruling
+
+
+@pytest.fixture
+def opened(make_window, cottage: Plan) -> tuple[MainWindow, PlanSettingsDialog]:
+    window: MainWindow = make_window(cottage)
+    window.commands["plan_settings"].trigger()
+    return window, window.findChildren(PlanSettingsDialog)[-1]
+
+
+def write(dialog: PlanSettingsDialog, record: str, name: str, text: str) -> None:
+    line = dialog.editors[record, name].line
+    line.setText(text)
+    line.editingFinished.emit()
+
+
+def test_fields_of_plan_and_floor(opened) -> None:
+    window, dialog = opened
+    write(dialog, "Plan", "name", "Fern cabin")
+    write(dialog, "Plan", "slope", "0.125")
+    write(dialog, "Floor", "subfloor", "1-1/8")
+    write(dialog, "Floor", "roof_above_floor", "11ft")
+    box = dialog.editors["Plan", "material"].box
+    box.setCurrentIndex(1)
+    box.activated.emit(1)
+    dialog.accept()
+    plan = window.document.plan
+    assert (plan.name, plan.slope, plan.material) == ("Fern cabin", 0.125, "ABS")
+    assert (plan.floor.subfloor, plan.floor.roof_above_floor) == (1.125, 132.0)
+    assert window.document.undo_label == "change the plan's settings"
+    window.commands["undo"].trigger()
+    assert window.document.plan.name == ""
+
+
+def test_amendments_rulings_and_take_offs(opened) -> None:
+    window, dialog = opened
+    dialog.amendments.show_rows([("trap_arm.length.2", "5 ft", "county office", "May"), ("", "", "", "")])
+    dialog.rulings.show_rows([("f1", "May stand 14 in from the wall.", "inspector", "June")])
+    dialog.takeoffs.show_rows([("quarter_bend", "3", "run_in", "2 1/16")])
+    dialog.accept()
+    plan = window.document.plan
+    assert plan.amendments == (Amendment("trap_arm.length.2", 60.0, "county office", "May"),)
+    assert plan.rulings == (Ruling("f1", "May stand 14 in from the wall.", "inspector", "June"),)
+    assert plan.takeoffs == (MeasuredTakeOff("quarter_bend", "3", "run_in", 2.0625),)
+
+
+def test_what_the_book_says_stands_beside_an_amendment(opened) -> None:
+    """IRC 2021 Table P3105.1: 2 in trap, 8 ft."""
+    _, dialog = opened
+    dialog.amendments.show_rows([("trap_arm.length.2", "5 ft", "", "")])
+    told = dialog.amendments.table.item(0, 4).text()
+    assert told.startswith("96 in")
+    assert "Table P3105.1" in told
+
+
+@pytest.mark.parametrize(
+    ("table", "row", "tab", "words"),
+    [
+        ("amendments", ("trap_arm.length.9", "5 ft", "", ""), 1, "no value called 'trap_arm.length.9'"),
+        ("amendments", ("trap_arm.length.2", "far", "", ""), 1, "'far' is not a length"),
+        ("rulings", ("", "May stay.", "", ""), 2, "about a thing of the plan or a rule"),
+        ("takeoffs", ("knee", "3", "run_in", "2"), 3, "'knee' is no fitting that is known"),
+        ("takeoffs", ("quarter_bend", "3", "side", "2"), 3, "the leg is one of"),
+        ("takeoffs", ("quarter_bend", "3", "run_in", "long"), 3, "'long' is not a length"),
+    ],
+)
+def test_a_row_that_can_not_be_is_told_in_place(opened, table: str, row, tab: int, words: str) -> None:
+    window, dialog = opened
+    getattr(dialog, table).show_rows([row])
+    dialog.accept()
+    assert words in dialog.fault
+    assert dialog.tabs.currentIndex() == tab
+    assert dialog.isVisible()
+    assert not window.document.modified
+    dialog.reject()
+
+
+def test_a_field_that_can_not_be_is_told(opened) -> None:
+    window, dialog = opened
+    write(dialog, "Floor", "subfloor", "9 ft")
+    dialog.accept()
+    assert "subfloor" in dialog.fault
+    assert not window.document.modified
+    write(dialog, "Floor", "subfloor", "thick")
+    dialog.accept()
+    assert "is not a length" in dialog.fault
+    dialog.reject()
+
+
+def test_nothing_changed_makes_no_step(opened) -> None:
+    window, dialog = opened
+    dialog.accept()
+    assert not window.document.can_undo
+
+
+def test_rows_are_added_and_taken_away(opened) -> None:
+    _, dialog = opened
+    dialog.rulings.add_row()
+    dialog.rulings.table.item(0, 0).setText("f2")
+    dialog.rulings.table.item(0, 1).setText("Fine.")
+    dialog.rulings.add_row()
+    assert dialog.rulings.rows() == [("f2", "Fine.", "", ""), ("", "", "", "")]
+    dialog.rulings.table.setCurrentCell(1, 0)
+    dialog.rulings.take_row()
+    assert dialog.rulings.rows() == [("f2", "Fine.", "", "")]
+    dialog.reject()
