@@ -7,7 +7,6 @@ import json
 from pathlib import Path
 
 from app.commands.reading import study_of
-from app.commands.report import report
 from app.commands.verb import Verb
 
 
@@ -25,6 +24,8 @@ def _run(arguments: argparse.Namespace) -> int:
 
         print(json.dumps(check_answer(study), indent=2, ensure_ascii=False, allow_nan=False))
     else:
+        from app.commands.report import report
+
         print("\n".join(report(study)))
     return 1 if any(finding.weight == "stop" for finding in study.findings) else 0
 
@@ -32,7 +33,7 @@ def _run(arguments: argparse.Namespace) -> int:
 VERB = Verb(
     name="check",
     answers="judge a plan: what to stop for, what to look at, what could not be judged",
-    example="joistway check samples/cottage.jway",
+    example="joistway check samples/one-bath-cottage.jway",
     arguments=_arguments,
     run=_run,
 )

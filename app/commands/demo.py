@@ -10,11 +10,10 @@ from pathlib import Path
 from app.commands.edit import open_editor
 from app.commands.lists import as_csv
 from app.commands.reading import study_of, why
-from app.commands.report import report
 from app.commands.verb import Refusal, Verb
 from app.desktop import has_screen
 
-SAMPLE = "fuller-cottage.jway"
+SAMPLE = "cottage-with-kitchen.jway"
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -41,6 +40,7 @@ def _run(arguments: argparse.Namespace) -> int:
 
 def _write(folder: Path) -> list[Path]:
     """Write the sample, its plan set and its answers; returns the paths, the sample's copy first."""
+    from app.commands.report import report
     from engine.planset import write
     from engine.takeoff.answers import check_answer, parts_answer
 

@@ -39,7 +39,7 @@ def open_editor(path: Path | None) -> int:
 VERB = Verb(
     name="",
     answers="Plan every pipe under a small floor before the sheathing closes it.",
-    example="joistway samples/cottage.jway",
+    example="joistway samples/one-bath-cottage.jway",
     arguments=_arguments,
     run=_run,
 )

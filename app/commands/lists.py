@@ -4,28 +4,40 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, NamedTuple
 
+from app.commands.quantity import tape
 from app.commands.terminal import clean, table, wrapped
-from engine.lengths import inches
+from engine.lengths import feet_inches
 
 LISTS = ("parts", "pieces", "sticks", "supports")
-TITLES = {"parts": "TO BUY", "pieces": "TO CUT", "sticks": "STICKS OF PIPE", "supports": "TO HOLD IT UP"}
-LENGTHS = frozenset({"length", "tolerance", "stick_length", "waste", "spacing", "greatest_spacing", "apart"})
-"""Keys whose numbers are inches, printed as fractions for a reader."""
 
 Row = Mapping[str, Any]
 
 
+class Column(NamedTuple):
+    """One column of a list for a reader: its heading, how a row's cell reads, and whether cells end flush."""
+
+    heading: str
+    reads: Callable[[Row], str]
+    flush: bool = False
+
+
 def as_lines(answer: Mapping[str, Any]) -> list[str]:
-    """Each list under its title; an empty one says so."""
+    """Each list under its title; an empty one says so, and what a list leaves out is named after them."""
     lines: list[str] = []
     for name in LISTS:
+        title, columns = READING[name]
         rows: Sequence[Row] = answer[name]
-        lines += [*([""] if lines else []), TITLES[name], ""]
-        lines += _for_reading(rows) if rows else ["nothing"]
-    return [*lines, "", *wrapped(_proof(bool(answer["cheapest_proven"])))]
+        lines += [*([""] if lines else []), title, ""]
+        lines += _for_reading(columns, rows) if rows else ["nothing"]
+    lines += ["", *wrapped(_proof(bool(answer["cheapest_proven"])))]
+    if answer.get("too_long"):
+        lines += wrapped(f"Longer than any stick that is sold: {', '.join(answer['too_long'])}.")
+    for sentence in answer.get("not_counted", ()):
+        lines += wrapped(f"Not counted: {sentence}", "", "  ")
+    return lines
 
 
 def as_csv(answer: Mapping[str, Any]) -> str:
@@ -36,38 +48,108 @@ def as_csv(answer: Mapping[str, Any]) -> str:
     writer.writerow(["list", *columns])
     for name in LISTS:
         for row in answer[name]:
-            writer.writerow([name.removesuffix("s"), *(_harmless(row.get(column, "")) for column in columns)])
+            writer.writerow([name.removesuffix("s"), *(_harmless(row.get(column)) for column in columns)])
     return text.getvalue()
 
 
-def _for_reading(rows: Sequence[Row]) -> list[str]:
-    keys = list(dict.fromkeys(key for row in rows for key in row))
-    numeric = frozenset(
-        column for column, key in enumerate(keys) if all(isinstance(row.get(key, 0), int | float) for row in rows)
+def _for_reading(columns: Sequence[Column], rows: Sequence[Row]) -> list[str]:
+    flush = frozenset(number for number, column in enumerate(columns) if column.flush)
+    return table(
+        [column.heading for column in columns], [[column.reads(row) for column in columns] for row in rows], flush
     )
-    cells = [[_cell(key, row.get(key, "")) for key in keys] for row in rows]
-    return table([key.replace("_", " ") for key in keys], cells, numeric)
 
 
-def _cell(key: str, value: object) -> str:
+def _words(key: str) -> Callable[[Row], str]:
+    return lambda row: flat(row.get(key))
+
+
+def _length(key: str) -> Callable[[Row], str]:
+    return lambda row: "" if row.get(key) is None else tape(float(row[key]))
+
+
+def flat(value: object) -> str:
+    """A cell as text: 'yes' for a truth, a list's members by commas, a list inside a list by plus signs."""
+    if value is None:
+        return ""
     if isinstance(value, bool):
         return "yes" if value else "no"
-    if isinstance(value, int | float):
-        return inches(float(value)) if key in LENGTHS else f"{value:g}"
     if isinstance(value, list | tuple):
-        return ", ".join(f"{part:g}" if isinstance(part, int | float) else str(part) for part in value)
-    return "" if value is None else str(value)
+        return ", ".join(
+            " + ".join(map(flat, part)) if isinstance(part, list | tuple) else flat(part) for part in value
+        )
+    return f"{value:g}" if isinstance(value, float) else str(value)
 
 
 def _harmless(value: object) -> object:
     """A cell that a spreadsheet takes as the text it is, not as a sum to work out."""
-    if isinstance(value, str):
-        text = clean(value)
-        return f"'{text}" if text.startswith(("=", "+", "-", "@")) else text
-    return _cell("", value) if isinstance(value, bool | list | tuple) or value is None else value
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        return value
+    text = clean(flat(value))
+    return f"'{text}" if text.startswith(("=", "+", "-", "@")) else text
+
+
+def _place(row: Row) -> str:
+    at = row.get("at")
+    return "" if not at else f"{feet_inches(at[0])} east, {feet_inches(at[1])} north"
+
+
+def _height(row: Row) -> str:
+    down = row.get("down_from_top")
+    return "" if down is None else f"{tape(abs(down))} {'down' if down >= 0 else 'up'}"
 
 
 def _proof(proven: bool) -> str:
     if proven:
         return "The sticks are proven to be the cheapest that yield these pieces."
     return "The sticks yield these pieces; that no cheaper choice would is not proven."
+
+
+READING: dict[str, tuple[str, tuple[Column, ...]]] = {
+    "parts": (
+        "TO BUY",
+        (
+            Column("count", _words("count"), flush=True),
+            Column("unit", _words("unit")),
+            Column("part", _words("part")),
+            Column("size", _words("size")),
+            Column("system", _words("system")),
+        ),
+    ),
+    "pieces": (
+        "TO CUT",
+        (
+            Column("mark", _words("mark")),
+            Column("size", _words("size")),
+            Column("of", _words("material")),
+            Column("length", _length("length"), flush=True),
+            Column("give or take", _length("tolerance"), flush=True),
+            Column("rests on", _words("rests_on")),
+            Column("from", _words("from")),
+            Column("to", _words("to")),
+        ),
+    ),
+    "sticks": (
+        "STICKS OF PIPE",
+        (
+            Column("count", _words("count"), flush=True),
+            Column("size", _words("size")),
+            Column("of", _words("material")),
+            Column("stick", _length("stick_length"), flush=True),
+            Column("left over", _length("waste"), flush=True),
+            Column("cut from each", _words("cuts")),
+        ),
+    ),
+    "supports": (
+        "TO HOLD IT UP",
+        (
+            Column("run", _words("element")),
+            Column("by", _words("kind")),
+            Column("size", _words("size")),
+            Column("place", _place),
+            Column("along the run", _length("along"), flush=True),
+            Column("axis", _height, flush=True),
+            Column("joist", _words("joist")),
+        ),
+    ),
+}
+"""What a reader is shown of each list; the JSON and the CSV hold the rest."""

@@ -34,7 +34,7 @@ def _run(arguments: argparse.Namespace) -> int:
 VERB = Verb(
     name="parts",
     answers="list a plan's fittings, cut pieces, sticks to buy and supports",
-    example="joistway parts samples/cottage.jway --csv > parts.csv",
+    example="joistway parts samples/one-bath-cottage.jway --csv > parts.csv",
     arguments=_arguments,
     run=_run,
 )

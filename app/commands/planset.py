@@ -37,7 +37,7 @@ def _run(arguments: argparse.Namespace) -> int:
 VERB = Verb(
     name="planset",
     answers="write a plan's drawing sheets (PDF) and schedules (CSV)",
-    example="joistway planset samples/cottage.jway --to sheets --paper a4",
+    example="joistway planset samples/one-bath-cottage.jway --to sheets --paper a4",
     arguments=_arguments,
     run=_run,
 )

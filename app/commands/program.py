@@ -8,6 +8,7 @@ import os
 import sys
 import traceback
 from collections.abc import Sequence
+from pathlib import Path
 from typing import NoReturn
 
 from app.commands import check, demo, edit, new, parts, planset, rules, schema
@@ -18,6 +19,8 @@ VERBS: dict[str, Verb] = {
     verb.name: verb for verb in (check.VERB, parts.VERB, planset.VERB, rules.VERB, schema.VERB, new.VERB, demo.VERB)
 }
 WHOLE_TRACE = "JOISTWAY_TRACE"
+_HOUSE = Path(__file__).resolve().parents[2]
+_PACKAGES = tuple(f"{_HOUSE / package}{os.sep}" for package in ("app", "engine"))
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -99,8 +102,8 @@ def _own_fault(fault: Exception) -> int:
     if os.environ.get(WHOLE_TRACE):
         traceback.print_exception(fault)
         return 2
-    frames = traceback.extract_tb(fault.__traceback__)
-    place = f"{os.path.basename(frames[-1].filename)}, line {frames[-1].lineno}" if frames else "unknown place"
+    ours = [frame for frame in traceback.extract_tb(fault.__traceback__) if frame.filename.startswith(_PACKAGES)]
+    place = f"{Path(ours[-1].filename).relative_to(_HOUSE)}, line {ours[-1].lineno}" if ours else "place unknown"
     told = str(fault).splitlines()[0][:200] if str(fault) else ""
     return _say(
         f"a fault of the program's own, not of the plan: {type(fault).__name__} {told} ({place}); "

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from app.commands.quantity import against, place
+from app.commands.schedules import cut_words, trap_words
 from app.commands.terminal import table, wrapped
 from app.commands.window_words import window_words
+from engine.takeoff.answers import check_answer
 
 if TYPE_CHECKING:
     from engine.checks.records import Finding, NotJudged
@@ -33,7 +35,8 @@ CAUTION = (
 def report(study: Study) -> list[str]:
     """The whole answer for a terminal, line by line."""
     plan = study.plan
-    lines = wrapped(" - ".join(part for part in (plan.name, plan.place, f"judged by {plan.rulebook}") if part))
+    answer = check_answer(study)
+    lines = wrapped(" - ".join(part for part in (plan.name, plan.place, f"judged by {study.model.book.short}") if part))
     lines += wrapped(WHERE)
     for weight, title, none in WEIGHTS:
         found = [finding for finding in study.findings if finding.weight == weight]
@@ -42,23 +45,44 @@ def report(study: Study) -> list[str]:
         elif none:
             lines += ["", *wrapped(none)]
     lines += ["", "HEIGHT OF THE EXIT", *window_words(study.model.windows)]
+    if answer["traps"]:
+        names = {fixture.id: fixture.name for fixture in plan.fixtures}
+        lines += ["", "HOW EACH TRAP IS VENTED", *trap_words(answer["traps"], names)]
+    if answer["joist_cuts"]:
+        lines += ["", "WHERE JOISTS ARE CUT", "", *cut_words(answer["joist_cuts"])]
     if study.not_judged:
         lines += ["", f"NOT JUDGED ({len(study.not_judged)})", *_not_judged(study.not_judged)]
     lines += ["", "WHAT WAS LOOKED AT", "", *_looked_at(study.looked_at)]
     return [*lines, "", *wrapped(CAUTION)]
 
 
-def _findings(findings: Iterable[Finding]) -> list[str]:
+def _findings(findings: Sequence[Finding]) -> list[str]:
+    """Findings under their rule's name; what all of a rule's findings share is said once."""
     lines: list[str] = []
-    for number, finding in enumerate(findings, 1):
-        drawn = f" - {', '.join(finding.elements)}" if finding.elements else ""
-        lines += ["", *wrapped(f"{number}. {finding.rule}{drawn}", "", "   ")]
-        lines += wrapped(place(finding.at), "   ")
-        lines += wrapped(finding.text, "   ")
-        measure = against(finding.measured, finding.limit, finding.unit)
-        lines += wrapped(" - ".join(part for part in (measure, finding.cites) if part), "   ")
-        if finding.mend:
-            lines += wrapped(f"Mend: {finding.mend}", "   ", "         ")
+    number = 0
+    for rule in dict.fromkeys(finding.rule for finding in findings):
+        alike = [finding for finding in findings if finding.rule == rule]
+        cites, mends = {finding.cites for finding in alike}, {finding.mend for finding in alike}
+        many = f" ({len(alike)})" if len(alike) > 1 else ""
+        lines += ["", *wrapped(f"{rule}{many}" + (f" - {alike[0].cites}" if len(cites) == 1 else ""))]
+        for finding in alike:
+            number += 1
+            lines += _one(number, finding, with_cites=len(cites) > 1, with_mend=len(mends) > 1)
+        if len(mends) == 1 and alike[0].mend:
+            lines += wrapped(f"Mend: {alike[0].mend}", "  ", "        ")
+    return lines
+
+
+def _one(number: int, finding: Finding, with_cites: bool, with_mend: bool) -> list[str]:
+    head = " - ".join(
+        part for part in (place(finding.at) if any(finding.at) else "", ", ".join(finding.elements)) if part
+    )
+    measure = against(finding.measured, finding.limit, finding.unit)
+    last = " - ".join(part for part in (measure, finding.cites if with_cites else "") if part)
+    hang = "     "
+    lines = wrapped(f"{number}. {head}", "  ", hang) + wrapped(finding.text, hang) + wrapped(last, hang)
+    if with_mend and finding.mend:
+        lines += wrapped(f"Mend: {finding.mend}", hang, f"{hang}      ")
     return lines
 
 
@@ -66,12 +90,18 @@ def _not_judged(missing: Iterable[tuple[str, NotJudged]]) -> list[str]:
     lines = [""]
     for rule, case in missing:
         drawn = f" ({', '.join(case.elements)})" if case.elements else ""
-        where = f", {place(case.at)}" if all(map(math.isfinite, case.at[:2])) and case.elements else ""
+        where = f", {place(case.at)}" if any(case.at) and all(map(math.isfinite, case.at[:2])) else ""
         lines += wrapped(f"{rule}{drawn}: {case.missing}{where}", "  ", "    ")
     return lines
 
 
 def _looked_at(looked_at: dict[str, dict[str, int]]) -> list[str]:
-    rows = [[rule, *(str(counts.get(outcome, 0)) for outcome in OUTCOMES)] for rule, counts in looked_at.items()]
+    """A row for each rule that had something to look at; the rest are named, so that none goes missing."""
+    busy = {rule: counts for rule, counts in looked_at.items() if any(counts.values())}
+    idle = [rule for rule in looked_at if rule not in busy]
+    rows = [[rule, *(str(counts.get(outcome, 0)) for outcome in OUTCOMES)] for rule, counts in busy.items()]
     head = ["rule", *(outcome.replace("_", " ") for outcome in OUTCOMES)]
-    return table(head, rows, frozenset(range(1, 5))) if rows else ["nothing: the plan is empty"]
+    lines = table(head, rows, frozenset(range(1, 5))) if rows else []
+    if idle:
+        lines += ["", *wrapped(f"Nothing in this plan for: {', '.join(idle)}.")]
+    return lines

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import textwrap
 import unicodedata
@@ -30,14 +31,19 @@ def width() -> int:
 
 
 def wrapped(text: str, indent: str = "", hang: str | None = None) -> list[str]:
-    """One paragraph as lines; `hang` indents all lines but the first."""
-    return textwrap.wrap(
-        clean(text).replace("\n", " "),
+    """One paragraph as lines, no measure parted from its fraction or unit; `hang` indents all lines but the first."""
+    lines = textwrap.wrap(
+        _MEASURE.sub(_FIRM, clean(text).replace("\n", " ")),
         width(),
         initial_indent=indent,
         subsequent_indent=indent if hang is None else hang,
         break_on_hyphens=False,
     )
+    return [line.replace(_FIRM, " ") for line in lines]
+
+
+_FIRM = "\u00a0"
+_MEASURE = re.compile(r"(?<=\d) (?=\d+/\d|in\b)")
 
 
 def table(head: Sequence[str], rows: Iterable[Sequence[str]], right: frozenset[int] = frozenset()) -> list[str]:

@@ -12,6 +12,9 @@ from engine.lengths import down, up
 if TYPE_CHECKING:
     from engine.crossings.records import Window
 
+SAME = 1.0 / 64.0
+"""Inches under which a window's two ends are one height."""
+
 
 def window_words(windows: Iterable[Window]) -> list[str]:
     """A paragraph for each exit; without one, a sentence that says so."""
@@ -43,7 +46,9 @@ def _allowed(window: Window) -> str:
             f"no height serves: {high_by} asks for {tape(up(-high))} down or more, {low_by} for "
             f"{tape(down(-low))} or less; they exclude each other by {tape(up(low - high))}"
         )
-    return f"its axis may lie {_span(high, low)} down (upper end set by {high_by}, lower end by {low_by})"
+    if high - low < SAME:
+        return f"its axis must lie {-high:.3f} in down (set by {high_by})"
+    return f"its axis may lie from {_span(high, low)} down (upper end set by {high_by}, lower end by {low_by})"
 
 
 def _span(high: float, low: float) -> str:

@@ -17,7 +17,7 @@ from engine.plan.file import read
 
 HOUSE = Path(__file__).resolve().parents[2]
 FULLER = demo.samples() / demo.SAMPLE
-SOUND = demo.samples() / "cottage.jway"
+SOUND = demo.samples() / "one-bath-cottage.jway"
 FAULTY = demo.samples() / "cottage-with-mistakes.jway"
 
 
