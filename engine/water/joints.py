@@ -1,0 +1,169 @@
+"""joints(plan): the fittings of the water lines, read off where the drawn runs turn, meet and end.
+
+Tube bends where there is room for its radius; an elbow is only put where there is none, since one costs as much
+pressure as many feet of tube. Every tube end in a fitting takes one ring (metal insert fittings with crimp
+rings, ASTM F1807 and F2159).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from engine.plan.records import Fixture, Plan, Point, Record, Water
+from engine.trade import fixtures as trade
+from engine.trade.pipe import nominal, tube
+from engine.water.routes import reach_of
+
+STRAIGHT = 1.0
+"""Two tubes within this many degrees of one line run straight through a joint."""
+KINK = 10.0
+"""A turn below this needs neither a bend support nor an elbow, degrees (common practice, no source)."""
+
+
+class Joint(Record, frozen=True, gc=False):
+    """One fitting or bend of a water line.
+
+    `size` is nominal inches: run, run and branch of a tee, the two ends of a coupling, one size else. `rings`
+    are the ring sizes that it takes, one a tube end. `fixture` is the fixture that an end serves.
+    """
+
+    kind: str
+    size: tuple[float, ...]
+    water: Water
+    at: Point
+    elements: tuple[str, ...]
+    rings: tuple[float, ...]
+    fixture: str | None
+    note: str
+
+
+class CannotJoin(Record, frozen=True, gc=False):
+    """A place where more tubes meet than one fitting joins."""
+
+    at: Point
+    elements: tuple[str, ...]
+    text: str
+
+
+@dataclass(slots=True, frozen=True)
+class _End:
+    """One tube's end at a point: the way it leaves, its straight length, its size and its run."""
+
+    toward: tuple[float, float]
+    length: float
+    size: float
+    element: str
+
+
+def joints(plan: Plan) -> tuple[tuple[Joint, ...], tuple[CannotJoin, ...]]:
+    """Every joint of both waters, and the places that no fitting joins."""
+    made: list[Joint] = []
+    faults: list[CannotJoin] = []
+    waters: tuple[Water, ...] = ("cold", "hot")
+    for water in waters:
+        for at, ends in _meetings(plan, water).items():
+            found = _joint(plan, water, at, ends)
+            if isinstance(found, CannotJoin):
+                faults.append(found)
+            else:
+                made.extend(found)
+    return tuple(made), tuple(faults)
+
+
+def _meetings(plan: Plan, water: Water) -> dict[Point, list[_End]]:
+    meetings: dict[Point, list[_End]] = {}
+    for supply in plan.supplies:
+        if supply.water != water:
+            continue
+        size = nominal(supply.size)
+        for a, b in zip(supply.points, supply.points[1:], strict=False):
+            length = math.dist(a, b)
+            if length == 0.0:
+                continue
+            way = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
+            meetings.setdefault(a, []).append(_End(way, length, size, supply.id))
+            meetings.setdefault(b, []).append(_End((-way[0], -way[1]), length, size, supply.id))
+    return meetings
+
+
+def _joint(plan: Plan, water: Water, at: Point, ends: list[_End]) -> list[Joint] | CannotJoin:
+    elements = tuple(dict.fromkeys(end.element for end in ends))
+    if len(ends) == 1:
+        return _tube_end(plan, water, at, ends[0])
+    if len(ends) == 2:
+        return _between(water, at, ends[0], ends[1], elements)
+    if len(ends) == 3:
+        return [_tee(water, at, ends, elements)]
+    return CannotJoin(at, elements, f"{len(ends)} tubes meet at one place; a tee joins three. Move one along the line.")
+
+
+def _between(water: Water, at: Point, a: _End, b: _End, elements: tuple[str, ...]) -> list[Joint]:
+    turn = 180.0 - _angle(a, b)
+    big, small = max(a.size, b.size), min(a.size, b.size)
+    if big != small:
+        kind = "tube_reducing_coupling" if turn <= KINK else "tube_reducing_elbow"
+        return [Joint(kind, (big, small), water, at, elements, (big, small), None, "")]
+    if turn <= KINK:
+        return []
+    room = tube(a.size).bend * math.tan(math.radians(turn) / 2.0)
+    if room <= min(a.length, b.length):
+        note = f"bent by hand, {tube(a.size).bend:g} in radius"
+        return [Joint("tube_bend_support", (a.size,), water, at, elements, (), None, note)]
+    note = f"no room for a bend: it takes {room:.1f} in of straight tube on both sides"
+    return [Joint("tube_elbow", (a.size,), water, at, elements, (a.size, a.size), None, note)]
+
+
+def _tee(water: Water, at: Point, ends: list[_End], elements: tuple[str, ...]) -> Joint:
+    """Run, run, branch: the straight pair is the run, the larger end first; else the two nearest to a line."""
+    pairs = [(ends[i], ends[j], ends[3 - i - j]) for i, j in ((0, 1), (0, 2), (1, 2))]
+    a, b, branch = max(pairs, key=lambda trio: _angle(trio[0], trio[1]))
+    first, second = (a, b) if a.size >= b.size else (b, a)
+    size = (first.size, second.size, branch.size)
+    note = "" if 180.0 - _angle(a, b) <= STRAIGHT else "the run bends at the tee: bend the tube beside it"
+    return Joint("tube_tee", size, water, at, elements, size, None, note)
+
+
+def _tube_end(plan: Plan, water: Water, at: Point, end: _End) -> list[Joint]:
+    """What stands on a tube's free end: the main valve, a heater's adapter, or a stub-out for a fixture."""
+    elements = (end.element,)
+    if water == "cold" and any(inlet.at == at for inlet in plan.inlets):
+        return [
+            Joint("main_valve", (end.size,), water, at, elements, (end.size,), None, "full-open, at the inlet"),
+        ]
+    fixture = _served(plan, water, at)
+    if fixture is None:
+        return [Joint("tube_plug", (end.size,), water, at, elements, (end.size,), None, "no fixture is near this end")]
+    if fixture.kind == "water_heater":
+        note = "cold feed with a full-open valve" if water == "cold" else "hot outlet"
+        heater = Joint("tube_adapter", (end.size,), water, at, elements, (end.size,), fixture.id, note)
+        if water == "cold":
+            valve = Joint("heater_valve", (end.size,), water, at, elements, (end.size, end.size), fixture.id, "")
+            return [heater, valve]
+        return [heater]
+    up = Joint("tube_bend_support", (end.size,), water, at, elements, (), fixture.id, "where the tube turns up to the wall")
+    if fixture.kind in ("shower", "bathtub"):
+        return [up, Joint("tube_adapter", (end.size,), water, at, elements, (end.size,), fixture.id, "at the valve body")]
+    if fixture.kind == "hose_bibb":
+        return [up, Joint("tube_adapter", (end.size,), water, at, elements, (end.size,), fixture.id, "at the hose bibb")]
+    stub = Joint("tube_stub_elbow", (end.size,), water, at, elements, (end.size,), fixture.id, "out of the wall")
+    if fixture.kind == "washer_standpipe":
+        arrester = Joint("hammer_arrester", (), water, at, elements, (), fixture.id, "quick-closing valves")
+        return [up, stub, arrester]
+    return [up, stub, Joint("stop_valve", (), water, at, elements, (), fixture.id, "")]
+
+
+def _served(plan: Plan, water: Water, at: Point) -> Fixture | None:
+    best: tuple[float, Fixture] | None = None
+    for fixture in plan.fixtures:
+        spec = trade.fixture(fixture.kind)
+        takes = spec.cold if water == "cold" else spec.hot or fixture.kind == "water_heater"
+        gap = math.dist(at, fixture.at)
+        if takes and gap <= reach_of(fixture) and (best is None or gap < best[0]):
+            best = (gap, fixture)
+    return best[1] if best is not None else None
+
+
+def _angle(a: _End, b: _End) -> float:
+    dot = a.toward[0] * b.toward[0] + a.toward[1] * b.toward[1]
+    return math.degrees(math.acos(max(-1.0, min(1.0, dot))))
