@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+from PySide6.QtCore import QRectF
 from PySide6.QtGui import QBrush, QPen, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene, QGraphicsSimpleTextItem
 
@@ -79,6 +80,11 @@ class Letter:
                 v = up - half_h + 2.0 * half_h * j / rows
                 yield (int((x0 + u * c - v * s) // CELL), int((y0 + u * s + v * c) // CELL))
 
+    def box(self, scale: float) -> QRectF:
+        """The rectangle round the text where it is now, in pixels from the scene's origin."""
+        ink = self.item.transform().mapRect(QRectF(0.0, 0.0, self.width, self.height))
+        return ink.translated(self.item.pos() * scale)
+
     def _shift(self, seat: Seat, scale: float) -> tuple[float, float]:
         """Pixels along the reading direction and up from the place's point to the text's middle."""
         reach = seat.clear * scale + GAP
@@ -95,6 +101,7 @@ class Lettering:
         self._lines: dict[str, tuple[tuple[Point, Point], ...]] = {}
         self._marks: dict[str, tuple[Spot, ...]] = {}
         self._hidden: frozenset[str] = frozenset()
+        self._scale = 1.0
 
     def keep(self, key: str, tags: Iterable[Tag], lines: tuple[tuple[Point, Point], ...] = ()) -> None:
         """Take these texts, and the lines that all texts keep off, in place of the key's last ones."""
@@ -126,6 +133,7 @@ class Lettering:
 
     def arrange(self, scale: float) -> None:
         """Give every text a place for a zoom of `scale` pixels an inch."""
+        self._scale = scale
         taken = set(self._ink(scale))
         letters = [letter for group in self._letters.values() for letter in group]
         for letter in sorted(letters, key=lambda letter: not letter.tag.urgent):
@@ -138,6 +146,15 @@ class Lettering:
     def shown(self) -> tuple[str, ...]:
         """The texts that have a place now."""
         return tuple(letter.tag.text for group in self._letters.values() for letter in group if letter.item.isVisible())
+
+    def boxes(self) -> tuple[tuple[str, QRectF], ...]:
+        """Each text that has a place, with the rectangle of its ink in pixels from the scene's origin."""
+        return tuple(
+            (letter.tag.text, letter.box(self._scale))
+            for group in self._letters.values()
+            for letter in group
+            if letter.item.isVisible()
+        )
 
     def _seat(self, letter: Letter, scale: float, taken: set[Cell]) -> Seat | None:
         fits = [seat for seat in letter.tag.seats if seat.room is None or seat.room * scale >= letter.width + 2.0 * GAP]

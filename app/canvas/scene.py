@@ -53,7 +53,7 @@ class PlanScene(QGraphicsScene):
         self._pictures: dict[str, Picture] = {}
         self._halos: dict[str, QGraphicsPathItem] = {}
         self._joists: dict[str, list[Joist]] = {}
-        self._sizes: dict[str, float] = {}
+        self.sizes: dict[str, float] = {}
         self._hidden: frozenset[str] = frozenset()
         self._scale = 1.0
         self._floor: QGraphicsPathItem | None = None
@@ -91,6 +91,10 @@ class PlanScene(QGraphicsScene):
     def layer_of(self, element_id: str) -> str:
         """The layer of an element's picture."""
         return self._pictures[element_id].layer
+
+    def outlined(self) -> frozenset[str]:
+        """Ids of the elements that are outlined as selected."""
+        return frozenset(self._halos)
 
     def drawn(self) -> QRectF:
         """The part of the sheet that has anything drawn on it: the floor and all elements."""
@@ -180,8 +184,8 @@ class PlanScene(QGraphicsScene):
         self.answers.show(study)
         self.lettering.mark("answers", self.answers.marked)
         sizes = _sizes(study)
-        if sizes != self._sizes:
-            before, self._sizes = self._sizes, sizes
+        if sizes != self.sizes:
+            before, self.sizes = self.sizes, sizes
             for element_id, element in self._document.elements.items():
                 is_open = isinstance(element, Drain | Vent) and element.size is None
                 if is_open and before.get(element_id) != sizes.get(element_id):
@@ -226,7 +230,7 @@ class PlanScene(QGraphicsScene):
     def _put(self, element: Element, plan: Plan) -> None:
         """Draw an element anew in place of its last picture."""
         self._remove(element.id)
-        picture = draw(element, plan, self._joists, self._sizes)
+        picture = draw(element, plan, self._joists, self.sizes)
         root = shape(picture.area)
         root.setData(ID, element.id)
         root.setToolTip(picture.tip)

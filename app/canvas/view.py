@@ -72,14 +72,14 @@ class PlanView(QGraphicsView):
         self.setAcceptDrops(True)
         self.setAccessibleName("Plan")
         self.setAccessibleDescription("The plan drawn to scale; the outline lists the same things in words.")
-        self._bar = ScaleBar(self)
+        self.scale_bar = ScaleBar(self)
         self._desk = CanvasDesk(self, self._scene, document)
         self._tool: Tool = TOOLS["choose"](self._desk)
         self._tool_name = "choose"
         self._guest: PlaceFixture | None = None
         self._hand: QPoint | None = None
         self._space = False
-        self._framed = False
+        self._framed = self._gone = False
         self._fade = QTimer(self)
         self._fade.setSingleShot(True)
         self._fade.setInterval(PLACE_SHOWN)
@@ -153,7 +153,10 @@ class PlanView(QGraphicsView):
         self._scene.set_layer_visible(name, visible)
 
     def let_go(self) -> None:
-        """Put the tool down and let go of the document; call once, before the window closes."""
+        """Put the tool down and let go of the document, before the window closes; a second call does nothing."""
+        if self._gone:
+            return
+        self._gone = True
         self._tool.clean()
         self._fade.stop()
         self._document.selection_changed.disconnect(self._on_selection)
@@ -172,7 +175,7 @@ class PlanView(QGraphicsView):
         self.resetTransform()
         self.scale(bounded, bounded)
         self._scene.fit(bounded)
-        self._bar.show_scale(bounded)
+        self.scale_bar.show_scale(bounded)
         self.scale_changed.emit(bounded)
 
     # events ----------------------------------------------------------------------------------------------------
@@ -190,7 +193,7 @@ class PlanView(QGraphicsView):
         if not self._framed:
             self.frame_floor()
             self._framed = False
-        self._bar.move(6, self.viewport().height() - self._bar.height() - 4)
+        self.scale_bar.move(6, self.viewport().height() - self.scale_bar.height() - 4)
 
     def event(self, event: QEvent) -> bool:
         """Draw with pens of the right weight when the view comes to a screen of another sharpness."""

@@ -13,6 +13,7 @@ from app.tools.tool import Pointer
 from engine.drafting.guides import LAYERS, Candidates, Guide, Layer, Mark, Rank
 from engine.drafting.snapping import Snap, candidates, snap
 from engine.framing.layout import lay_out
+from engine.framing.records import Framing
 from engine.framing.wood import Wood
 from engine.plan.dressed import WALL_DEPTH
 from engine.plan.grid import spot
@@ -101,7 +102,8 @@ class Aim:
         plan = self._desk.document.settled
         if self._candidates is None or plan is not self._plan or leave != self._left_out:
             self._plan, self._left_out = plan, leave
-            self._candidates = candidates(plan, lay_out(plan), leave)
+            drawn, framing = _seen(plan, self._purpose)
+            self._candidates = candidates(drawn, framing, leave)
             _add_own(self._candidates, plan, self._purpose, leave)
         return self._candidates
 
@@ -109,6 +111,15 @@ class Aim:
         if self._wood is None or self._fields is not plan.fields:
             self._fields, self._wood = plan.fields, Wood(lay_out(plan))
         return self._wood
+
+
+def _seen(plan: Plan, purpose: Purpose) -> tuple[Plan, Framing]:
+    """The part of the plan that draws the pointer: walls only walls, framing only the floor, the rest everything."""
+    if purpose == "wall":
+        return Plan(floor=plan.floor, walls=plan.walls), Framing(joists=())
+    if purpose == "framing":
+        return Plan(floor=plan.floor), Framing(joists=())
+    return plan, lay_out(plan)
 
 
 def _add_own(near: Candidates, plan: Plan, purpose: Purpose, leave: Collection[str]) -> None:

@@ -48,7 +48,7 @@ class Choose(Tool):
         """Pull a grip, pick a finding's elements, move what is hit, or draw a box from the empty sheet."""
         grip = self._grip_at(press)
         if grip is not None:
-            return self._pull(grip)
+            return self._pull(press, grip)
         marked = self.desk.answer_at(press.pixel)
         if marked is not None:
             self.desk.pick(marked)
@@ -81,13 +81,18 @@ class Choose(Tool):
             pointer = yield
         document.commit(plan, f"move {named(before, ids)}")
 
-    def _pull(self, grip: Grip) -> Drag:
+    def _pull(self, press: Pointer, grip: Grip) -> Drag:
         document = self.desk.document
         before = document.settled
         label = {"point": "move a point of", "turn": "turn", "corner": "resize"}[grip.does]
         anchors = neighbours(edits.find(before, grip.element), grip.number)
         plan = before
         pointer = yield
+        while not pointer.released and not _far(press, pointer):
+            pointer = yield
+        if not _far(press, pointer):
+            self._click(press, self.desk.beneath(press.pixel))
+            return
         while True:
             aimed = self._aim.at(pointer, anchors, leave=frozenset({grip.element}), mark=grip.does != "turn")
             plan = self._tried(plan, lambda to=aimed.point, p=pointer: pulled(before, grip, to, p.shift))
@@ -116,6 +121,8 @@ class Choose(Tool):
 
     def _click(self, press: Pointer, hits: Sequence[str]) -> None:
         chosen = self.desk.document.selection
+        if not hits:
+            return
         if press.shift:
             self.desk.pick(chosen ^ {hits[0]})
             return

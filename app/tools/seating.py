@@ -14,6 +14,7 @@ from typing import NamedTuple
 from app.tools.bodies import Body, back_of, body_of, face_of
 from app.tools.plane import ahead, beside
 from engine.framing.wood import Wood
+from engine.plan.grid import spot
 from engine.plan.records import Fixture, FixtureKind, Plan, Point, Wall
 from engine.trade.fixtures import fixture as spec_of
 
@@ -41,10 +42,12 @@ def settle(kind: FixtureKind, at: Point, turn: float, plan: Plan, wood: Wood, re
     `own_turn` keeps the heading that the person gave it: then only walls behind that heading count.
     """
     near = sorted(_walls(kind, at, turn, plan, reach, own_turn), key=lambda found: found[0])
-    if not near:
-        return _in_the_open(kind, at, turn, wood, reach)
-    _, wall, heading, stand = near[0]
-    return _by_wall(kind, at, heading, wall, stand, plan, wood, reach)
+    if near:
+        _, wall, heading, stand = near[0]
+        found = _by_wall(kind, at, heading, wall, stand, plan, wood, reach)
+    else:
+        found = _in_the_open(kind, at, turn, wood, reach)
+    return found._replace(at=spot(*found.at))
 
 
 def _walls(
