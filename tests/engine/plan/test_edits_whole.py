@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import pytest
 from hypothesis import given, settings
@@ -50,33 +51,28 @@ def test_a_mirror_and_a_turn_twice_are_the_plan(plan: Plan) -> None:
     assert edits.quarter_turned(edits.mirrored(once)) == plan
 
 
-def wood(plan: Plan) -> list[tuple[object, ...]]:
-    return sorted(
-        (joist.kind, *_box(joist.start, joist.end), round(joist.length, 6), _supported(plan, joist))
-        for joist in lay_out(plan).joists
+def laid(plan: Plan, to: Callable[[Point], Point] = lambda point: point) -> list[tuple[str, list[float]]]:
+    """The plan's wood by kind, box, length and what it rests on, each joist where `to` puts it."""
+    found = []
+    for joist in lay_out(plan).joists:
+        (x0, y0), (x1, y1) = to(joist.start), to(joist.end)
+        rests = sum(b - a for a, b in joist.supports)
+        found.append((joist.kind, [min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1), joist.length, rests]))
+    return found
+
+
+def same(a: list[tuple[str, list[float]]], b: list[tuple[str, list[float]]]) -> bool:
+    """Whether each joist of one has its like in the other."""
+    return len(a) == len(b) and all(
+        any(kind == other and numbers == pytest.approx(others, abs=1e-6) for other, others in b) for kind, numbers in a
     )
-
-
-def _box(a: Point, b: Point) -> tuple[float, ...]:
-    return tuple(round(value, 6) for value in (min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])))
-
-
-def _supported(plan: Plan, joist: object) -> float:
-    return round(sum(b - a for a, b in joist.supports), 6)  # type: ignore[attr-defined]
-
-
-def _moved(wood: list[tuple[object, ...]], to: object) -> list[tuple[object, ...]]:
-    moved = []
-    for kind, x0, y0, x1, y1, *rest in wood:
-        moved.append((kind, *_box(to((x0, y0)), to((x1, y1))), *rest))  # type: ignore[operator]
-    return sorted(moved)
 
 
 @given(plans())
 @settings(deadline=None)
 def test_the_wood_is_where_the_mirror_and_the_turn_put_it(plan: Plan) -> None:
-    assert wood(edits.mirrored(plan)) == _moved(wood(plan), lambda p: (-p[0], p[1]))
-    assert wood(edits.quarter_turned(plan)) == _moved(wood(plan), lambda p: (-p[1], p[0]))
+    assert same(laid(edits.mirrored(plan)), laid(plan, lambda p: (-p[0], p[1])))
+    assert same(laid(edits.quarter_turned(plan)), laid(plan, lambda p: (-p[1], p[0])))
 
 
 @given(plans())
