@@ -112,11 +112,13 @@ def close_together(model: Model) -> Iterator[Outcome]:
     """
     least = model.book.number("joist.bore.gap")
     whose = {crossing.id: crossing.element for crossing in model.crossings}
+    told: set[tuple[str, str]] = set()
     for site, settled in settle(model, "bores-close-together", ("bore",)):
         cut = site.cut
-        if settled is not None or cut is None or cut.gap is None:
+        if settled is not None or cut is None or cut.gap is None or (cut.beside, cut.crossing) in told:
             yield settled or DoesNotApply(site.crossing.element)
             continue
+        told.add((cut.crossing, cut.beside))
         other = whose[cut.beside]
         yield site.finding(
             "bores-close-together",
@@ -138,15 +140,17 @@ def _between(gap: float) -> str:
 def close_to_notch(model: Model) -> Iterator[Outcome]:
     """Wood left between a bore and the nearest notch in the same joist.
 
-    Looked at from both. Reads ``joist.notch.gap``. Holds: 2 in of wood. Broken: 1-15/16. Source: IRC R502.8.1.
+    A pair is told of once. Reads ``joist.notch.gap``. Holds: 2 in of wood. Broken: 1-15/16. Source: IRC R502.8.1.
     """
     least = model.book.number("joist.notch.gap")
     whose = {crossing.id: crossing.element for crossing in model.crossings}
+    told: set[tuple[str, str]] = set()
     for site, settled in settle(model, "bore-close-to-notch", ("bore", "notch")):
         cut = site.cut
-        if settled is not None or cut is None or cut.notch_gap is None:
+        if settled is not None or cut is None or cut.notch_gap is None or (cut.beside_notch, cut.crossing) in told:
             yield settled or DoesNotApply(site.crossing.element)
             continue
+        told.add((cut.crossing, cut.beside_notch))
         other = whose[cut.beside_notch]
         its = "notch" if cut.kind == "bore" else "bore"
         pair = f"the {cut.kind} for {site.crossing.element} and the {its} for {other}"

@@ -90,25 +90,26 @@ def too_long(model: Model) -> Iterator[Outcome]:
 def shield(model: Model) -> Iterator[Outcome]:
     """Pipe so near a joist's edge that a nail reaches it: a steel plate has to cover it.
 
-    A notch always wants one. A bore that keeps the wood the book asks never does, and one that does not is
-    another rule's. Reads ``shield.edge`` and ``shield.thickness``. Source: IRC P2603.2.1.
+    A lawful notch always wants one; a bore that keeps the wood the book asks never does. A cut that breaks a rule
+    of its own does not apply: it has to go first. Reads ``shield.edge`` and ``shield.thickness``. Source: IRC
+    P2603.2.1.
     """
     least, thickness = model.book.number("shield.edge"), model.book.number("shield.thickness")
-    lawful = {"bore-too-large", "bore-near-edge"}.isdisjoint
-    for site, settled in settle(model, "shield-plate-needed", ("bore", "notch"), when=lambda cut: lawful(cut.faults)):
+    for site, settled in settle(model, "shield-plate-needed", ("bore", "notch"), when=lambda cut: not cut.faults):
         cut = site.cut
         wood = 0.0 if cut is None else min(cut.wood_above, cut.wood_below)
         if cut is None or not isinstance(settled, Holds) or not short(wood, least):
             yield settled or DoesNotApply(site.crossing.element)
             continue
         edge = cut.edge or ("top" if cut.wood_above < cut.wood_below else "bottom")
+        lies = "lies open in" if cut.kind == "notch" else f"lies {wood:.3f} in from"
         yield site.finding(
             "shield-plate-needed",
             "note",
             wood,
             least,
-            f"{pipe_words(model, site.crossing)} lies {wood:.3f} in from the {edge} of {joist_words(site.joist)}, where "
-            f"nails reach {inches(least)} in deep.",
+            f"{pipe_words(model, site.crossing)} {lies} the {edge} of {joist_words(site.joist)}; nails reach as deep as "
+            f"{inches(least)} in.",
             model.book.cite("shield.edge"),
             f"Cover it there with a steel plate {thickness:g} in thick.",
         )

@@ -60,10 +60,10 @@ def _in_middle(model: Model, site: Site, cut: JoistCut, rule: str, key: str, men
         reaches,
         most,
         f"The {cut.kind} for {site.crossing.element} in {joist_words(site.joist)} reaches {inches(reaches)} in from the "
-        f"face of the support on its {near}; of the clear span of {feet_inches(span.length)} only the outer thirds, "
+        f"face of the support at its {near} end; of the clear span of {feet_inches(span.length)} only the outer thirds, "
         f"{inches(down(most))} in from each support, may be cut so.",
         model.book.cite(key),
-        f"Move it out of the middle third. {mend}",
+        f"Move it into an outer third of the span. Or else: {mend[0].lower()}{mend[1:]}",
     )
 
 

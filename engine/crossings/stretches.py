@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 EXACT = 1e-6
 """Lengths that differ by less are equal, inches: far under what a tape shows, far over what floats lose."""
 
+DIGITS = 9
+"""Decimals of an inch that places are rounded to, so that a joist's centre at 64 is not told as 63.99999999999999."""
+
 
 class Line(NamedTuple):
     """One straight stretch of pipe under the floor: its axis in plan, its width with insulation, inches."""
@@ -97,7 +100,7 @@ def stretches(lines: Sequence[Line], joists: Sequence[Joist]) -> list[Stretch]:
     ends_u, ends_v = (u + du * enters, u + du * leaves), (v + dv * enters, v + dv * leaves)
     columns = (
         *(line_of, joist_of, enters, leaves, position),
-        *(u + du * position, ax + (bx - ax) * share, ay + (by - ay) * share),
+        *(u + du * position, np.round(ax + (bx - ax) * share, DIGITS), np.round(ay + (by - ay) * share, DIGITS)),
         *(np.minimum(*ends_u), np.maximum(*ends_u), np.minimum(*ends_v), np.maximum(*ends_v)),
         *(np.abs(du), np.abs(dv), enters <= EXACT, leaves >= run - EXACT),
         np.zeros_like(run, dtype=np.bool_),
