@@ -26,7 +26,7 @@ from engine.plan.grid import shifted, spot
 from engine.plan.points import Run, carried, runs
 from engine.plan.records import Element, Fixture, JoistField, Plan, Point, Riser, Wall
 from engine.plan.walls import wall_at
-from engine.plan.welds import WALL_OUTLETS, Grips, System, level_of, standing
+from engine.plan.welds import UNDER, WALL_OUTLETS, Grips, System, level_of, standing
 
 To = Callable[[Point], Point]
 
@@ -130,7 +130,7 @@ def _pins(
     return {
         pin.id: replace(pin, at=to(pin.at))
         for pin in plan.fittings
-        if pin.id not in chosen and (pin.at in going or held.hold("waste", pin.at, float("-inf")))
+        if pin.id not in chosen and (pin.at in going or held.hold("waste", pin.at, UNDER))
     }
 
 
