@@ -6,6 +6,7 @@ otherwise. Pipe outsides 1.900, 2.375, 3.500 and bits 2-1/8, 2-9/16, 3-5/8 in.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 import msgspec
@@ -156,3 +157,40 @@ def test_five_joists_under_a_three_inch_drain() -> None:
         found = [one for one in outcomes("bore-too-large", model) if isinstance(one, Finding)]
         assert [one.at[0] for one in found] == [72.0, 56.0, 40.0, 24.0, 8.0]
         assert {round((one.measured or 0.0) - (one.limit or 0.0), 4) for one in found} == {0.4167}
+
+
+MOVES: dict[str, tuple[Callable[[float, float], Point], str]] = {
+    "shifted": (lambda x, y: (x + 40.0, y - 7.5), "north-south"),
+    "mirrored east to west": (lambda x, y: (120.0 - x, y), "north-south"),
+    "mirrored south to north": (lambda x, y: (x, 108.0 - y), "north-south"),
+    "turned a quarter": (lambda x, y: (-y, x), "east-west"),
+    "turned two quarters": (lambda x, y: (120.0 - x, 108.0 - y), "north-south"),
+}
+
+
+@pytest.mark.parametrize("how", MOVES)
+def test_moving_the_whole_floor_changes_no_finding(how: str) -> None:
+    def found(move: Callable[[float, float], Point], direction: str) -> list[tuple[Any, ...]]:
+        a, b = move(0.0, 0.0), move(120.0, 108.0)
+        model = model_of(
+            *(
+                run._replace(points=tuple(move(*p) for p in run.points or ((50.0, run.y), (38.0, run.y - run.y / 16))))
+                for run in MIXED
+            ),
+            corner=(min(a[0], b[0]), min(a[1], b[1])),
+            size=(120.0, 108.0) if direction == "north-south" else (108.0, 120.0),
+            direction=direction,
+            first=12.0,
+        )
+        told = [one for rule in RULES for one in rule.judge(model)]
+        # a pair of cuts too close is told from whichever comes first, so the elements are not compared in order
+        return sorted(
+            (type(one).__name__, one.rule, one.weight, round(one.measured or 0.0, 6), round(one.limit or 0.0, 6))
+            if isinstance(one, Finding)
+            else (type(one).__name__, "", "", 0.0, 0.0)
+            for one in told
+        )
+
+    still = found(lambda x, y: (x, y), "north-south")
+    assert any(name == "Finding" for name, *_ in still)
+    assert found(*MOVES[how]) == still
