@@ -10,35 +10,36 @@ from PySide6.QtCore import QObject
 from app.dialogs import ask
 from app.errors import FaultDesk, log_into
 from app.recovery import Autosave, CutShort, Sitting, cut_short, discard, keep_fault_report
-from app.window import MainWindow
+from app.workplace import Workplace
 
 log = logging.getLogger(__name__)
 
 
 class Safety(QObject):
-    """Holds this sitting's recovery copy and the fault desk of one window; both end with it."""
+    """Holds this sitting's recovery copy and the fault desk of one workplace; both end with it."""
 
-    def __init__(self, window: MainWindow, state: Path) -> None:
-        super().__init__(window)
-        self._window = window
+    def __init__(self, workplace: Workplace, state: Path) -> None:
+        super().__init__(workplace)
+        self._workplace = workplace
+        self._window = workplace.window
         self._state = state
         self._sitting: Sitting | None = None
         self._autosave: Autosave | None = None
 
     def begin(self, hooks: bool = True) -> None:
         """Open a sitting and watch over the window; `hooks` also takes over the interpreter's last resorts."""
-        window = self._window
+        workplace = self._workplace
         try:
             log_path = log_into(self._state)
             self._sitting = Sitting(self._state)
         except OSError as fault:
             log.warning("no recovery copies: %s", fault)
-            window.status.tell_hint(f"No recovery copies are kept: {self._state} can't be written.")
+            workplace.status.tell_hint(f"No recovery copies are kept: {self._state} can't be written.")
             return
-        self._autosave = Autosave(window.document, self._sitting, window.settings.now.autosave_seconds, self)
+        self._autosave = Autosave(workplace.document, self._sitting, workplace.settings.now.autosave_seconds, self)
         desk = FaultDesk(log_path, self.keep_now, self._tell_fault, self)
-        window.faulted.connect(desk.report)
-        window.closed.connect(self._on_closed)
+        workplace.faulted.connect(desk.report)
+        workplace.closed.connect(self._on_closed)
         if hooks:
             self._sitting.watch_for_crashes()
             desk.install()
@@ -59,7 +60,7 @@ class Safety(QObject):
                 discard(left)
 
     def _offer(self, left: CutShort) -> None:
-        about, filing = left.about, self._window.filing
+        about, filing = left.about, self._workplace.filing
         if about is None:
             return
         name = Path(about.path).name if about.path else about.name or "an unnamed floor"

@@ -7,7 +7,7 @@ from math import isfinite
 from typing import cast
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QSplitter, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 
 from app.document import Document
 from app.panels.finding_card import FindingCard
@@ -31,8 +31,9 @@ class FindingsPane(Pane):
         self._pictures = {weight: icon(weight.replace(" ", "_")) for weight in WEIGHTS}
         self._counts = {weight: self._counter(weight) for weight in WEIGHTS}
         self._looked_at = label(role="quiet")
+        self._looked_at.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.rim.addSpacing(6)
-        self.rim.addWidget(self._looked_at)
+        self.rim.addWidget(self._looked_at, 100)
 
         self.tree = GroupedTree("Findings by weight", many=False)
         self.tree.setIconSize(SIGN)

@@ -49,6 +49,11 @@ class StatusLine(QStatusBar):
         """What the line says the pointer snapped to."""
         return self._snap.text()
 
+    @property
+    def study(self) -> str:
+        """What the line says of the latest study."""
+        return self._study.text()
+
     def tell_hint(self, text: str) -> None:
         """What the tool in hand waits for."""
         self._hint.setText(text)

@@ -13,6 +13,7 @@ from app.document import Document
 from app.filing import first_floor
 from app.settings import SettingsFile, settings_file
 from app.window import MainWindow
+from app.workplace import Workplace
 from engine.plan.records import Plan
 
 
@@ -76,23 +77,25 @@ def settings(home: Path) -> SettingsFile:
 
 
 @pytest.fixture
-def make_window(qtbot, settings: SettingsFile) -> Iterator[Callable[..., MainWindow]]:
-    windows: list[MainWindow] = []
+def make_work(qtbot, settings: SettingsFile) -> Iterator[Callable[..., Workplace]]:
+    windows: list[Workplace] = []
 
-    def make(plan: Plan | None = None) -> MainWindow:
-        window = MainWindow(Document(plan or first_floor()), settings)
-        window.document.setParent(window)
-        windows.append(window)
-        qtbot.addWidget(window, before_close_func=MainWindow.let_go)
-        window.show()
-        qtbot.waitExposed(window)
-        return window
+    def make(plan: Plan | None = None) -> Workplace:
+        frame = MainWindow(settings)
+        document = Document(plan or first_floor())
+        document.setParent(frame)
+        workplace = Workplace(frame, document, settings)
+        windows.append(workplace)
+        qtbot.addWidget(frame, before_close_func=lambda _: workplace.let_go())
+        frame.show()
+        qtbot.waitExposed(frame)
+        return workplace
 
     yield make
-    for window in windows:
-        window.let_go()
+    for work in windows:
+        work.let_go()
 
 
 @pytest.fixture
-def window(make_window: Callable[..., MainWindow]) -> MainWindow:
-    return make_window()
+def work(make_work: Callable[..., Workplace]) -> Workplace:
+    return make_work()

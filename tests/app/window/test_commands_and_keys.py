@@ -14,7 +14,7 @@ from app.canvas.picture import LAYERS
 from app.dialogs.pages import PAGES
 from app.menus import LAYERS_WITH_KEYS
 from app.tools import TOOLS
-from app.window import MainWindow
+from app.workplace import Workplace
 from engine.plan.records import Plan
 from engine.trade.fixtures import KINDS
 
@@ -28,84 +28,84 @@ def test_a_command_has_a_key_or_a_reason(command) -> None:
     assert not command.help.endswith(".")
 
 
-def test_no_two_commands_share_a_key(window: MainWindow) -> None:
+def test_no_two_commands_share_a_key(work: Workplace) -> None:
     keys = Counter(
-        action.shortcut().toString() for action in window.findChildren(QAction) if not action.shortcut().isEmpty()
+        action.shortcut().toString() for action in work.window.findChildren(QAction) if not action.shortcut().isEmpty()
     )
     assert [key for key, times in keys.items() if times > 1] == []
 
 
-def test_every_action_of_the_window_is_declared(window: MainWindow) -> None:
+def test_every_action_of_the_window_is_declared(work: Workplace) -> None:
     """Commands, tools (a letter on the canvas), layers (a digit), recent plans (their number in the menu)."""
     known = {command.name for command in COMMANDS} | set(TOOLS) | {f"layer_{name}" for name in LAYERS}
-    named = {action.objectName() for action in window.findChildren(QAction) if action.text() and not action.menu()}
+    named = {action.objectName() for action in work.window.findChildren(QAction) if action.text() and not action.menu()}
     assert {name for name in named if name and not name.startswith(("recent_", "qt_"))} <= known
     assert named >= known
 
 
-def test_layers_have_digits_and_the_rest_the_menu(window: MainWindow) -> None:
-    with_keys = [action for action in window.menus.layers.values() if not action.shortcut().isEmpty()]
+def test_layers_have_digits_and_the_rest_the_menu(work: Workplace) -> None:
+    with_keys = [action for action in work.menus.layers.values() if not action.shortcut().isEmpty()]
     assert len(with_keys) == min(LAYERS_WITH_KEYS, len(LAYERS))
 
 
-def test_one_letter_keys_belong_to_the_canvas_alone(window: MainWindow) -> None:
-    for action in window.findChildren(QAction):
+def test_one_letter_keys_belong_to_the_canvas_alone(work: Workplace) -> None:
+    for action in work.window.findChildren(QAction):
         keys = action.shortcut()
         assert keys.isEmpty() or keys[0].keyboardModifiers() or keys[0].key() >= Qt.Key.Key_Escape, action.text()
 
 
-def test_every_tool_can_be_taken_from_the_strip_and_the_menu(window: MainWindow) -> None:
+def test_every_tool_can_be_taken_from_the_strip_and_the_menu(work: Workplace) -> None:
     for name in TOOLS:
-        window.toolstrip.buttons[name].click()
-        assert window.view.tool_name == name
-        assert [n for n, button in window.toolstrip.buttons.items() if button.isChecked()] == [name]
-        window.toolstrip.buttons[name].click()
-        assert window.toolstrip.buttons[name].isChecked()
+        work.toolstrip.buttons[name].click()
+        assert work.view.tool_name == name
+        assert [n for n, button in work.toolstrip.buttons.items() if button.isChecked()] == [name]
+        work.toolstrip.buttons[name].click()
+        assert work.toolstrip.buttons[name].isChecked()
 
 
-def test_every_fixture_stands_on_the_shelf_and_is_taken_by_click_or_enter(window: MainWindow, qtbot) -> None:
-    shelf = window.shelf.shelf
+def test_every_fixture_stands_on_the_shelf_and_is_taken_by_click_or_enter(work: Workplace, qtbot) -> None:
+    shelf = work.shelf.shelf
     assert shelf.count() == len(KINDS)
     for number, kind in enumerate(KINDS):
         shelf.itemActivated.emit(shelf.item(number))
-        assert window.view.tool_name == f"place:{kind}"
+        assert work.view.tool_name == f"place:{kind}"
         assert shelf.currentRow() == number
-        assert not any(button.isChecked() for button in window.toolstrip.buttons.values())
+        assert not any(button.isChecked() for button in work.toolstrip.buttons.values())
     shelf.scrollToItem(shelf.item(1))
     qtbot.mouseClick(shelf.viewport(), Qt.MouseButton.LeftButton, pos=shelf.visualItemRect(shelf.item(1)).center())
-    assert window.view.tool_name == f"place:{KINDS[1]}"
-    window.view.set_tool("choose")
+    assert work.view.tool_name == f"place:{KINDS[1]}"
+    work.view.set_tool("choose")
     assert shelf.selectedItems() == []
 
 
-def test_what_the_shelf_gives_the_canvas_takes(window: MainWindow) -> None:
+def test_what_the_shelf_gives_the_canvas_takes(work: Workplace) -> None:
     from app.panels.shelf import mime
     from app.tools import MIME
 
     assert bytes(mime("lavatory").data(MIME).data()) == b"lavatory"
 
 
-def test_f6_goes_round_the_panes_and_shift_f6_back(make_window, cottage: Plan, qtbot) -> None:
-    window: MainWindow = make_window(cottage)
-    window.activateWindow()
-    qtbot.waitUntil(window.view.hasFocus)
+def test_f6_goes_round_the_panes_and_shift_f6_back(make_work, cottage: Plan, qtbot) -> None:
+    work: Workplace = make_work(cottage)
+    work.window.activateWindow()
+    qtbot.waitUntil(work.view.hasFocus)
     seen = []
     for _ in range(7):
         seen.append(QApplication.focusWidget())
         qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_F6)
-    assert QApplication.focusWidget() is window.view
+    assert QApplication.focusWidget() is work.view
     assert len(set(map(id, seen))) == 7
-    qtbot.keyClick(window.view, Qt.Key.Key_F6, Qt.KeyboardModifier.ShiftModifier)
-    assert QApplication.focusWidget() is window.outline.tree
+    qtbot.keyClick(work.view, Qt.Key.Key_F6, Qt.KeyboardModifier.ShiftModifier)
+    assert QApplication.focusWidget() is work.outline.tree
 
 
-def test_everything_that_takes_the_keyboard_has_a_name(make_window, cottage: Plan) -> None:
-    window: MainWindow = make_window(cottage)
+def test_everything_that_takes_the_keyboard_has_a_name(make_work, cottage: Plan) -> None:
+    work: Workplace = make_work(cottage)
     for selected in ((), ("f1",), ("d1",)):
-        window.document.select(selected)
+        work.document.select(selected)
         nameless = [
             type(widget).__name__
-            for widget in window.findChildren(QWidget)
+            for widget in work.window.findChildren(QWidget)
             if widget.focusPolicy() != Qt.FocusPolicy.NoFocus
             and widget.isVisible()
             and widget.focusProxy() is None
@@ -114,49 +114,49 @@ def test_everything_that_takes_the_keyboard_has_a_name(make_window, cottage: Pla
         assert nameless == []
 
 
-def test_layers_are_switched_and_remembered(window: MainWindow, make_window, settings) -> None:
-    window.menus.layers["water"].trigger()
-    assert window.menus.hidden_layers == ("water",)
-    assert window.close()
+def test_layers_are_switched_and_remembered(work: Workplace, make_work, settings) -> None:
+    work.menus.layers["water"].trigger()
+    assert work.menus.hidden_layers == ("water",)
+    assert work.window.close()
     assert settings.now.hidden_layers == ("water",)
-    assert make_window().menus.hidden_layers == ("water",)
+    assert make_work().menus.hidden_layers == ("water",)
 
 
 @pytest.mark.parametrize("name", PAGES)
-def test_the_help_pages_open_and_close(window: MainWindow, qtbot, name: str) -> None:
-    window.commands[name].trigger()
-    page = window.findChildren(QWidget, name="page")[0]
+def test_the_help_pages_open_and_close(work: Workplace, qtbot, name: str) -> None:
+    work.commands[name].trigger()
+    page = work.window.findChildren(QWidget, name="page")[0]
     assert page.isVisible()
     assert len(page.text.toPlainText()) > 100
     page.close()
 
 
-def test_the_page_of_keys_names_every_key(window: MainWindow) -> None:
-    page = PAGES["keys"](window)
+def test_the_page_of_keys_names_every_key(work: Workplace) -> None:
+    page = PAGES["keys"](work.window)
     text = page.text.toPlainText()
     assert [command.name for command in COMMANDS if command.keys and command.keys not in text] == []
     assert [tool.title for tool in TOOLS.values() if tool.title not in text] == []
 
 
-def test_the_caution_never_leaves_the_window_and_leads_to_all(window: MainWindow, qtbot) -> None:
-    assert window.caution.isVisible()
-    assert "not legal advice" in window.caution.words
-    qtbot.mouseClick(window.caution.more, Qt.MouseButton.LeftButton)
-    assert window.findChildren(QWidget, name="page")[0].windowTitle() == "Cautions"
+def test_the_caution_never_leaves_the_window_and_leads_to_all(work: Workplace, qtbot) -> None:
+    assert work.caution.isVisible()
+    assert "not legal advice" in work.caution.words
+    qtbot.mouseClick(work.caution.more, Qt.MouseButton.LeftButton)
+    assert work.window.findChildren(QWidget, name="page")[0].windowTitle() == "Cautions"
 
 
-def test_the_status_line_reads_the_pointer_in_feet_and_inches(window: MainWindow, qtbot) -> None:
-    window.view.pointer_at.emit((54.5, 126.25), "middle of the bay")
-    assert window.status.pointer == "x 4'-6 1/2\"   y 10'-6 1/4\""
-    assert window.status.snap == "middle of the bay"
-    window.view.hint_changed.emit("Click each turn.")
-    assert window.status.hint == "Click each turn."
+def test_the_status_line_reads_the_pointer_in_feet_and_inches(work: Workplace, qtbot) -> None:
+    work.view.pointer_at.emit((54.5, 126.25), "middle of the bay")
+    assert work.status.pointer == "x 4'-6 1/2\"   y 10'-6 1/4\""
+    assert work.status.snap == "middle of the bay"
+    work.view.hint_changed.emit("Click each turn.")
+    assert work.status.hint == "Click each turn."
 
 
-def test_delete_asks_for_a_selection(make_window, cottage: Plan) -> None:
-    window: MainWindow = make_window(cottage)
-    assert not window.commands["delete"].isEnabled()
-    window.document.select({"d2"})
-    window.commands["delete"].trigger()
-    assert window.document.element("d2") is None
-    assert window.document.undo_label == "delete d2"
+def test_delete_asks_for_a_selection(make_work, cottage: Plan) -> None:
+    work: Workplace = make_work(cottage)
+    assert not work.commands["delete"].isEnabled()
+    work.document.select({"d2"})
+    work.commands["delete"].trigger()
+    assert work.document.element("d2") is None
+    assert work.document.undo_label == "delete d2"

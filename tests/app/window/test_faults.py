@@ -11,7 +11,7 @@ import pytest
 
 from app.errors import LOG_BYTES, LOG_NAME, FaultDesk, log_into
 from app.filing import first_floor
-from app.window import MainWindow
+from app.workplace import Workplace
 from engine.plan.edits import set_plan
 from engine.plan.records import Amendment, Plan
 
@@ -91,39 +91,39 @@ def test_a_long_log_is_begun_anew(tmp_path: Path) -> None:
     assert (tmp_path / f"{LOG_NAME}.old").stat().st_size == LOG_BYTES + 1
 
 
-def test_a_study_that_breaks_is_owned_up_to(make_window, qtbot) -> None:
-    window: MainWindow = make_window()
+def test_a_study_that_breaks_is_owned_up_to(make_work, qtbot) -> None:
+    work: Workplace = make_work()
     faults: list[Exception] = []
-    window.faulted.connect(faults.append)
+    work.faulted.connect(faults.append)
     broken = RuntimeError("the study broke")
-    window.document.study_failed.emit(broken)
+    work.document.study_failed.emit(broken)
     assert faults == [broken]
 
 
-def test_an_amendment_that_fits_no_value_is_the_plans_affair(make_window, qtbot) -> None:
+def test_an_amendment_that_fits_no_value_is_the_plans_affair(make_work, qtbot) -> None:
     import msgspec
 
     plan: Plan = msgspec.structs.replace(first_floor(), amendments=(Amendment("no.such.value", 1.0),))
-    window: MainWindow = make_window(plan)
+    work: Workplace = make_work(plan)
     faults: list[Exception] = []
-    window.faulted.connect(faults.append)
-    qtbot.waitUntil(lambda: "no.such.value" in window.findings.said, timeout=10_000)
+    work.faulted.connect(faults.append)
+    qtbot.waitUntil(lambda: "no.such.value" in work.findings.said, timeout=10_000)
     assert faults == []
-    window.document.commit(msgspec.structs.replace(plan, amendments=()), "take it away")
-    qtbot.waitUntil(lambda: window.document.studied, timeout=10_000)
-    assert "no.such.value" not in window.findings.said
+    work.document.commit(msgspec.structs.replace(plan, amendments=()), "take it away")
+    qtbot.waitUntil(lambda: work.document.studied, timeout=10_000)
+    assert "no.such.value" not in work.findings.said
 
 
 @pytest.mark.logs_warnings
-def test_the_person_may_close_after_a_fault(window: MainWindow, answers, home: Path, monkeypatch) -> None:
+def test_the_person_may_close_after_a_fault(work: Workplace, answers, home: Path, monkeypatch) -> None:
     from app.safety import Safety
     from app.settings import state_folder
 
     answers.close_after_fault = True
     answers.unsaved = "discard"
-    safety = Safety(window, state_folder())
+    safety = Safety(work, state_folder())
     safety.begin(hooks=False)
-    window.document.commit(set_plan(window.document.settled, name="Cabin"), "rename")
-    window.faulted.emit(RuntimeError("broken"))
+    work.document.commit(set_plan(work.document.settled, name="Cabin"), "rename")
+    work.faulted.emit(RuntimeError("broken"))
     assert answers.faults == ["RuntimeError: broken"]
-    assert not window.isVisible()
+    assert not work.window.isVisible()

@@ -8,7 +8,7 @@ import pytest
 from PySide6.QtCore import Qt
 
 from app.panels.verdict import WEIGHTS, Entry, count, entries, in_words
-from app.window import MainWindow
+from app.workplace import Workplace
 from engine.plan.edits import add_ruling
 from engine.plan.file import read
 from engine.plan.records import Plan, Ruling
@@ -26,15 +26,15 @@ def sound() -> Plan:
     return read(SAMPLES / "one-bath-cottage.jway")
 
 
-def studied(make_window, qtbot, plan: Plan) -> MainWindow:
-    window: MainWindow = make_window(plan)
-    qtbot.waitUntil(lambda: window.document.studied, timeout=20_000)
-    return window
+def studied(make_work, qtbot, plan: Plan) -> Workplace:
+    work: Workplace = make_work(plan)
+    qtbot.waitUntil(lambda: work.document.studied, timeout=20_000)
+    return work
 
 
-def test_every_finding_is_listed_under_its_weight(make_window, qtbot, faulty: Plan) -> None:
-    window = studied(make_window, qtbot, faulty)
-    study, tree = window.document.study, window.findings.tree
+def test_every_finding_is_listed_under_its_weight(make_work, qtbot, faulty: Plan) -> None:
+    work = studied(make_work, qtbot, faulty)
+    study, tree = work.document.study, work.findings.tree
     listed = {group.name: [row.key for row in group.rows] for group in tree.rows.groups}
     for weight in ("stop", "look", "note"):
         wanted = [(f.rule, f.at) for f in study.findings if f.weight == weight]
@@ -45,86 +45,86 @@ def test_every_finding_is_listed_under_its_weight(make_window, qtbot, faulty: Pl
     ]
 
 
-def test_choosing_a_finding_goes_to_its_place_and_selects_its_things(make_window, qtbot, faulty: Plan) -> None:
-    window = studied(make_window, qtbot, faulty)
-    tree = window.findings.tree
-    entry = next(entry for entry in entries(window.document.study) if entry.weight == "stop" and entry.elements)
+def test_choosing_a_finding_goes_to_its_place_and_selects_its_things(make_work, qtbot, faulty: Plan) -> None:
+    work = studied(make_work, qtbot, faulty)
+    tree = work.findings.tree
+    entry = next(entry for entry in entries(work.document.study) if entry.weight == "stop" and entry.elements)
     index = tree.rows.places((entry,))[0]
     tree.scrollTo(index)
-    with qtbot.waitSignal(window.findings.place_wanted) as asked:
+    with qtbot.waitSignal(work.findings.place_wanted) as asked:
         qtbot.mouseClick(tree.viewport(), Qt.MouseButton.LeftButton, pos=tree.visualRect(index).center())
     assert asked.args == [entry.at[:2]]
-    assert window.document.selection == frozenset(entry.elements) & window.document.elements.keys()
-    centre = window.view.mapToScene(window.view.viewport().rect().center())
+    assert work.document.selection == frozenset(entry.elements) & work.document.elements.keys()
+    centre = work.view.mapToScene(work.view.viewport().rect().center())
     assert abs(centre.x() - entry.at[0]) < 60.0
 
 
-def test_the_card_tells_measure_limit_section_and_mend(make_window, qtbot, faulty: Plan) -> None:
-    window = studied(make_window, qtbot, faulty)
-    entry = next(e for e in entries(window.document.study) if e.measured is not None and e.limit is not None and e.mend)
-    window.findings.go_to(entry)
-    told = window.findings.card.told
+def test_the_card_tells_measure_limit_section_and_mend(make_work, qtbot, faulty: Plan) -> None:
+    work = studied(make_work, qtbot, faulty)
+    entry = next(e for e in entries(work.document.study) if e.measured is not None and e.limit is not None and e.mend)
+    work.findings.go_to(entry)
+    told = work.findings.card.told
     assert told["Rests on"] == entry.cites
     assert told["Mend"] == entry.mend
     assert "limit" in told["Measured"]
-    assert window.findings.card.sentence == entry.text
+    assert work.findings.card.sentence == entry.text
 
 
-def test_a_ruling_stands_beside_its_finding(make_window, qtbot, faulty: Plan) -> None:
-    window = studied(make_window, qtbot, faulty)
-    entry = next(e for e in entries(window.document.study) if e.weight == "stop" and e.elements)
+def test_a_ruling_stands_beside_its_finding(make_work, qtbot, faulty: Plan) -> None:
+    work = studied(make_work, qtbot, faulty)
+    entry = next(e for e in entries(work.document.study) if e.weight == "stop" and e.elements)
     ruled = add_ruling(faulty, Ruling(entry.elements[0], "May stay <as it is>.", "county office", "May"))
-    window.document.commit(ruled, "write a ruling")
-    qtbot.waitUntil(lambda: window.document.studied, timeout=20_000)
-    window.findings.go_to(entry)
-    assert window.findings.card.told["Ruling"] == "May stay <as it is>. (county office, May)"
+    work.document.commit(ruled, "write a ruling")
+    qtbot.waitUntil(lambda: work.document.studied, timeout=20_000)
+    work.findings.go_to(entry)
+    assert work.findings.card.told["Ruling"] == "May stay <as it is>. (county office, May)"
 
 
-def test_keys_step_through_the_findings_round_the_end(make_window, qtbot, faulty: Plan) -> None:
-    window = studied(make_window, qtbot, faulty)
-    listed = entries(window.document.study)
-    window.commands["next_finding"].trigger()
-    assert window.findings.tree.selected == (listed[0],)
-    window.commands["last_finding"].trigger()
-    assert window.findings.tree.selected == (listed[-1],)
-    window.commands["next_finding"].trigger()
-    assert window.findings.tree.selected == (listed[0],)
+def test_keys_step_through_the_findings_round_the_end(make_work, qtbot, faulty: Plan) -> None:
+    work = studied(make_work, qtbot, faulty)
+    listed = entries(work.document.study)
+    work.commands["next_finding"].trigger()
+    assert work.findings.tree.selected == (listed[0],)
+    work.commands["last_finding"].trigger()
+    assert work.findings.tree.selected == (listed[-1],)
+    work.commands["next_finding"].trigger()
+    assert work.findings.tree.selected == (listed[0],)
 
 
-def test_a_chosen_finding_stays_chosen_when_the_plan_is_studied_anew(make_window, qtbot, faulty: Plan) -> None:
+def test_a_chosen_finding_stays_chosen_when_the_plan_is_studied_anew(make_work, qtbot, faulty: Plan) -> None:
     from engine.plan.edits import set_plan
 
-    window = studied(make_window, qtbot, faulty)
-    entry = entries(window.document.study)[3]
-    window.findings.go_to(entry)
-    window.document.commit(set_plan(faulty, name="Renamed"), "rename")
-    qtbot.waitUntil(lambda: window.document.studied, timeout=20_000)
-    assert window.findings.tree.selected == (entry,)
+    work = studied(make_work, qtbot, faulty)
+    entry = entries(work.document.study)[3]
+    work.findings.go_to(entry)
+    work.document.commit(set_plan(faulty, name="Renamed"), "rename")
+    qtbot.waitUntil(lambda: work.document.studied, timeout=20_000)
+    assert work.findings.tree.selected == (entry,)
 
 
-def test_nothing_to_stop_for_says_how_much_was_looked_at(make_window, qtbot, sound: Plan) -> None:
-    window = studied(make_window, qtbot, sound)
-    told = count(window.document.study)
-    assert [f for f in window.document.study.findings if f.weight == "stop"] == []
-    assert "Nothing to stop for" in window.findings.said
-    assert f"{told.looked_at} things looked at" in window.findings.said
+def test_nothing_to_stop_for_says_how_much_was_looked_at(make_work, qtbot, sound: Plan) -> None:
+    work = studied(make_work, qtbot, sound)
+    told = count(work.document.study)
+    assert [f for f in work.document.study.findings if f.weight == "stop"] == []
+    assert "Nothing to stop for" in work.findings.said
+    assert f"{told.looked_at} things looked at" in work.findings.said
     assert told.looked_at == told.holds + told.broken + told.not_judged > 50
 
 
-def test_an_empty_floor_claims_nothing(make_window, qtbot) -> None:
-    window = studied(make_window, qtbot, None)
+def test_an_empty_floor_claims_nothing(make_work, qtbot) -> None:
+    work = studied(make_work, qtbot, None)
     assert (
-        "Nothing is drawn yet that a rule could judge." in window.findings.said
-        or count(window.document.study).looked_at > 0
+        "Nothing is drawn yet that a rule could judge." in work.findings.said
+        or count(work.document.study).looked_at > 0
     )
-    if count(window.document.study).looked_at == 0:
-        assert "Nothing to stop for" not in window.findings.said
+    if count(work.document.study).looked_at == 0:
+        assert "Nothing to stop for" not in work.findings.said
 
 
-def test_numbers_are_told_in_words(make_window, qtbot, faulty: Plan) -> None:
-    window = studied(make_window, qtbot, faulty)
-    told = count(window.document.study)
-    assert in_words(window.document.study).startswith(f"{told.looked_at} things looked at under ")
+def test_numbers_are_told_in_words(make_work, qtbot, faulty: Plan) -> None:
+    work = studied(make_work, qtbot, faulty)
+    told = count(work.document.study)
+    assert in_words(work.document.study).startswith(f"{told.looked_at} things looked at under ")
 
 
 def test_a_rule_reads_as_words() -> None:

@@ -4,86 +4,86 @@ from __future__ import annotations
 
 from PySide6.QtCore import QItemSelectionModel, Qt
 
-from app.window import MainWindow
+from app.workplace import Workplace
 from engine.plan.edits import delete, set_field
 from engine.plan.outline import outline
 from engine.plan.records import Plan
 
 
-def listed(window: MainWindow) -> dict[object, str]:
-    return {row.key: row.text for group in window.outline.tree.rows.groups for row in group.rows}
+def listed(work: Workplace) -> dict[object, str]:
+    return {row.key: row.text for group in work.outline.tree.rows.groups for row in group.rows}
 
 
-def test_it_lists_everything(make_window, cottage: Plan) -> None:
-    window = make_window(cottage)
-    assert listed(window) == {entry.element: entry.text for group in outline(cottage) for entry in group.entries}
-    assert len(listed(window)) == len(window.document.elements)
+def test_it_lists_everything(make_work, cottage: Plan) -> None:
+    work = make_work(cottage)
+    assert listed(work) == {entry.element: entry.text for group in outline(cottage) for entry in group.entries}
+    assert len(listed(work)) == len(work.document.elements)
 
 
-def test_choosing_here_selects_there(make_window, cottage: Plan, qtbot) -> None:
-    window = make_window(cottage)
-    tree = window.outline.tree
+def test_choosing_here_selects_there(make_work, cottage: Plan, qtbot) -> None:
+    work = make_work(cottage)
+    tree = work.outline.tree
     index = tree.rows.places(("f1",))[0]
     qtbot.mouseClick(tree.viewport(), Qt.MouseButton.LeftButton, pos=tree.visualRect(index).center())
-    assert window.document.selection == {"f1"}
+    assert work.document.selection == {"f1"}
     tree.selectionModel().select(tree.rows.places(("d1",))[0], QItemSelectionModel.SelectionFlag.Select)
-    assert window.document.selection == {"f1", "d1"}
+    assert work.document.selection == {"f1", "d1"}
 
 
-def test_selecting_there_chooses_here(make_window, cottage: Plan) -> None:
-    window = make_window(cottage)
-    window.document.select({"d2", "r1"})
-    assert frozenset(window.outline.tree.selected) == {"d2", "r1"}
-    window.document.select(())
-    assert window.outline.tree.selected == ()
+def test_selecting_there_chooses_here(make_work, cottage: Plan) -> None:
+    work = make_work(cottage)
+    work.document.select({"d2", "r1"})
+    assert frozenset(work.outline.tree.selected) == {"d2", "r1"}
+    work.document.select(())
+    assert work.outline.tree.selected == ()
 
 
-def test_edits_and_undo_renew_the_words(make_window, cottage: Plan) -> None:
-    window = make_window(cottage)
-    window.document.select({"d1"})
-    window.document.commit(set_field(cottage, "d1", "size", "4"), "resize")
-    assert "4 in" in listed(window)["d1"]
-    assert window.outline.tree.selected == ("d1",)
-    window.document.commit(delete(window.document.plan, "d2"), "delete")
-    assert "d2" not in listed(window)
-    window.document.undo()
-    assert "d2" in listed(window)
+def test_edits_and_undo_renew_the_words(make_work, cottage: Plan) -> None:
+    work = make_work(cottage)
+    work.document.select({"d1"})
+    work.document.commit(set_field(cottage, "d1", "size", "4"), "resize")
+    assert "4 in" in listed(work)["d1"]
+    assert work.outline.tree.selected == ("d1",)
+    work.document.commit(delete(work.document.plan, "d2"), "delete")
+    assert "d2" not in listed(work)
+    work.document.undo()
+    assert "d2" in listed(work)
 
 
-def test_a_proposal_shows_within_a_moment(make_window, cottage: Plan, qtbot) -> None:
-    window = make_window(cottage)
-    window.document.propose(set_field(cottage, "d1", "size", "4"))
-    qtbot.waitUntil(lambda: "4 in" in listed(window)["d1"])
-    window.document.drop_proposal()
-    assert "3 in" in listed(window)["d1"]
+def test_a_proposal_shows_within_a_moment(make_work, cottage: Plan, qtbot) -> None:
+    work = make_work(cottage)
+    work.document.propose(set_field(cottage, "d1", "size", "4"))
+    qtbot.waitUntil(lambda: "4 in" in listed(work)["d1"])
+    work.document.drop_proposal()
+    assert "3 in" in listed(work)["d1"]
 
 
-def test_folded_groups_stay_folded(make_window, cottage: Plan) -> None:
-    window = make_window(cottage)
-    tree = window.outline.tree
+def test_folded_groups_stay_folded(make_work, cottage: Plan) -> None:
+    work = make_work(cottage)
+    tree = work.outline.tree
     walls = next(number for number, group in enumerate(tree.rows.groups) if group.name == "walls")
     tree.collapse(tree.rows.heading(walls))
-    window.document.commit(set_field(cottage, "d1", "size", "4"), "resize")
+    work.document.commit(set_field(cottage, "d1", "size", "4"), "resize")
     assert not tree.isExpanded(tree.rows.heading(walls))
     assert tree.isExpanded(tree.rows.heading(0))
 
 
-def test_entering_a_line_goes_to_its_properties(make_window, cottage: Plan, qtbot) -> None:
-    window = make_window(cottage)
-    window.activateWindow()
-    tree = window.outline.tree
+def test_entering_a_line_goes_to_its_properties(make_work, cottage: Plan, qtbot) -> None:
+    work = make_work(cottage)
+    work.window.activateWindow()
+    tree = work.outline.tree
     tree.activated.emit(tree.rows.places(("f2",))[0])
-    assert window.document.selection == {"f2"}
-    qtbot.waitUntil(lambda: window.details.editors["name"].line.hasFocus())
+    assert work.document.selection == {"f2"}
+    qtbot.waitUntil(lambda: work.details.editors["name"].line.hasFocus())
 
 
-def test_delete_and_select_all_work_from_the_list(make_window, cottage: Plan, qtbot) -> None:
-    window = make_window(cottage)
-    window.activateWindow()
-    window.outline.tree.setFocus()
-    qtbot.waitUntil(window.outline.tree.hasFocus)
-    window.commands["select_all"].trigger()
-    assert window.document.selection == window.document.elements.keys()
-    window.document.select({"d2"})
-    qtbot.keyClick(window.outline.tree, Qt.Key.Key_Delete)
-    assert window.document.element("d2") is None
+def test_delete_and_select_all_work_from_the_list(make_work, cottage: Plan, qtbot) -> None:
+    work = make_work(cottage)
+    work.window.activateWindow()
+    work.outline.tree.setFocus()
+    qtbot.waitUntil(work.outline.tree.hasFocus)
+    work.commands["select_all"].trigger()
+    assert work.document.selection == work.document.elements.keys()
+    work.document.select({"d2"})
+    qtbot.keyClick(work.outline.tree, Qt.Key.Key_Delete)
+    assert work.document.element("d2") is None

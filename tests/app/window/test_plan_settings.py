@@ -5,15 +5,15 @@ from __future__ import annotations
 import pytest
 
 from app.dialogs.plan_settings import PlanSettingsDialog
-from app.window import MainWindow
+from app.workplace import Workplace
 from engine.plan.records import Amendment, MeasuredTakeOff, Plan, Ruling
 
 
 @pytest.fixture
-def opened(make_window, cottage: Plan) -> tuple[MainWindow, PlanSettingsDialog]:
-    window: MainWindow = make_window(cottage)
-    window.commands["plan_settings"].trigger()
-    return window, window.findChildren(PlanSettingsDialog)[-1]
+def opened(make_work, cottage: Plan) -> tuple[Workplace, PlanSettingsDialog]:
+    work: Workplace = make_work(cottage)
+    work.commands["plan_settings"].trigger()
+    return work, work.window.findChildren(PlanSettingsDialog)[-1]
 
 
 def write(dialog: PlanSettingsDialog, record: str, name: str, text: str) -> None:
@@ -23,7 +23,7 @@ def write(dialog: PlanSettingsDialog, record: str, name: str, text: str) -> None
 
 
 def test_fields_of_plan_and_floor(opened) -> None:
-    window, dialog = opened
+    work, dialog = opened
     write(dialog, "Plan", "name", "Fern cabin")
     write(dialog, "Plan", "slope", "0.125")
     write(dialog, "Floor", "subfloor", "1-1/8")
@@ -32,21 +32,21 @@ def test_fields_of_plan_and_floor(opened) -> None:
     box.setCurrentIndex(1)
     box.activated.emit(1)
     dialog.accept()
-    plan = window.document.plan
+    plan = work.document.plan
     assert (plan.name, plan.slope, plan.material) == ("Fern cabin", 0.125, "ABS")
     assert (plan.floor.subfloor, plan.floor.roof_above_floor) == (1.125, 132.0)
-    assert window.document.undo_label == "change the plan's settings"
-    window.commands["undo"].trigger()
-    assert window.document.plan.name == ""
+    assert work.document.undo_label == "change the plan's settings"
+    work.commands["undo"].trigger()
+    assert work.document.plan.name == ""
 
 
 def test_amendments_rulings_and_take_offs(opened) -> None:
-    window, dialog = opened
+    work, dialog = opened
     dialog.amendments.show_rows([("trap_arm.length.2", "5 ft", "county office", "May"), ("", "", "", "")])
     dialog.rulings.show_rows([("f1", "May stand 14 in from the wall.", "inspector", "June")])
     dialog.takeoffs.show_rows([("quarter_bend", "3", "run_in", "2 1/16")])
     dialog.accept()
-    plan = window.document.plan
+    plan = work.document.plan
     assert plan.amendments == (Amendment("trap_arm.length.2", 60.0, "county office", "May"),)
     assert plan.rulings == (Ruling("f1", "May stand 14 in from the wall.", "inspector", "June"),)
     assert plan.takeoffs == (MeasuredTakeOff("quarter_bend", "3", "run_in", 2.0625),)
@@ -73,22 +73,22 @@ def test_what_the_book_says_stands_beside_an_amendment(opened) -> None:
     ],
 )
 def test_a_row_that_can_not_be_is_told_in_place(opened, table: str, row, tab: int, words: str) -> None:
-    window, dialog = opened
+    work, dialog = opened
     getattr(dialog, table).show_rows([row])
     dialog.accept()
     assert words in dialog.fault
     assert dialog.tabs.currentIndex() == tab
     assert dialog.isVisible()
-    assert not window.document.modified
+    assert not work.document.modified
     dialog.reject()
 
 
 def test_a_field_that_can_not_be_is_told(opened) -> None:
-    window, dialog = opened
+    work, dialog = opened
     write(dialog, "Floor", "subfloor", "9 ft")
     dialog.accept()
     assert "subfloor" in dialog.fault
-    assert not window.document.modified
+    assert not work.document.modified
     write(dialog, "Floor", "subfloor", "thick")
     dialog.accept()
     assert "is not a length" in dialog.fault
@@ -96,9 +96,9 @@ def test_a_field_that_can_not_be_is_told(opened) -> None:
 
 
 def test_nothing_changed_makes_no_step(opened) -> None:
-    window, dialog = opened
+    work, dialog = opened
     dialog.accept()
-    assert not window.document.can_undo
+    assert not work.document.can_undo
 
 
 def test_rows_are_added_and_taken_away(opened) -> None:

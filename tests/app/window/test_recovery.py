@@ -13,25 +13,25 @@ from app.filing import first_floor
 from app.recovery import ABOUT, FAULTS, PLAN, Sitting, cut_short
 from app.safety import Safety
 from app.settings import state_folder
-from app.window import MainWindow
+from app.workplace import Workplace
 from engine.plan.edits import set_plan
 from engine.plan.file import read, save
 
 HOUSE = Path(__file__).resolve().parents[3]
 
 
-def edit(window: MainWindow, name: str = "Cabin") -> None:
-    window.document.commit(set_plan(window.document.settled, name=name), "rename")
+def edit(work: Workplace, name: str = "Cabin") -> None:
+    work.document.commit(set_plan(work.document.settled, name=name), "rename")
 
 
 @pytest.fixture
-def safe(window: MainWindow, settings) -> MainWindow:
+def safe(work: Workplace, settings) -> Workplace:
     """A window whose work is kept a second after an edit, without the interpreter's hooks."""
     settings.change(autosave_seconds=1.0)
-    safety = Safety(window, state_folder())
+    safety = Safety(work, state_folder())
     safety.begin(hooks=False)
-    window.safety = safety
-    return window
+    work.safety = safety
+    return work
 
 
 def copies() -> list[Path]:
@@ -48,14 +48,14 @@ def leave_behind(name: str = "Left over", path: Path | None = None, crash: str =
     return left
 
 
-def test_work_is_kept_some_seconds_after_the_last_edit(safe: MainWindow, qtbot) -> None:
+def test_work_is_kept_some_seconds_after_the_last_edit(safe: Workplace, qtbot) -> None:
     edit(safe)
     assert copies() == []
     qtbot.waitUntil(lambda: len(copies()) == 1, timeout=4000)
     assert read(copies()[0]) == safe.document.settled
 
 
-def test_a_proposal_is_not_kept(safe: MainWindow) -> None:
+def test_a_proposal_is_not_kept(safe: Workplace) -> None:
     edit(safe)
     safe.document.propose(set_plan(safe.document.settled, name="Only dragged"))
     safe.safety.keep_now()
@@ -63,7 +63,7 @@ def test_a_proposal_is_not_kept(safe: MainWindow) -> None:
     safe.document.drop_proposal()
 
 
-def test_saving_clears_the_copy(safe: MainWindow, answers, tmp_path: Path) -> None:
+def test_saving_clears_the_copy(safe: Workplace, answers, tmp_path: Path) -> None:
     edit(safe)
     safe.safety.keep_now()
     assert len(copies()) == 1
@@ -72,22 +72,22 @@ def test_saving_clears_the_copy(safe: MainWindow, answers, tmp_path: Path) -> No
     assert copies() == []
 
 
-def test_letting_the_work_go_clears_the_copy(safe: MainWindow, answers) -> None:
+def test_letting_the_work_go_clears_the_copy(safe: Workplace, answers) -> None:
     edit(safe)
     safe.safety.keep_now()
     answers.unsaved = "discard"
-    assert safe.close()
+    assert safe.window.close()
     assert copies() == []
     assert list((state_folder() / "sittings").iterdir()) == []
 
 
-def test_a_living_sitting_is_not_offered(safe: MainWindow) -> None:
+def test_a_living_sitting_is_not_offered(safe: Workplace) -> None:
     edit(safe)
     safe.safety.keep_now()
     assert cut_short(state_folder()) == ()
 
 
-def test_recovering_unsaved_work_of_a_saved_plan(safe: MainWindow, answers, tmp_path: Path) -> None:
+def test_recovering_unsaved_work_of_a_saved_plan(safe: Workplace, answers, tmp_path: Path) -> None:
     file = tmp_path / "cabin.jway"
     save(first_floor(), file)
     leave_behind("Half drawn", file)
@@ -95,23 +95,23 @@ def test_recovering_unsaved_work_of_a_saved_plan(safe: MainWindow, answers, tmp_
     safe.safety.offer_left_over()
     assert safe.document.plan.name == "Half drawn"
     assert safe.document.path == file
-    assert safe.isWindowModified()
+    assert safe.window.isWindowModified()
     assert read(file) == first_floor()
     assert [read(copy).name for copy in copies()] == ["Half drawn"]
     safe.commands["undo"].trigger()
     assert safe.document.plan == first_floor()
 
 
-def test_recovering_a_plan_that_was_never_saved(safe: MainWindow, answers) -> None:
+def test_recovering_a_plan_that_was_never_saved(safe: Workplace, answers) -> None:
     leave_behind("Never saved")
     answers.left_over = "recover"
     safe.safety.offer_left_over()
     assert safe.document.plan.name == "Never saved"
     assert safe.document.path is None
-    assert safe.isWindowModified()
+    assert safe.window.isWindowModified()
 
 
-def test_opening_the_saved_one_keeps_the_copy_for_later(safe: MainWindow, answers, tmp_path: Path) -> None:
+def test_opening_the_saved_one_keeps_the_copy_for_later(safe: Workplace, answers, tmp_path: Path) -> None:
     file = tmp_path / "cabin.jway"
     save(set_plan(first_floor(), name="As saved"), file)
     leave_behind("Half drawn", file)
@@ -122,7 +122,7 @@ def test_opening_the_saved_one_keeps_the_copy_for_later(safe: MainWindow, answer
 
 
 @pytest.mark.parametrize(("answer", "stays"), [("later", 1), ("discard", 0)])
-def test_not_now_keeps_and_throwing_away_clears(safe: MainWindow, answers, answer: str, stays: int) -> None:
+def test_not_now_keeps_and_throwing_away_clears(safe: Workplace, answers, answer: str, stays: int) -> None:
     leave_behind()
     answers.left_over = answer
     safe.safety.offer_left_over()
@@ -130,7 +130,7 @@ def test_not_now_keeps_and_throwing_away_clears(safe: MainWindow, answers, answe
     assert safe.document.plan == first_floor()
 
 
-def test_a_copy_that_can_not_be_read_is_told_and_stays(safe: MainWindow, answers) -> None:
+def test_a_copy_that_can_not_be_read_is_told_and_stays(safe: Workplace, answers) -> None:
     left = leave_behind()
     (left.folder / PLAN).write_bytes(b"{")
     (left.folder / ABOUT).write_bytes(b"not json")
@@ -140,7 +140,7 @@ def test_a_copy_that_can_not_be_read_is_told_and_stays(safe: MainWindow, answers
     assert len(cut_short(state_folder())) == 1
 
 
-def test_a_crash_is_told_once(safe: MainWindow, answers) -> None:
+def test_a_crash_is_told_once(safe: Workplace, answers) -> None:
     left = leave_behind(crash="Fatal Python error: Segmentation fault")
     answers.left_over = "later"
     safe.safety.offer_left_over()
@@ -158,17 +158,19 @@ from app.filing import first_floor
 from app.safety import Safety
 from app.settings import settings_file, state_folder
 from app.window import MainWindow
+from app.workplace import Workplace
 from engine.plan.edits import set_plan
-window = MainWindow(Document(first_floor()), settings_file())
-safety = Safety(window, state_folder())
+window = MainWindow(settings_file())
+work = Workplace(window, Document(first_floor()), window.settings)
+safety = Safety(work, state_folder())
 safety.begin()
-window.document.commit(set_plan(window.document.settled, name="Killed"), "rename")
+work.document.commit(set_plan(work.document.settled, name="Killed"), "rename")
 safety.keep_now()
 os.abort()
 """
 
 
-def test_a_process_that_dies_leaves_its_work_and_where_it_stood(safe: MainWindow, answers) -> None:
+def test_a_process_that_dies_leaves_its_work_and_where_it_stood(safe: Workplace, answers) -> None:
     dead = subprocess.run(
         [sys.executable, "-c", KILLED], cwd=HOUSE, env=os.environ | {"QT_QPA_PLATFORM": "offscreen"}, timeout=60
     )
@@ -180,7 +182,7 @@ def test_a_process_that_dies_leaves_its_work_and_where_it_stood(safe: MainWindow
 
 
 @pytest.mark.logs_warnings
-def test_a_state_folder_that_can_not_be_written_is_told_not_fatal(window: MainWindow, tmp_path: Path) -> None:
+def test_a_state_folder_that_can_not_be_written_is_told_not_fatal(work: Workplace, tmp_path: Path) -> None:
     (tmp_path / "file").write_text("")
-    Safety(window, tmp_path / "file" / "state").begin(hooks=False)
-    assert "No recovery copies" in window.status.hint
+    Safety(work, tmp_path / "file" / "state").begin(hooks=False)
+    assert "No recovery copies" in work.status.hint

@@ -1,0 +1,382 @@
+"""The workplace: puts the canvas and the panes into the window, follows the document and answers the menus."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
+
+from app.actions import make_actions
+from app.canvas.view import PlanView
+from app.document import Document
+from app.filing import Filing
+from app.menus import Menus
+from app.panels.caution import CautionLine
+from app.panels.details import DetailsPane
+from app.panels.exit_window import ExitWindowPane
+from app.panels.findings import FindingsPane
+from app.panels.outline import OutlinePane
+from app.panels.shelf import ShelfPane
+from app.panels.statusline import StatusLine
+from app.panels.toolstrip import ToolStrip
+from app.panering import PaneRing, Stop
+from app.settings import SettingsFile
+from app.stopwatch import Stopwatch
+from app.window import PROGRAM, MainWindow, from_text, to_text
+from engine.plan.edits import EditError, delete
+from engine.plan.records import Plan
+from engine.study import Study
+
+ZOOM_STEP = 1.25
+MARGIN = 6
+LEFT, RIGHT = 224, 348
+"""First widths of the columns beside the canvas, pixels."""
+
+LEAST_RIGHT = 300
+"""The right column never gets narrower than its fields need."""
+
+
+class Workplace(QObject):
+    """One document under work, with everything round it, in a window.
+
+    `closed` tells that the person is done and that everything is let go of; `faulted(error)` hands on a fault of
+    the program that came as an answer.
+    """
+
+    closed = Signal()
+    faulted = Signal(object)
+
+    def __init__(
+        self, window: MainWindow, document: Document, settings: SettingsFile, watch: Stopwatch | None = None
+    ) -> None:
+        super().__init__(window)
+        self.window = window
+        self.document = document
+        self.settings = settings
+        self.filing = Filing(document, settings, window)
+        self._watch = watch
+        self._let_go = False
+        self.view = PlanView(document)
+        self.toolstrip = ToolStrip()
+        self.shelf = ShelfPane()
+        self.findings = FindingsPane(document)
+        self.details = DetailsPane(document)
+        self.exit_window = ExitWindowPane(document)
+        self.outline = OutlinePane(document)
+        self.caution = CautionLine()
+        self.status = StatusLine()
+        self.commands = make_actions(self._does(), window)
+        window.addActions(list(self.commands.values()))
+        self.menus = Menus(self.commands, self.toolstrip.actions_by_tool, self._recent)
+        self.ring = PaneRing(
+            (
+                Stop(self.view, self._canvas),
+                Stop(self.toolstrip, self.toolstrip.home),
+                Stop(self.shelf, self.shelf.home),
+                Stop(self.findings, self.findings.home),
+                Stop(self.details, self.details.home),
+                Stop(self.exit_window, self.exit_window.home),
+                Stop(self.outline, self.outline.home),
+            )
+        )
+        self._lay_out()
+        self._connect()
+        self._restore()
+        window.may_close = self._may_close
+        self._on_history()
+        self._on_path()
+        self._on_selection()
+        self._on_tool(self.view.tool_name)
+        self.status.tell_hint(self.view.tool.hint)
+        self.view.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    # putting together ------------------------------------------------------------------------------------------
+
+    def _lay_out(self) -> None:
+        left = QWidget()
+        left.setFixedWidth(LEFT)
+        column = QVBoxLayout(left)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(MARGIN)
+        column.addWidget(self.toolstrip)
+        column.addWidget(self.shelf, 1)
+        self._middle = _splitter(Qt.Orientation.Vertical, (self.view, 5), (self.findings, 2))
+        self._right = _splitter(Qt.Orientation.Vertical, (self.details, 5), (self.exit_window, 0), (self.outline, 3))
+        self._whole = _splitter(Qt.Orientation.Horizontal, (left, 0), (self._middle, 1), (self._right, 0))
+        self._right.setMinimumWidth(LEAST_RIGHT)
+        self._whole.setSizes([LEFT, 750, RIGHT])
+        self._middle.setSizes([520, 240])
+        body = QWidget()
+        sheet = QVBoxLayout(body)
+        sheet.setContentsMargins(MARGIN, MARGIN, MARGIN, 0)
+        sheet.setSpacing(MARGIN)
+        sheet.addWidget(self._whole, 1)
+        sheet.addWidget(self.caution)
+        self.window.setCentralWidget(body)
+        self.window.setMenuBar(self.menus)
+        self.window.setStatusBar(self.status)
+
+    def _connect(self) -> None:
+        document, view = self.document, self.view
+        document.history_changed.connect(self._on_history)
+        document.path_changed.connect(self._on_path)
+        document.selection_changed.connect(self._on_selection)
+        document.plan_changed.connect(self._on_plan)
+        document.study_changed.connect(self._on_study)
+        document.study_failed.connect(self._on_study_failed)
+        view.tool_changed.connect(self._on_tool)
+        view.pointer_at.connect(self.status.tell_pointer)
+        view.hint_changed.connect(self.status.tell_hint)
+        view.edit_requested.connect(self._on_edit)
+        self.toolstrip.taken.connect(self._take_tool)
+        self.shelf.shelf.taken.connect(self._take_tool)
+        self.findings.place_wanted.connect(view.show_place)
+        self.exit_window.place_wanted.connect(view.show_place)
+        self.outline.edit_wanted.connect(self._on_edit)
+        self.details.settings_wanted.connect(self.plan_settings)
+        self.caution.opened.connect(self.cautions)
+        self.filing.began.connect(view.frame_floor)
+        self.filing.settled.connect(self.status.tell_hint)
+        self.menus.recent_wanted.connect(self._on_recent)
+        self.menus.layer_toggled.connect(view.set_layer_visible)
+
+    def _does(self) -> dict[str, Callable[[], object]]:
+        return {
+            "new": self.new_floor,
+            "open": self.filing.open,
+            "save": self.filing.save,
+            "save_as": self.filing.save_as,
+            "print_set": self.print_set,
+            "quit": self.window.close,
+            "undo": self.document.undo,
+            "redo": self.document.redo,
+            "delete": self.delete,
+            "select_all": self.select_all,
+            "select_none": self.select_none,
+            "details": self.go_to_details,
+            "plan_settings": self.plan_settings,
+            "frame_floor": self.view.frame_floor,
+            "zoom_in": self.zoom_in,
+            "zoom_out": self.zoom_out,
+            "next_pane": self.next_pane,
+            "last_pane": self.last_pane,
+            "next_finding": self.next_finding,
+            "last_finding": self.last_finding,
+            "guide": self.guide,
+            "keys": self.keys,
+            "cautions": self.cautions,
+            "about": self.about,
+        }
+
+    # commands --------------------------------------------------------------------------------------------------
+
+    def new_floor(self) -> None:
+        """Ask for a floor's measures and begin with it."""
+        from app.dialogs.new_floor import NewFloorDialog
+
+        if not self.filing.may_leave():
+            return
+        dialog = NewFloorDialog(self.window)
+        dialog.made.connect(self.filing.begin)
+        dialog.open()
+
+    def plan_settings(self) -> None:
+        """Edit what holds for the whole plan."""
+        from app.dialogs.plan_settings import PlanSettingsDialog
+
+        dialog = PlanSettingsDialog(self.document.settled, self.window)
+        dialog.made.connect(self._on_settings)
+        dialog.open()
+
+    def print_set(self) -> None:
+        """Ask for folder and paper and write the plan set."""
+        from app.dialogs.print_set import PrintSetDialog
+
+        dialog = PrintSetDialog(self.document.settled, self.settings, self.window)
+        dialog.faulted.connect(self.faulted)
+        dialog.open()
+
+    def delete(self) -> None:
+        """Remove what is selected."""
+        chosen = sorted(self.document.selection)
+        if not chosen:
+            return
+        try:
+            plan = delete(self.document.settled, *chosen)
+        except EditError as fault:
+            self.status.tell_hint(str(fault))
+            return
+        self.document.commit(plan, f"delete {chosen[0] if len(chosen) == 1 else f'{len(chosen)} things'}")
+
+    def select_all(self) -> None:
+        """Select everything."""
+        self.document.select(self.document.elements)
+
+    def select_none(self) -> None:
+        """Let go of the selection."""
+        self.document.select(())
+
+    def go_to_details(self) -> None:
+        """Move the keyboard to the properties."""
+        self.details.home().setFocus(Qt.FocusReason.TabFocusReason)
+
+    def zoom_in(self) -> None:
+        """Come nearer."""
+        self.view.zoom_by(ZOOM_STEP)
+
+    def zoom_out(self) -> None:
+        """Step back."""
+        self.view.zoom_by(1.0 / ZOOM_STEP)
+
+    def next_pane(self) -> None:
+        """Move the keyboard one pane on."""
+        self.ring.go(1)
+
+    def last_pane(self) -> None:
+        """Move the keyboard one pane back."""
+        self.ring.go(-1)
+
+    def next_finding(self) -> None:
+        """Go to the next finding."""
+        self.findings.step(1)
+
+    def last_finding(self) -> None:
+        """Go to the finding before."""
+        self.findings.step(-1)
+
+    def guide(self) -> None:
+        """How to draw a floor."""
+        self._show_page("guide")
+
+    def keys(self) -> None:
+        """Every key."""
+        self._show_page("keys")
+
+    def cautions(self) -> None:
+        """All cautions."""
+        self._show_page("cautions")
+
+    def about(self) -> None:
+        """What the program is made of."""
+        self._show_page("about")
+
+    def _show_page(self, name: str) -> None:
+        from app.dialogs import pages
+
+        page = pages.PAGES[name](self.window)
+        page.show()
+        page.raise_()
+
+    # following the document ------------------------------------------------------------------------------------
+
+    def _on_history(self) -> None:
+        document = self.document
+        for name, can, label in (
+            ("undo", document.can_undo, document.undo_label),
+            ("redo", document.can_redo, document.redo_label),
+        ):
+            action = self.commands[name]
+            action.setEnabled(can)
+            action.setText(f"&{name.capitalize()} {label.replace('&', '&&')}".rstrip())
+        self.window.setWindowModified(document.modified)
+
+    def _on_path(self) -> None:
+        self.window.setWindowTitle(f"{self.filing.plan_words}[*] - {PROGRAM}")
+        path = self.document.path
+        self.window.setWindowFilePath(str(path) if path is not None else "")
+
+    def _on_plan(self, old: Plan, new: Plan) -> None:
+        if old.name != new.name:
+            self._on_path()
+
+    def _on_selection(self) -> None:
+        some = bool(self.document.selection)
+        self.commands["delete"].setEnabled(some)
+        self.commands["select_none"].setEnabled(some)
+
+    def _on_study(self, study: Study | None) -> None:
+        if self._watch is not None and self._watch.seconds is not None:
+            self.status.tell_study(self._watch.seconds * 1000.0)
+
+    def _on_study_failed(self, error: Exception) -> None:
+        """A plan that no rule book fits is the plan's affair and told in the pane; all else is a fault of ours."""
+        from engine.rulebooks import AmendmentError, RuleBookError
+
+        if isinstance(error, AmendmentError | RuleBookError):
+            self.findings.tell_refusal(f"The plan can't be judged: {error}.")
+        else:
+            self.findings.tell_refusal("The study failed: a fault of the program, not of the plan.")
+            self.faulted.emit(error)
+
+    def _on_tool(self, name: str) -> None:
+        self.toolstrip.point_to(name)
+        self.shelf.shelf.point_to(name)
+
+    def _take_tool(self, name: str) -> None:
+        self.view.set_tool(name)
+        self.view.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _on_edit(self, element_id: str) -> None:
+        self.document.select((element_id,))
+        self.go_to_details()
+
+    def _on_settings(self, plan: Plan) -> None:
+        self.document.commit(plan, "change the plan's settings")
+
+    def _on_recent(self, path: Path) -> None:
+        if self.filing.may_leave():
+            self.filing.open_path(path)
+
+    def _canvas(self) -> QWidget:
+        return self.view
+
+    def _recent(self) -> tuple[str, ...]:
+        return self.settings.now.recent
+
+    # beginning and end -----------------------------------------------------------------------------------------
+
+    def _restore(self) -> None:
+        now = self.settings.now
+        for name, splitter in self._splits().items():
+            if name in now.splits:
+                splitter.restoreState(from_text(now.splits[name]))
+        self.menus.show_layers(now.hidden_layers)
+
+    def _splits(self) -> dict[str, QSplitter]:
+        return {"whole": self._whole, "middle": self._middle, "right": self._right}
+
+    def _may_close(self) -> bool:
+        """Ask about unsaved work, remember how the window stood, then let go of everything in order."""
+        if self._let_go:
+            return True
+        if not self.filing.may_leave():
+            return False
+        self.settings.change(
+            geometry=to_text(self.window.saveGeometry()),
+            splits={name: to_text(splitter.saveState()) for name, splitter in self._splits().items()},
+            hidden_layers=self.menus.hidden_layers,
+        )
+        self.let_go()
+        self.closed.emit()
+        return True
+
+    def let_go(self) -> None:
+        """Cancel the tool, let the canvas and the study go, and stop listening; once only."""
+        if self._let_go:
+            return
+        self._let_go = True
+        self.view.let_go()
+        self.document.blockSignals(True)
+        self.document.close()
+
+
+def _splitter(direction: Qt.Orientation, *parts: tuple[QWidget, int]) -> QSplitter:
+    made = QSplitter(direction)
+    made.setChildrenCollapsible(False)
+    made.setHandleWidth(MARGIN)
+    for number, (widget, stretch) in enumerate(parts):
+        made.addWidget(widget)
+        made.setStretchFactor(number, stretch)
+    return made
