@@ -61,7 +61,7 @@ def overlap(joist: Joist, start: Point, end: Point, radius: float) -> float:
 
 
 def side_in_wood(joist: Joist, start: Point, end: Point, radius: float) -> float:
-    """How far the side of a pipe reaches into the joist, square to it; 0 where its axis is in the wood or it is clear.
+    """How far the side of a pipe reaches into the joist's face or end; 0 where its axis is in the wood or it is clear.
 
     The pipe ends square at its two points: what stands beyond them is a fitting's.
     """
@@ -75,8 +75,8 @@ def side_in_wood(joist: Joist, start: Point, end: Point, radius: float) -> float
     inside = _clipped(_clipped(corners, 0, 0.0, joist.length), 1, -half, half)
     if not inside:
         return 0.0
-    beyond = (a[1] + b[1]) >= 0.0
-    return max(half - v if beyond else half + v for _, v in inside)
+    us, vs = [u for u, _ in inside], [v for _, v in inside]
+    return min(max(us) - min(us), max(vs) - min(vs))
 
 
 def _to_box(point: Point, length: float, half: float) -> float:

@@ -75,6 +75,8 @@ def test_overlap_by_hand(point: tuple[float, float], radius: float, expected: fl
         ((48.5, 20.0), (48.5, 60.0), 1.75, 0.0),  # the axis itself is in the wood
         ((60.0, 50.0), (49.0, 50.0), 0.95, 0.0),  # square to it and short of it: its end is a fitting's affair
         ((50.0, 110.0), (50.0, 130.0), 1.75, 0.0),  # past its end
+        ((35.0, 0.75), (48.0, 0.75), 0.75, 0.0),  # along its end, which it touches
+        ((35.0, 0.5), (55.0, 0.5), 1.25, 0.25),  # along its end, 1/4 in over it
     ],
 )
 def test_side_in_wood_by_hand(
