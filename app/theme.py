@@ -115,4 +115,7 @@ def _palette() -> QPalette:
 
 
 def _names() -> dict[str, str]:
-    return {name: value for name, value in globals().items() if name.isupper() and isinstance(value, str)}
+    """What the style sheet may name: the colours above, and where the pictures lie."""
+    return {"PICTURES": (ASSETS / "icons").as_posix()} | {
+        name: value for name, value in globals().items() if name.isupper() and isinstance(value, str)
+    }

@@ -10,10 +10,12 @@ import base64
 import gc
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
+from threading import Thread
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, QObject, QSize, QTimer, Signal
+from PySide6.QtCore import QByteArray, QObject, QSize, Qt, QTimer, Signal, Slot
 from PySide6.QtGui import QCloseEvent, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QVBoxLayout, QWidget
 
@@ -27,6 +29,9 @@ if TYPE_CHECKING:
 
 PROGRAM = "Joistway"
 FIRST_SIZE = QSize(1320, 840)
+AT_REST = 10
+"""Milliseconds that the first painting gets to reach the screen before loading competes with it."""
+
 UNPAINTED = 400
 """Milliseconds after which a window that was never painted (minimised from the start) is furnished all the same."""
 
@@ -84,7 +89,9 @@ class MainWindow(QMainWindow):
 
 
 class Opening(QObject):
-    """What follows the first painting: the workplace, the plan's file, left-over work, the cautions."""
+    """What follows the first painting: the engine, the workplace, the plan's file, left-over work, the cautions."""
+
+    _loaded = Signal()
 
     def __init__(self, window: MainWindow, state: Path, plan: Path | Plan | None) -> None:
         super().__init__(window)
@@ -92,16 +99,30 @@ class Opening(QObject):
         self._state = state
         self._plan = plan
         self._asked = False
+        self._loaded.connect(self.begin, Qt.ConnectionType.QueuedConnection)
         self.workplace: Workplace | None = None
 
     def soon(self) -> None:
-        """Begin when the window has come to rest; asked again, do nothing."""
+        """Load the engine beside the window, which stays at the person's hand, then begin. Asked again, do nothing."""
         if not self._asked:
             self._asked = True
-            QTimer.singleShot(0, self.begin)
+            QTimer.singleShot(AT_REST, self._begin_loading)
 
+    def _begin_loading(self) -> None:
+        Thread(target=self._load, daemon=True).start()
+
+    def _load(self) -> None:
+        try:
+            import engine.study  # noqa: F401 - loaded here so that the window need not wait for it
+        finally:
+            with suppress(RuntimeError):  # the window was closed meanwhile
+                self._loaded.emit()
+
+    @Slot()
     def begin(self) -> None:
         """Furnish the window, then offer and tell what there is."""
+        if not self._window.isVisible():
+            return
         from app.document import Document
         from app.filing import first_floor
         from app.safety import Safety
