@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from engine.checks.model import Model
-from engine.checks.outcomes import name
 from engine.checks.records import Weight
 from engine.piping.flow import is_under
 from engine.piping.records import Node, Pipe, Trap
@@ -18,13 +17,12 @@ from engine.trade.pipe import drain
 class Body(NamedTuple):
     """Something that stands plumb in the floor: in plan, all that lies within a radius of a line (or a point).
 
-    `words` names it. Its plumb pipe of nominal `size` stands at `start` with the radius `pipe`. `room` is the
-    radius of the widest thing round it, `round_it` that thing in words, which may reach on to `end`, and `weight`
-    what it means if only that lands on wood. `low` and `high` bound the height.
+    Its plumb pipe of nominal `size` stands at `start` with the radius `pipe`. `room` is the radius of the widest
+    thing round it, `round_it` that thing in words, which may reach on to `end`, and `weight` what it means if only
+    that lands on wood. `low` and `high` bound the height.
     """
 
     elements: tuple[str, ...]
-    words: str
     start: Point
     end: Point
     low: float
@@ -47,7 +45,7 @@ def bodies(model: Model) -> Iterator[Body]:
     for point, pipes in places.items():
         elements = tuple(dict.fromkeys(pipe.element for pipe in pipes))
         heights = [z for pipe in pipes for z in _span(model, pipe.start, pipe.end)]
-        body = _plain(model, elements, point, max(pipe.size for pipe in pipes), min(heights), max(heights))
+        body = _plain(elements, point, max(pipe.size for pipe in pipes), min(heights), max(heights))
         for element in elements:
             if element in closets:
                 hole = (hole_of("water_closet") or 0.0) / 2.0
@@ -59,11 +57,10 @@ def bodies(model: Model) -> Iterator[Body]:
         yield from _turn_down(model, exit_)
 
 
-def _plain(model: Model, elements: tuple[str, ...], point: Point, size: float, low: float, high: float) -> Body:
+def _plain(elements: tuple[str, ...], point: Point, size: float, low: float, high: float) -> Body:
     """A plumb pipe with nothing but a hub round it."""
     return Body(
         elements=elements,
-        words=name(model, elements[0]),
         start=point,
         end=point,
         low=low,
@@ -92,7 +89,7 @@ def _turn_down(model: Model, exit_: Exit) -> Iterator[Body]:
     sizes = [model.network.graph.edges[above, node]["pipe"].size for above in model.network.graph.predecessors(node)]
     if sizes:
         axis = model.heights[node]
-        yield _plain(model, (exit_.id,), exit_.at, max(sizes), min(exit_.tail_z, axis), axis)
+        yield _plain((exit_.id,), exit_.at, max(sizes), min(exit_.tail_z, axis), axis)
 
 
 def _span(model: Model, *nodes: Node) -> Iterator[float]:

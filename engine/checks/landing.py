@@ -8,7 +8,7 @@ from itertools import product
 
 from engine.checks.bodies import Body, bodies
 from engine.checks.model import Model
-from engine.checks.outcomes import COMMON
+from engine.checks.outcomes import COMMON, name
 from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over
 from engine.crossings.stretches import Line
@@ -27,15 +27,23 @@ def lands_on_wood(model: Model) -> Iterator[Outcome]:
     it off the wood. Holds: a 3 in closet pipe 4 in from a joist's centre. Broken: a 1-1/2 in riser whose axis
     stands 1/4 in from a rim's face. Not judged where no joists are drawn. Common practice, no source.
     """
-    wood = Wood(model.framing)
+    wood = _wood(model)
     for body in bodies(model):
         if not model.framing.joists:
             yield NotJudged((*body.start, body.high), body.elements, "the joists: none are drawn")
             continue
-        yield _landing(wood, body)
+        yield _landing(model, wood, body)
 
 
-def _landing(wood: Wood, body: Body) -> Outcome:
+def _wood(model: Model) -> Wood:
+    """The floor's wood, sorted for questions about places once a model."""
+    found = model.memo.get("wood")
+    if not isinstance(found, Wood):
+        found = model.memo["wood"] = Wood(model.framing)
+    return found
+
+
+def _landing(model: Model, wood: Wood, body: Body) -> Outcome:
     near = [joist for joist in _near(wood, body, body.room) if body.low < 0.0 and body.high > -joist.depth]
     pipe = f"{label(body.size)} in pipe"
     for radius, end, weight, what in (
@@ -55,7 +63,7 @@ def _landing(wood: Wood, body: Body) -> Outcome:
             measured=worst,
             limit=0.0,
             unit="in",
-            text=f"{worst:.3f} in of {body.words}'s {what} lands on {kind} {joist.id}.",
+            text=f"{worst:.3f} in of {name(model, body.elements[0])}'s {what} lands on {kind} {joist.id}.",
             cites=COMMON,
             mend=_least_move(wood, body, max(radius, body.room)) + f", or head {kind} {joist.id} off round it.",
         )
@@ -99,7 +107,7 @@ def side_in_wood(model: Model) -> Iterator[Outcome]:
     axis itself is in the wood there is a crossing, which other rules judge; pipe known to lie below the wood
     holds. Not judged where no joists are drawn. Common practice, no source.
     """
-    wood = Wood(model.framing)
+    wood = _wood(model)
     supplies = {supply.id: supply.down for supply in model.plan.supplies}
     for line in model.lines:
         start, end, half = line.start[:2], line.end[:2], line.width / 2.0

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
-from collections.abc import Iterable
+import math
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator
 
 from engine.framing.records import Framing, Joist
 from engine.plan.records import Point, Record
@@ -31,10 +32,17 @@ class Bay(Record, frozen=True, gc=False):
         return (x0, (y0 + y1) / 2.0), (x1, (y0 + y1) / 2.0)
 
 
+Outline = tuple[Joist, float, float, float, float]
+"""A joist with its wood's least x and y and greatest x and y."""
+
+CELL = 32.0
+"""Edge of the search grid's cells, inches: two bays at the usual spacing."""
+
+
 class Wood:
     """A floor's joists sorted for questions about places, made once for a framing."""
 
-    __slots__ = ("_keys", "_reach", "_rows", "framing")
+    __slots__ = ("_cells", "_keys", "_rows", "framing")
 
     def __init__(self, framing: Framing) -> None:
         self.framing = framing
@@ -44,25 +52,21 @@ class Wood:
         ]
         self._rows = rows
         self._keys = [[joist.start[axis] for joist in row] for axis, row in enumerate(rows)]
-        self._reach = max((joist.thickness for joist in framing.joists), default=0.0) / 2.0
+        self._cells: dict[tuple[int, int], list[Outline]] = {}
+        for joist in framing.joists:
+            outline = _outline(joist)
+            for cell in _covered(*outline[1:]):
+                self._cells.setdefault(cell, []).append(outline)
 
     def near(self, low: Point, high: Point) -> list[Joist]:
         """The joists and rims whose wood touches a rectangle, edges included."""
-        found: list[Joist] = []
-        for axis, row in enumerate(self._rows):
-            keys, other = self._keys[axis], 1 - axis
-            first = bisect_left(keys, low[axis] - self._reach)
-            last = bisect_right(keys, high[axis] + self._reach)
-            for joist in row[first:last]:
-                half = joist.thickness / 2.0
-                if (
-                    joist.start[axis] + half >= low[axis]
-                    and joist.start[axis] - half <= high[axis]
-                    and joist.end[other] >= low[other]
-                    and joist.start[other] <= high[other]
-                ):
-                    found.append(joist)
-        return found
+        x0, y0, x1, y1 = *low, *high
+        found: dict[str, Joist] = {}
+        for cell in _covered(x0, y0, x1, y1):
+            for joist, west, south, east, north in self._cells.get(cell, ()):
+                if east >= x0 and west <= x1 and north >= y0 and south <= y1:
+                    found[joist.id] = joist
+        return list(found.values())
 
     def joist_at(self, point: Point) -> Joist | None:
         """The joist or rim whose wood lies under a point, its faces included; None between them."""
@@ -84,6 +88,19 @@ class Wood:
     def joist_lines(self) -> tuple[tuple[Point, Point], ...]:
         """The centre lines of the common and end joists, south to north or west to east."""
         return tuple((joist.start, joist.end) for joist in self.framing.joists if joist.kind != "rim")
+
+
+def _outline(joist: Joist) -> Outline:
+    half = joist.thickness / 2.0
+    wide, high = abs(joist.along[1]) * half, abs(joist.along[0]) * half
+    return joist, joist.start[0] - wide, joist.start[1] - high, joist.end[0] + wide, joist.end[1] + high
+
+
+def _covered(x0: float, y0: float, x1: float, y1: float) -> Iterator[tuple[int, int]]:
+    """The cells of the search grid that a rectangle touches."""
+    columns = range(math.floor(x0 / CELL), math.floor(x1 / CELL) + 1)
+    rows = range(math.floor(y0 / CELL), math.floor(y1 / CELL) + 1)
+    return ((column, row) for column in columns for row in rows)
 
 
 def _across(joist: Joist) -> int:
