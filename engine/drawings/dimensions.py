@@ -1,0 +1,155 @@
+"""Dimensions: overall strings, and each outlet's and riser's distance from two faces that a tape can hook."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from engine.drawings.labels import Box
+from engine.drawings.linetypes import FAINT, FINE, THIN
+from engine.drawings.sheet import Sheet
+from engine.drawings.strokes import Line, Text
+from engine.lengths import feet_inches, nearest
+from engine.plan.records import Plan, Point
+from engine.study import Study
+from engine.takeoff.naming import edges_of
+from engine.trade import fixtures as trade
+
+TICK = 0.045
+OFF = 0.06
+PAST = 0.06
+
+
+def overall(sheet: Sheet, plan: Plan) -> None:
+    """The floor's whole width over it, and its whole length to the right of it."""
+    west, south, east, north = extent(plan)
+    a, b = sheet.frame.at((west, north)), sheet.frame.at((east, north))
+    c, d = sheet.frame.at((east, south)), sheet.frame.at((east, north))
+    up = max(a[1], _top(sheet)) + 0.24
+    out = max(c[0], _right(sheet)) + 0.24
+    for x, y in (a, b):
+        sheet.add("dimensions", Line(((x, y + OFF), (x, up + PAST)), THIN))
+    for x, y in (c, d):
+        sheet.add("dimensions", Line(((x + OFF, y), (out + PAST, y)), THIN))
+    _string(sheet, (a[0], up), (b[0], up), feet_inches(east - west))
+    _string(sheet, (out, c[1]), (out, d[1]), feet_inches(north - south))
+
+
+def extent(plan: Plan) -> tuple[float, float, float, float]:
+    """The floor outline's west, south, east and north."""
+    xs, ys = zip(*plan.floor.outline, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def ordinates(sheet: Sheet, study: Study) -> None:
+    """From the west and the south outside face to every outlet, trap, riser, exit and supply end shown."""
+    west, south, _, _ = extent(study.plan)
+    points = _features(sheet, study)
+    if not points:
+        return
+    height = sheet.height * 0.92
+    line = height * 1.5
+    corner = sheet.frame.at((west, south))
+    xs = _spread({nearest(x - west): sheet.frame.at((x, y))[0] for x, y in points}, line)
+    floor = corner[1]
+    sheet.room.take(Box(0.0, 0.0, sheet.room.bounds.right, floor - OFF / 2.0))
+    for value, (paper, seat) in xs.items():
+        touching = [sheet.frame.at(p) for p in points if nearest(p[0] - west) == value]
+        reach = max(y for _, y in touching)
+        sheet.add("extensions", Line(((paper, floor - OFF), (paper, reach)), FINE, (0.05, 0.04), FAINT))
+        low = floor - OFF
+        sheet.add("dimensions", Line(((paper, low), (paper, low - 0.06), (seat, low - 0.16), (seat, low - 0.2)), FINE))
+        text = Text((seat + height / 2.0, low - 0.23), feet_inches(value), height, "end", 90.0)
+        sheet.add("dimensions", text)
+        sheet.room.take_text(text)
+    ys = _spread({nearest(y - south): sheet.frame.at((x, y))[1] for x, y in points}, line)
+    left = corner[0]
+    sheet.room.take(Box(0.0, 0.0, left - OFF / 2.0, sheet.room.bounds.top))
+    for value, (paper, seat) in ys.items():
+        touching = [sheet.frame.at(p) for p in points if nearest(p[1] - south) == value]
+        reach = max(x for x, _ in touching)
+        sheet.add("extensions", Line(((left - OFF, paper), (reach, paper)), FINE, (0.05, 0.04), FAINT))
+        out = left - OFF
+        sheet.add("dimensions", Line(((out, paper), (out - 0.06, paper), (out - 0.16, seat), (out - 0.2, seat)), FINE))
+        text = Text((out - 0.23, seat - height / 2.0), feet_inches(value), height, "end")
+        sheet.add("dimensions", text)
+        sheet.room.take_text(text)
+
+
+def datum_words(study: Study) -> str:
+    """What the distances at the edges are measured from."""
+    first, second = edges_of(study.model)
+    return f"DISTANCES FROM THE OUTSIDE FACES OF THE {first.upper()} AND THE {second.upper()}"
+
+
+def _features(sheet: Sheet, study: Study) -> list[Point]:
+    plan = study.plan
+    points: list[Point] = []
+    if sheet.content in ("everything", "drains"):
+        for fixture in plan.fixtures:
+            if trade.fixture(fixture.kind).outlet in ("closet", "floor", "tub"):
+                points.append(fixture.at)
+                points += [fixture.trap_at] if fixture.trap_at is not None else []
+        points += [riser.at for riser in plan.risers]
+        points += [exit_.at for exit_ in plan.exits]
+    if sheet.content in ("everything", "water"):
+        joined = [point for supply in plan.supplies for point in dict.fromkeys(supply.points)]
+        points += [inlet.at for inlet in plan.inlets]
+        points += [
+            end for supply in plan.supplies for end in (supply.points[0], supply.points[-1]) if joined.count(end) == 1
+        ]
+    return list(dict.fromkeys(points))
+
+
+def _spread(values: dict[float, float], apart: float) -> dict[float, tuple[float, float]]:
+    """Seats for labels in a row, near their places and no closer than `apart`: value to place and seat."""
+    order = sorted(values.items(), key=lambda item: item[1])
+    groups: list[list[float]] = []
+    for n, (_, place) in enumerate(order):
+        groups.append([place, place, 1.0, float(n)])
+        while len(groups) > 1:
+            (total_a, _, count_a, first), (total_b, _, count_b, _) = groups[-2], groups[-1]
+            end_a = total_a / count_a + (count_a - 1.0) * apart / 2.0
+            start_b = total_b / count_b - (count_b - 1.0) * apart / 2.0
+            if start_b - end_a >= apart - 1e-9:
+                break
+            groups[-2:] = [[total_a + total_b, 0.0, count_a + count_b, first]]
+    seats: dict[float, tuple[float, float]] = {}
+    for total, _, count, first in groups:
+        begin = total / count - (count - 1.0) * apart / 2.0
+        for n in range(int(count)):
+            value, place = order[int(first) + n]
+            seats[value] = (place, begin + n * apart)
+    return seats
+
+
+def _string(sheet: Sheet, a: Point, b: Point, words: str) -> None:
+    """A dimension line with its 45 degree ticks and its text above it, read from the bottom or the right."""
+    upright = abs(a[0] - b[0]) < 1e-9
+    sheet.add("dimensions", Line((a, b), THIN))
+    for x, y in (a, b):
+        sheet.add("dimensions", Line(((x - TICK, y - TICK), (x + TICK, y + TICK)), THIN))
+    middle = ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0)
+    at = (middle[0] - 0.05, middle[1]) if upright else (middle[0], middle[1] + 0.05)
+    text = Text(at, words, sheet.height, "middle", 90.0 if upright else 0.0)
+    sheet.add("dimensions", text)
+    sheet.room.take_text(text)
+    sheet.room.take_line(a, b, 0.02)
+
+
+def _top(sheet: Sheet) -> float:
+    return max((_edge(stroke, 1, max) for stroke in sheet.layers["walls"] + sheet.layers["fixtures"]), default=0.0)
+
+
+def _right(sheet: Sheet) -> float:
+    return max((_edge(stroke, 0, max) for stroke in sheet.layers["walls"] + sheet.layers["fixtures"]), default=0.0)
+
+
+def _edge(stroke: object, axis: int, pick: object) -> float:
+    points: Sequence[Point] = getattr(stroke, "points", ())
+    return max((point[axis] for point in points), default=0.0)
+
+
+def box_of(points: Sequence[Point]) -> Box:
+    """The rectangle round points."""
+    xs, ys = zip(*points, strict=True)
+    return Box(min(xs), min(ys), max(xs), max(ys))

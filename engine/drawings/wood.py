@@ -1,0 +1,127 @@
+"""The floor's framing on paper: outline, joists at their real width, bearing lines, walls."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+
+from engine.drawings.labels import Box
+from engine.drawings.linetypes import BEARING, FINE, MEDIUM, THIN, WALL_EDGE, WALL_FILL, WOOD, WOOD_FILL
+from engine.drawings.sheet import Sheet
+from engine.drawings.strokes import Fill, Line, Text
+from engine.drawings.typeface import text_width
+from engine.framing.records import Joist
+from engine.lengths import inches
+from engine.plan.records import JoistField, Plan, Point, Wall
+from engine.study import Study
+from engine.trade.lumber import actual
+
+
+def draw_wood(sheet: Sheet, study: Study) -> None:
+    """Joists and rims, the floor's outline over them, and the joists' numbers at their ends."""
+    for joist in study.model.framing.joists:
+        corners = sheet.frame.many(band(joist.start, joist.end, joist.thickness))
+        sheet.add("wood", Fill(corners, WOOD_FILL), Line(corners, FINE, grey=WOOD, closed=True))
+    outline = sheet.frame.many(study.plan.floor.outline)
+    sheet.add("wood", Line(outline, MEDIUM, grey=0.25, closed=True))
+    _numbers(sheet, study)
+
+
+def note_wood(sheet: Sheet, study: Study) -> None:
+    """Bearing lines with their word, and along a joist what joists these are, where there is room."""
+    for field in study.plan.fields:
+        _bearings(sheet, field)
+        _note(sheet, field, study)
+
+
+def draw_walls(sheet: Sheet, plan: Plan) -> None:
+    """Walls as wide as their studs; a bearing wall has a line along its middle."""
+    for wall in plan.walls:
+        corners = sheet.frame.many(band(wall.start, wall.end, actual(wall.lumber).depth))
+        sheet.add("walls", Fill(corners, WALL_FILL), Line(corners, THIN, grey=WALL_EDGE, closed=True))
+        if wall.bearing:
+            sheet.add("walls", Line(sheet.frame.many((wall.start, wall.end)), THIN, BEARING, WALL_EDGE))
+
+
+def band(start: Point, end: Point, width: float) -> tuple[Point, Point, Point, Point]:
+    """The corners of a stick of a width along a centre line."""
+    run = math.dist(start, end) or 1.0
+    nx, ny = -(end[1] - start[1]) / run * width / 2.0, (end[0] - start[0]) / run * width / 2.0
+    return (
+        (start[0] + nx, start[1] + ny),
+        (end[0] + nx, end[1] + ny),
+        (end[0] - nx, end[1] - ny),
+        (start[0] - nx, start[1] - ny),
+    )
+
+
+def wall_corners(wall: Wall) -> tuple[Point, ...]:
+    """The corners of a wall's studs in plan."""
+    return band(wall.start, wall.end, actual(wall.lumber).depth)
+
+
+def _bearings(sheet: Sheet, field: JoistField) -> None:
+    x, y = field.corner
+    wide, long = field.size
+    for centre in field.bearings:
+        if field.direction == "north-south":
+            ends = ((x, y + centre), (x + wide, y + centre))
+        else:
+            ends = ((x + centre, y), (x + centre, y + long))
+        a, b = sheet.frame.many(ends)
+        sheet.add("wood", Line((a, b), MEDIUM, BEARING, 0.45))
+        _along(sheet, a, b, "BEARING")
+
+
+def _note(sheet: Sheet, field: JoistField, study: Study) -> None:
+    """Lumber, spacing and depth, written along a joist near the field's middle where there is room."""
+    commons = [j for j in study.model.framing.joists if j.field == field.id and j.kind == "common"]
+    if not commons:
+        return
+    text = f'{field.lumber} JOISTS AT {inches(field.spacing)}" O.C.'
+    if field.depth is not None:
+        text += f', {inches(field.depth)}" DEEP AS MEASURED'
+    order = sorted(commons, key=lambda joist: abs(joist.number - (len(commons) + 1) / 2.0))
+    best: tuple[float, Joist, float] | None = None
+    width = text_width(text, sheet.height) / 2.0
+    for joist in order:
+        a, b = sheet.frame.many((joist.start, joist.end))
+        for share in (0.5, 0.3, 0.7, 0.18, 0.82):
+            x, y = a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])
+            half = (sheet.height, width) if joist.along[1] else (width, sheet.height)
+            cost = sheet.room.cost(Box(x - half[0], y - half[1], x + half[0], y + half[1]))
+            if best is None or cost < best[0] - 1e-9:
+                best = (cost, joist, share)
+    if best is not None:
+        a, b = sheet.frame.many((best[1].start, best[1].end))
+        _along(sheet, a, b, text, best[2])
+
+
+def _along(sheet: Sheet, a: Point, b: Point, text: str, share: float = 0.5) -> None:
+    """A grey text in a line, read from the bottom or from the right."""
+    angle = 90.0 if abs(b[1] - a[1]) > abs(b[0] - a[0]) else 0.0
+    x, y = a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])
+    drop = sheet.height / 2.0
+    at = (x + drop, y) if angle else (x, y - drop)
+    words = Text(at, text, sheet.height * 0.85, "middle", angle, halo=True, grey=0.3)
+    sheet.add("labels", words)
+    sheet.room.take_text(words)
+
+
+def _numbers(sheet: Sheet, study: Study) -> None:
+    """Each common joist's number at both of its ends, just inside the rim."""
+    fields = Counter(joist.field for joist in study.model.framing.joists)
+    height = sheet.height * 0.8
+    reach = height * 1.1
+    for joist in study.model.framing.joists:
+        if joist.kind != "common":
+            continue
+        text = str(joist.number) if len(fields) == 1 else f"{joist.field}.{joist.number}"
+        a, b = sheet.frame.many((joist.start, joist.end))
+        if math.dist(a, b) < 6.0 * reach:
+            continue
+        for end, sign in ((a, 1.0), (b, -1.0)):
+            x, y = end[0] + sign * joist.along[0] * reach, end[1] + sign * joist.along[1] * reach
+            words = Text((x, y - height / 2.0), text, height, "middle", halo=True, grey=0.3)
+            sheet.add("labels", words)
+            sheet.room.take_text(words)

@@ -1,0 +1,176 @@
+"""The first sheets: what this is, how it was judged, what to beware of, and what could not be judged."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import TYPE_CHECKING
+
+from engine.checks import ALL_RULES
+from engine.crossings.records import Window
+from engine.lengths import down, inches, up
+from engine.planset.book import Book, Page
+from engine.planset.cautions import CAUTIONS
+from engine.planset.flow import GUTTER, Column, flowed, heading, note, table
+from engine.planset.quantities import place, tape
+from engine.study import Study
+
+if TYPE_CHECKING:
+    from reportlab.platypus import Flowable
+
+TITLE = "Cover"
+
+ABBREVIATIONS = (
+    "SAN waste drain; V vent; CW cold water; HW hot water; VTR vent through the roof; AAV air admittance valve; IE invert; "
+    "DN down from the joists' top; O.C. on centre; WC water closet; LAV lavatory; SH shower; BT bathtub; KS kitchen sink; "
+    "WM washer; WH water heater; REF refrigerator; HB hose bibb."
+)
+
+
+def cover(book: Book, study: Study, sheets: list[tuple[str, str]]) -> list[Page]:
+    """The cover and what follows on it; `sheets` pairs each sheet's numbers with its title."""
+    size = book.paper.type_size
+    half = (book.area().width - GUTTER) / 2.0
+    story: list[Flowable] = [
+        *_what(study, size),
+        *_judged_by(study, size),
+        *_sheet_list(sheets, half, size),
+        *_exits(study, size),
+        heading("Cautions", size * 1.3),
+        *(note(words, size, lead=lead) for lead, words in CAUTIONS),
+        *_amendments(study, size),
+        *_rulings(study, size),
+        *_assumed(study, size),
+        *_not_judged(study, half, size),
+        *_looked_at(study, half, size),
+        heading("Abbreviations", size * 1.3),
+        note(ABBREVIATIONS, size),
+    ]
+    return flowed(book, TITLE, story, columns=2)
+
+
+def _what(study: Study, size: float) -> list[Flowable]:
+    plan = study.plan
+    weights = Counter(found.weight for found in study.findings)
+    counts = (
+        f"{weights['stop']} to stop for, {weights['look']} to look at, {weights['note']} to know; "
+        f"{len(study.not_judged)} not judged."
+    )
+    lines = [
+        heading(plan.name or "Floor without a name", size * 2.2),
+        note(plan.place, size * 1.15) if plan.place else None,
+        note(f"Drawn by {plan.drawn_by or '(not given)'}, {plan.drawn_on or 'no date given'}.", size),
+        note("Plan of the pipes under the floor, with what to bore, cut, hang and buy.", size),
+        note(counts, size, lead="Findings:"),
+    ]
+    return [line for line in lines if line is not None]
+
+
+def _judged_by(study: Study, size: float) -> list[Flowable]:
+    book = study.model.book
+    return [
+        heading("Judged by", size * 1.3),
+        note(f"{book.title} ({book.short}). {book.notice}", size),
+    ]
+
+
+def _sheet_list(sheets: list[tuple[str, str]], width: float, size: float) -> list[Flowable]:
+    rows = [[number, title] for number, title in sheets]
+    columns = (Column("Number", 14), Column("Sheet", 60))
+    return [heading("Sheets", size * 1.3), table(columns, rows, width, size)]
+
+
+def _exits(study: Study, size: float) -> list[Flowable]:
+    windows = [window for window in study.model.windows if window.exit is not None]
+    story: list[Flowable] = [heading("Height of the exit", size * 1.3)]
+    if not windows:
+        return [*story, note("No exit is drawn.", size)]
+    story += [note(_window(window), size, lead=f"{window.exit}:") for window in windows]
+    return story
+
+
+def _window(window: Window) -> str:
+    """A window in words, its ends rounded inward; heights are the axis, down from the joists' top."""
+    words = f"the axis lies {tape(-window.chosen)} down{', as pinned' if window.pinned else ''}. "
+    low, high = window.low, window.high
+    if low is not None and high is not None and low > high:
+        return (
+            words + f'No height serves everything: {window.low_set_by} asks for at most {inches(down(-low))}" down, '
+            f'{window.high_set_by} for at least {inches(up(-high))}". They miss each other by {low - high:.2f} in.'
+        )
+    if high is not None:
+        words += f'Not less than {inches(up(-high))}" down ({window.high_set_by}). '
+    if low is not None:
+        words += f'Not more than {inches(down(-low))}" down ({window.low_set_by}). '
+    for z, why in window.others:
+        words += f"Or exactly {tape(-z)} down, with {why}. "
+    return words
+
+
+def _amendments(study: Study, size: float) -> list[Flowable]:
+    story: list[Flowable] = [heading("Local amendments", size * 1.3)]
+    if not study.plan.amendments:
+        return [*story, note("None are written into this plan. Ask your office what it changed.", size)]
+    for entry in study.plan.amendments:
+        said = ", ".join(part for part in (entry.said_by, entry.on) if part)
+        story.append(note(f"becomes {entry.becomes}{f' ({said})' if said else ''}", size, lead=entry.value))
+    return story
+
+
+def _rulings(study: Study, size: float) -> list[Flowable]:
+    if not study.plan.rulings:
+        return []
+    story: list[Flowable] = [heading("The official's rulings", size * 1.3)]
+    for entry in study.plan.rulings:
+        said = ", ".join(part for part in (entry.said_by, entry.on) if part)
+        story.append(note(f"{entry.text}{f' ({said})' if said else ''}", size, lead=f"{entry.about}:"))
+    return story
+
+
+def _assumed(study: Study, size: float) -> list[Flowable]:
+    """What the heights of floor and finish rest on, since neither is there when the pipes go in."""
+    floor = study.plan.floor
+    return [
+        heading("Floor and finish", size * 1.3),
+        note(
+            f"Subfloor {inches(floor.subfloor)} in and finish {inches(floor.finish)} in over the joists, so the finished "
+            f"floor lies {inches(floor.finished_z)} in above the joists' top. Neither is there when the pipes go in: all "
+            "heights under the floor count down from the joists' top.",
+            size,
+        ),
+    ]
+
+
+def _not_judged(study: Study, width: float, size: float) -> list[Flowable]:
+    story: list[Flowable] = [heading("What could not be judged", size * 1.3)]
+    if not study.not_judged:
+        return [
+            *story,
+            note("Every rule that applies had what it needed. Rules not in the list below were not looked at.", size),
+        ]
+    titles = {rule.id: rule.title for rule in ALL_RULES}
+    rows = [
+        [titles.get(rule, rule), case.missing, ", ".join(case.elements), place(case.at) if case.elements else ""]
+        for rule, case in study.not_judged
+    ]
+    columns = (Column("Rule", 24), Column("What is missing", 34), Column("Drawn as", 14), Column("Where", 20))
+    return [*story, table(columns, rows, width, size * 0.94)]
+
+
+def _looked_at(study: Study, width: float, size: float) -> list[Flowable]:
+    titles = {rule.id: rule.title for rule in ALL_RULES}
+    rows = [
+        [titles.get(rule, rule), *(str(counts[key]) for key in ("holds", "broken", "not_judged", "does_not_apply"))]
+        for rule, counts in study.looked_at.items()
+    ]
+    columns = (
+        Column("Rule", 44),
+        Column("Holds", 9, "RIGHT"),
+        Column("Broken", 10, "RIGHT"),
+        Column("Not judged", 11, "RIGHT"),
+        Column("Does not apply", 11, "RIGHT"),
+    )
+    return [
+        heading("What was looked at", size * 1.3),
+        note("How often each rule was held against something on this plan. Nothing else was judged.", size),
+        table(columns, rows, width, size * 0.94),
+    ]

@@ -1,0 +1,138 @@
+"""Text and tables that flow from page to page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from engine.planset.block import Titled
+from engine.planset.book import Area, Book, Page, PlanSetError
+from engine.planset.fonts import BOLD, REGULAR
+from engine.planset.papers import POINTS
+from engine.planset.words import paragraph, plain
+
+if TYPE_CHECKING:
+    from reportlab.platypus import Flowable
+
+GUTTER = 0.3
+_MOST_PAGES = 400
+
+
+class Column(NamedTuple):
+    """A table's column: heading, share of the width, and how its cells stand."""
+
+    title: str
+    share: float
+    align: str = "LEFT"
+
+
+def heading(words: str, size: float) -> Flowable:
+    """A heading that stays with what follows."""
+    return paragraph(words, size, bold=True, spaceBefore=size * 0.5, spaceAfter=size * 0.3, keepWithNext=1)
+
+
+def note(words: str, size: float, lead: str = "") -> Flowable:
+    """A paragraph with a little air under it."""
+    return paragraph(words, size, lead=lead, spaceAfter=size * 0.45)
+
+
+def table(columns: Sequence[Column], rows: Sequence[Sequence[Any]], width: float, size: float) -> Flowable:
+    """A table with its heads repeated on every page. Cells are texts, or flowables that stand as they are.
+
+    `width` is inches. Short texts are drawn as they are, longer ones flow; both are printed as typed.
+    """
+    from reportlab.lib.colors import Color
+    from reportlab.pdfbase.pdfmetrics import stringWidth
+    from reportlab.platypus import LongTable
+
+    whole = sum(column.share for column in columns)
+    widths = [width * POINTS * column.share / whole for column in columns]
+    air = 3.0
+
+    def cell(value: Any, n: int) -> Any:
+        if not isinstance(value, str):
+            return value
+        words = plain(value) if "\n" not in value else value
+        if "\n" not in words and stringWidth(words, REGULAR, size) <= widths[n] - 2.0 * air - 0.5:
+            return words
+        return paragraph(value, size, alignment={"LEFT": 0, "CENTER": 1, "RIGHT": 2}[columns[n].align])
+
+    heads = [paragraph(column.title, size * 0.86, bold=True) for column in columns]
+    data = [heads, *([cell(value, n) for n, value in enumerate(row)] for row in rows)]
+    ink, pale = Color(0.0, 0.0, 0.0), Color(0.955, 0.955, 0.955)
+    style: list[tuple[Any, ...]] = [
+        ("FONT", (0, 1), (-1, -1), REGULAR, size, size * 1.24),
+        ("FONT", (0, 0), (-1, 0), BOLD, size * 0.86),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
+        ("LEFTPADDING", (0, 0), (-1, -1), air),
+        ("RIGHTPADDING", (0, 0), (-1, -1), air),
+        ("TOPPADDING", (0, 0), (-1, -1), 1.8),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.6),
+        ("LINEBELOW", (0, 0), (-1, 0), 0.9, ink),
+        ("LINEBELOW", (0, 1), (-1, -1), 0.3, Color(0.7, 0.7, 0.7)),
+        ("ROWBACKGROUNDS", (0, 1), (-1, -1), (None, pale)),
+    ]
+    style += [("ALIGN", (n, 1), (n, -1), column.align) for n, column in enumerate(columns)]
+    return LongTable(data, colWidths=widths, repeatRows=1, style=style, splitInRow=1, hAlign="LEFT")
+
+
+def flowed(book: Book, title: str, story: list[Flowable], columns: int = 1) -> list[Page]:
+    """Lay a story out in columns over as many pages as it takes; `title` names them all.
+
+    PlanSetError names what does not fit on an empty page.
+    """
+    pages: list[Page] = []
+    left = list(story)
+    while left:
+        before = len(left), id(left[0])
+
+        def fill(canvas: Any, area: Area) -> None:
+            for n in range(columns):
+                _column(canvas, area, n, columns, left)
+
+        pages.append(book.page(Titled(title, "none"), fill))
+        if left and (len(left), id(left[0])) == before:
+            raise PlanSetError(f"{title}: {_named(left[0])} is taller than a sheet; shorten its text")
+        if len(pages) > _MOST_PAGES:
+            raise PlanSetError(f"{title} runs over {_MOST_PAGES} sheets; shorten the texts in it")
+    return pages
+
+
+def _column(canvas: Any, area: Area, n: int, columns: int, left: list[Flowable]) -> None:
+    from reportlab.platypus import Frame
+
+    width = (area.width - GUTTER * (columns - 1)) / columns
+    frame = Frame(
+        (area.left + n * (width + GUTTER)) * POINTS,
+        area.bottom * POINTS,
+        width * POINTS,
+        area.height * POINTS,
+        leftPadding=0,
+        rightPadding=0,
+        topPadding=0,
+        bottomPadding=0,
+    )
+    while left:
+        if frame.add(left[0], canvas):
+            del left[0]
+            continue
+        parts = frame.split(left[0], canvas)
+        if len(parts) > 1 and frame.add(parts[0], canvas):
+            left[0:1] = parts[1:]
+        return
+
+
+def _named(flowable: Flowable) -> str:
+    """What to call a flowable that does not fit: a table's first row, or a paragraph's first words."""
+    rows = getattr(flowable, "_cellvalues", None)
+    if rows:
+        first = rows[1] if len(rows) > 1 else rows[0]
+        words = " | ".join(_text(cell) for cell in first)
+        return f"the row beginning “{words[:80]}”"
+    return f"the text beginning “{_text(flowable)[:80]}”"
+
+
+def _text(value: Any) -> str:
+    read = getattr(value, "getPlainText", None)
+    return str(read()) if read is not None else value if isinstance(value, str) else ""

@@ -1,0 +1,77 @@
+"""write(study, folder): the whole plan set as one PDF, and its lists as CSV beside it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from engine.plan.storing import store
+from engine.planset import cover, lists, plans
+from engine.planset.book import Book, Page
+from engine.planset.papers import paper_named
+from engine.planset.quantities import ordinal_list
+from engine.study import Study
+from engine.takeoff.buying import buy
+from engine.takeoff.schedules import TakenOff, as_csv, schedules
+from engine.takeoff.shopping import shopping
+from engine.takeoff.supports import supports
+
+PDF = "plan-set.pdf"
+
+
+def write(study: Study, folder: Path, paper: str = "letter") -> tuple[Path, ...]:
+    """Write the plan set into a folder, which is made if need be; returns the files, the PDF first.
+
+    Every file replaces its old self in one step. Raises PaperError for an unknown paper, PlanSetError for a text
+    that fits no sheet, and OSError when the system refuses.
+    """
+    taken = taken_off(study)
+    files = {PDF: pdf(study, taken, paper)}
+    for schedule in schedules(study, taken):
+        files[f"{schedule.name}.csv"] = as_csv(schedule).encode("utf-8-sig")
+    folder.mkdir(parents=True, exist_ok=True)
+    written = []
+    for name, raw in files.items():
+        store(raw, folder / name)
+        written.append(folder / name)
+    return tuple(written)
+
+
+def taken_off(study: Study) -> TakenOff:
+    """What several sheets read, worked out once."""
+    held = supports(study.model)
+    return TakenOff(buy(study.model), held, shopping(study.model, held))
+
+
+def pdf(study: Study, taken: TakenOff, paper: str = "letter") -> bytes:
+    """The plan set as PDF bytes: the same study gives the same bytes."""
+    book = Book(study.plan, paper_named(paper), study.model.book.short)
+    pages = [
+        *plans.plan_sheets(book, study),
+        *lists.findings(book, study),
+        *lists.joist_cuts(book, study),
+        *lists.heights(book, study),
+        *lists.cuts(book, study),
+        *lists.sticks(book, taken),
+        *lists.shopping_list(book, study, taken),
+        *lists.supports(book, study, taken),
+    ]
+    first = _cover(book, study, pages)
+    return book.saved([*first, *pages])
+
+
+def _cover(book: Book, study: Study, pages: list[Page]) -> list[Page]:
+    """The cover with its sheet list; it is laid out again when it takes another number of pages than thought."""
+    count, tried = 1, 0
+    while True:
+        first = cover.cover(book, study, _sheet_list(count, pages))
+        tried += 1
+        if len(first) == count or tried == 3:
+            return first
+        count = len(first)
+
+
+def _sheet_list(covers: int, pages: list[Page]) -> list[tuple[str, str]]:
+    numbers: dict[str, list[int]] = {cover.TITLE: list(range(1, covers + 1))}
+    for number, page in enumerate(pages, covers + 1):
+        numbers.setdefault(page.titled.title, []).append(number)
+    return [(f"P-{ordinal_list(found)}", title) for title, found in numbers.items()]
