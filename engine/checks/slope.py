@@ -7,11 +7,10 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import COMMON, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
+from engine.crossings.limits import over, short
+from engine.joinery.street import NEAR
 from engine.piping.records import Pipe
 from engine.trade.pipe import label
-
-EXACT = 1e-9
-"""Room for binary fractions in a comparison of slopes, inches per foot."""
 
 
 def _level(model: Model) -> Iterator[Pipe]:
@@ -42,7 +41,7 @@ def slope_too_small(model: Model) -> Iterator[Outcome]:
             )
             continue
         least = model.book.number(key)
-        if pipe.slope >= least - EXACT:
+        if not short(pipe.slope, least):
             yield Holds(pipe.element)
             continue
         yield Finding(
@@ -139,10 +138,10 @@ def exit_height(model: Model) -> Iterator[Outcome]:
                 "Shorten the run between them, move one of them, use deeper joists, or pass that joist another way.",
             )
             continue
-        street = any(abs(height - window.chosen) <= 1.0 / 64.0 for height, _ in window.others)
-        if window.low is not None and window.chosen < window.low - EXACT:
+        street = any(abs(height - window.chosen) <= NEAR for height, _ in window.others)
+        if window.low is not None and short(window.chosen, window.low):
             yield _outside(window.chosen, window.low, "low", at, where, window.low_set_by or "")
-        elif window.high is not None and window.chosen > window.high + EXACT and not street:
+        elif window.high is not None and over(window.chosen, window.high) and not street:
             yield _outside(window.chosen, window.high, "high", at, where, window.high_set_by or "")
         else:
             yield Holds(where)

@@ -8,14 +8,13 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import COMMON, name
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
+from engine.crossings.limits import over, short
 from engine.lengths import inches
 from engine.piping.flow import is_under
 from engine.piping.records import Trap
 from engine.trade import fixtures as trade
 from engine.trade.pipe import drain
 from engine.trade.traps import trap as shape_of
-
-EXACT = 1e-9
 
 
 def _arm_axis(model: Model, trap: Trap) -> float | None:
@@ -48,7 +47,7 @@ def weir_too_low(model: Model) -> Iterator[Outcome]:
             yield NotJudged(at, (trap.fixture,), f"{name(model, trap.fixture)}: the height of its drain is not known")
             continue
         drop = model.network.outlets[trap.fixture].level - (axis - drain(trap.size).bore / 2.0)
-        if drop <= most + EXACT:
+        if not over(drop, most):
             yield Holds(trap.fixture)
             continue
         yield Finding(
@@ -77,7 +76,7 @@ def trap_too_far_aside(model: Model) -> Iterator[Outcome]:
             yield DoesNotApply(fixture.id)
             continue
         aside = math.dist(fixture.at, fixture.trap_at)
-        if aside <= most + EXACT:
+        if not over(aside, most):
             yield Holds(fixture.id)
             continue
         yield Finding(
@@ -112,7 +111,7 @@ def trap_below_joists(model: Model) -> Iterator[Outcome]:
             yield NotJudged(at, (trap.fixture,), f"{name(model, trap.fixture)}: {missing}")
             continue
         lowest = axis - shape_of(trap.size, model.plan.takeoffs).lowest_below_arm
-        if lowest >= -depth - EXACT:
+        if not short(lowest, -depth):
             yield Holds(trap.fixture)
             continue
         yield Finding(

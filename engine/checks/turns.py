@@ -10,6 +10,7 @@ from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outco
 from engine.joinery.choose import allowed
 from engine.joinery.pieces import midway
 from engine.joinery.records import Part
+from engine.trade.habits import SHOWING
 from engine.trade.pipe import label
 
 WORDS = {
@@ -167,7 +168,7 @@ def little_pipe_showing(model: Model) -> Iterator[Outcome]:
             middle,
             elements,
             piece.cut - piece.least,
-            0.75,
+            SHOWING,
             "in",
             f"Piece {piece.mark}: {piece.note}.",
             "common practice",

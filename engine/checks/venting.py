@@ -7,10 +7,9 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
+from engine.crossings.limits import over, short
 from engine.piping.records import Trap
 from engine.trade.pipe import label
-
-EXACT = 1e-9
 
 
 def limit_of(model: Model, trap: Trap) -> tuple[float | None, str | None]:
@@ -91,7 +90,7 @@ def trap_too_far(model: Model) -> Iterator[Outcome]:
             yield NotJudged(at, (trap.fixture,), f"the book gives no arm for a {label(trap.size)} in trap")
         elif not trap.recognised:
             yield NotJudged(at, (trap.fixture,), f"{name(model, trap.fixture)}: what vents it is not known")
-        elif trap.length <= limit + EXACT:
+        elif not over(trap.length, limit):
             yield Holds(trap.fixture)
         else:
             yield Finding(
@@ -138,7 +137,7 @@ def arm_falls_too_far(model: Model) -> Iterator[Outcome]:
                 cites,
                 "Take the vent off before the pipe turns down.",
             )
-        elif trap.fall <= most + EXACT:
+        elif not over(trap.fall, most):
             yield Holds(trap.fixture)
         else:
             yield Finding(
@@ -166,7 +165,7 @@ def crown_vent(model: Model) -> Iterator[Outcome]:
             continue
         size = model.network.by_id[trap.arm[0]].size
         least = size * model.book.number("trap_arm.crown_diameters")
-        if trap.length >= least - EXACT:
+        if not short(trap.length, least):
             yield Holds(trap.fixture)
             continue
         yield Finding(
@@ -203,7 +202,7 @@ def wet_vent_too_small(model: Model) -> Iterator[Outcome]:
                 yield NotJudged(at, (pipe.element,), f"the book gives no load for a {label(pipe.size)} in wet vent")
                 continue
             most = model.book.number(key)
-            if pipe.load <= most + EXACT:
+            if not over(pipe.load, most):
                 yield Holds(pipe.element)
                 continue
             yield Finding(
