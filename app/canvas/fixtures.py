@@ -46,7 +46,9 @@ def draw_fixture(fixture: Fixture, walls: Sequence[Wall] = ()) -> Picture:
         items.append(dot(fixture.trap_at, 1.0, palette.WASTE, 1.2, palette.GROUND))
         area = area.united(disc(fixture.trap_at, OUTLET))
     forward, left = body.centre
-    spots = [ahead(fixture.at, fixture.turn, forward + body.depth * share, left) for share in (0.0, 0.25, -0.25)]
+    spots = [
+        ahead(fixture.at, fixture.turn, forward + body.depth * share, left) for share in (0.0, 0.25, -0.25, -0.36, 0.36)
+    ]
     room = min(body.width, body.depth)
     words = fixture.name or spec.words
     within = [Seat(spot, 0.0, room) for spot in spots]

@@ -54,6 +54,7 @@ class Letter:
         halo.setFlag(QGraphicsItem.GraphicsItemFlag.ItemStacksBehindParent)
         self.item.setBrush(QBrush(palette.shade(tag.colour)))
         self.item.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
+        self.item.setVisible(False)
         self.item.setZValue(HEIGHT_OF[tag.layer])
         ink = self.item.boundingRect()
         self.width, self.height = ink.width(), ink.height()
@@ -142,6 +143,10 @@ class Lettering:
             if seat is not None:
                 letter.put(seat, scale)
                 taken.update(letter.cells(seat, scale))
+
+    def count(self) -> int:
+        """How many texts there are, shown or not."""
+        return sum(map(len, self._letters.values()))
 
     def shown(self) -> tuple[str, ...]:
         """The texts that have a place now."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 import logging
 from functools import reduce
 
-from PySide6.QtCore import QObject, QRect, QRectF, Slot
+from PySide6.QtCore import QObject, QRect, QRectF, QTimer, Slot
 from PySide6.QtGui import QBrush, QPainter, QPainterPath
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsPathItem, QGraphicsScene
 
@@ -38,6 +38,12 @@ AROUND = 240.0
 LINE = 12.0
 """Things whose tops lie within one such strip of the sheet are read from left to right, inches."""
 
+MANY = 400
+"""So many texts are set within a frame; with more of them they are set when things rest."""
+
+REST = 120
+"""How long nothing may change before many texts are set anew, milliseconds."""
+
 HALO_HEIGHT = HEIGHT_OF["points"] + 0.5
 FLOOR_HEIGHT = 0.5
 
@@ -57,6 +63,10 @@ class PlanScene(QGraphicsScene):
         self._hidden: frozenset[str] = frozenset()
         self._scale = 1.0
         self._floor: QGraphicsPathItem | None = None
+        self._rest = QTimer(self)
+        self._rest.setSingleShot(True)
+        self._rest.setInterval(REST)
+        self._rest.timeout.connect(self._on_rest)
         self.ground = QPainterPath()
         self.lettering = Lettering(self)
         self.answers = Answers(self)
@@ -159,6 +169,7 @@ class PlanScene(QGraphicsScene):
         self._document.plan_changed.disconnect(self._on_plan)
         self._document.study_changed.disconnect(self._on_study)
         self._document.selection_changed.disconnect(self._on_selection)
+        self._rest.stop()
         self.clearFocus()
         self.blockSignals(True)
         self.sketches.clear()
@@ -177,7 +188,7 @@ class PlanScene(QGraphicsScene):
             self._show_floor(new.floor)
         self._show_plan(old, new)
         self._show_halos()
-        self.fit(self._scale)
+        self._refit()
 
     @Slot(object)
     def _on_study(self, study: Study | None) -> None:
@@ -191,13 +202,25 @@ class PlanScene(QGraphicsScene):
                 if is_open and before.get(element_id) != sizes.get(element_id):
                     self._put(element, self._document.plan)
         self._show_heights()
-        self.fit(self._scale)
+        self._refit()
 
     @Slot(object)
     def _on_selection(self, chosen: frozenset[str]) -> None:
         self._show_halos()
         self._show_heights()
+        self._refit()
+
+    @Slot()
+    def _on_rest(self) -> None:
         self.fit(self._scale)
+
+    def _refit(self) -> None:
+        """Set texts and marks anew; with many of them not before things rest, so that a drag stays smooth."""
+        self.answers.fit(self._scale)
+        if self.lettering.count() <= MANY:
+            self.lettering.arrange(self._scale)
+        else:
+            self._rest.start()
 
     def _show_floor(self, floor: Floor) -> None:
         if self._floor is not None:
@@ -255,7 +278,7 @@ class PlanScene(QGraphicsScene):
             self.removeItem(halo)
         self._halos = {}
         for element_id in self._document.selection & self._items.keys():
-            fill = QBrush(palette.shade(palette.SELECTED, 46))
+            fill = QBrush(palette.shade(palette.SELECTED, 30))
             halo = shape(self.area_of(element_id), palette.pen(palette.SELECTED, 2.0), fill)
             halo.setZValue(HALO_HEIGHT)
             self.addItem(halo)

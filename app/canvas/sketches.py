@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QPainterPath
-from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene, QGraphicsSimpleTextItem
+from PySide6.QtWidgets import QGraphicsItem, QGraphicsPathItem, QGraphicsScene, QGraphicsSimpleTextItem
 
 from app import palette
 from app.canvas.picture import LAYERS, shape
@@ -17,6 +17,9 @@ from engine.plan.records import Point
 TOP = float(len(LAYERS) + 2)
 GRIP = 4.5
 """Half the width of a grip, pixels."""
+
+ASIDE, WORDS_BELOW, REASON_BELOW = 14.0, 10.0, 36.0
+"""How far to the right of a point and below it words and reasons stand, pixels."""
 
 
 class Sketches:
@@ -67,24 +70,30 @@ def _item(mark: Mark) -> QGraphicsItem:
                 return shape(path, palette.pen(palette.SNAP, 1.0), QBrush(palette.shade(palette.SNAP, 24)))
             return shape(path, palette.pen(palette.SNAP, 1.6))
         case Words(at, text):
-            return _plate(at, text)
+            return _words_item(at, text)
         case Handle(at, is_round):
             return _grip(at, is_round)
 
 
-def _plate(at: Point, text: str) -> QGraphicsItem:
-    """A few words on a plate beside a point, kept off the point itself."""
-    label = QGraphicsSimpleTextItem(text)
-    label.setFont(palette.lettering(13, bold=True))
-    label.setBrush(palette.shade("#ffffff"))
-    ink = label.boundingRect()
-    path = QPainterPath()
-    path.addRoundedRect(QRectF(14.0, 12.0, ink.width() + 12.0, ink.height() + 4.0), 4.0, 4.0)
-    plate = shape(path, None, QBrush(palette.shade(palette.INK, 225)))
+def _words_item(at: Point, text: str) -> QGraphicsItem:
+    """A few words beside a point, on a dark plate."""
+    plate = _plate(text, WORDS_BELOW, "#ffffff", palette.INK, bold=True)
     plate.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
-    label.setPos(20.0, 14.0)
-    label.setParentItem(plate)
     plate.setPos(to_scene(at))
+    return plate
+
+
+def _plate(text: str, below: float, ink: str, ground: str, bold: bool) -> QGraphicsPathItem:
+    """A text on a plate to the lower right of a point, so many pixels below it: findings' marks lie above."""
+    label = QGraphicsSimpleTextItem(text)
+    label.setFont(palette.lettering(13 if bold else 12, bold))
+    label.setBrush(palette.shade(ink))
+    size = label.boundingRect()
+    path = QPainterPath()
+    path.addRoundedRect(QRectF(ASIDE, below, size.width() + 12.0, size.height() + 4.0), 4.0, 4.0)
+    plate = shape(path, palette.pen(ink, 1.0, 90), QBrush(palette.shade(ground, 235)))
+    label.setPos(ASIDE + 6.0, below + 2.0)
+    label.setParentItem(plate)
     return plate
 
 
@@ -111,11 +120,5 @@ def _snap_item(at: Point, reason: str) -> QGraphicsItem:
     ring.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
     ring.setPos(to_scene(at))
     if reason:
-        for colour, halo in ((palette.GROUND, 3.0), (palette.SNAP, 0.0)):
-            label = QGraphicsSimpleTextItem(reason, ring)
-            label.setFont(palette.lettering(12))
-            label.setBrush(palette.shade(colour))
-            if halo:
-                label.setPen(palette.pen(colour, halo))
-            label.setPos(12.0, -24.0)
+        _plate(reason, REASON_BELOW, palette.SNAP, palette.GROUND, bold=False).setParentItem(ring)
     return ring

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QPoint, QRect, QRectF, Qt, QTimer, Signal, Slot
+from PySide6.QtCore import QEvent, QPoint, Qt, Signal, Slot
 from PySide6.QtGui import (
     QDragEnterEvent,
     QDragLeaveEvent,
@@ -10,42 +10,24 @@ from PySide6.QtGui import (
     QDropEvent,
     QKeyEvent,
     QMouseEvent,
-    QPainter,
-    QResizeEvent,
-    QShowEvent,
-    QWheelEvent,
 )
-from PySide6.QtWidgets import QFrame, QGraphicsView, QWidget
+from PySide6.QtWidgets import QWidget
 
-from app import palette
+from app.canvas.arrows import ArrowPointer
 from app.canvas.desk import CanvasDesk
-from app.canvas.places import to_plan, to_scene
-from app.canvas.scalebar import ScaleBar
-from app.canvas.scene import PlanScene
+from app.canvas.dropping import Dropping
+from app.canvas.places import to_plan
+from app.canvas.sheet import ZOOM_STEP, Sheet
 from app.document import Document
-from app.tools import TOOLS, PlaceFixture, Pointer, Tool, keyboard, tool_for
-from engine.plan.records import Point
-
-LEAST_SCALE, MOST_SCALE = 0.15, 90.0
-"""Farthest and nearest zoom, pixels an inch."""
-
-PLACE_SCALE = 4.0
-"""A place is never shown from farther away than this, pixels an inch."""
-
-WHEEL_STEP = 1.18
-MARGIN = 40
-"""Room left round the floor when the whole of it is shown, pixels."""
-
-PLACE_SHOWN = 1600
-"""How long a place stays pointed out, milliseconds."""
+from app.tools import TOOLS, Pointer, Tool, keyboard, tool_for
 
 
-class PlanView(QGraphicsView):
+class PlanView(Sheet):
     """The canvas of one document.
 
     `tool_changed(name)`, `pointer_at(point, reason)` in plan inches with the reason for a snap,
     `hint_changed(text)`, `picked(ids)` when the person picked elements on the canvas, `edit_requested(id)` when
-    they want its properties, `scale_changed(pixels an inch)`.
+    they want its properties.
     """
 
     tool_changed = Signal(str)
@@ -53,39 +35,24 @@ class PlanView(QGraphicsView):
     hint_changed = Signal(str)
     picked = Signal(object)
     edit_requested = Signal(str)
-    scale_changed = Signal(float)
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(document, parent)
         self._document = document
-        palette.set_density(self.devicePixelRatioF())
-        self._scene = PlanScene(document, self)
-        self.setScene(self._scene)
-        self.setRenderHints(QPainter.RenderHint.Antialiasing | QPainter.RenderHint.TextAntialiasing)
-        self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.SmartViewportUpdate)
-        self.setTransformationAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
-        self.setResizeAnchor(QGraphicsView.ViewportAnchor.AnchorViewCenter)
-        self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setMouseTracking(True)
-        self.viewport().setMouseTracking(True)
         self.setAcceptDrops(True)
         self.setAccessibleName("Plan")
         self.setAccessibleDescription("The plan drawn to scale; the outline lists the same things in words.")
-        self.scale_bar = ScaleBar(self)
         self._desk = CanvasDesk(self, self._scene, document)
         self._tool: Tool = TOOLS["choose"](self._desk)
         self._tool_name = "choose"
-        self._guest: PlaceFixture | None = None
+        self._dropping = Dropping(self._desk, self._dropped)
+        self._arrows = ArrowPointer(self)
         self._hand: QPoint | None = None
         self._space = False
-        self._framed = self._gone = False
-        self._fade = QTimer(self)
-        self._fade.setSingleShot(True)
-        self._fade.setInterval(PLACE_SHOWN)
-        self._fade.timeout.connect(self._on_fade)
+        self._gone = False
         document.selection_changed.connect(self._on_selection)
         document.plan_changed.connect(self._on_plan)
+        document.history_changed.connect(self._on_history)
         self._tool.begin()
 
     # the tool in hand ------------------------------------------------------------------------------------------
@@ -113,44 +80,10 @@ class PlanView(QGraphicsView):
         self.tool_changed.emit(name)
         self.hint_changed.emit(self._tool.hint)
 
-    # what is in sight ------------------------------------------------------------------------------------------
-
-    @property
-    def scale_now(self) -> float:
-        """Pixels an inch."""
-        return self.transform().m11()
-
-    def show_place(self, point: Point) -> None:
-        """Bring this plan point to the middle and point it out for a moment."""
-        self._framed = True
-        if self.scale_now < PLACE_SCALE:
-            self._set_scale(PLACE_SCALE)
-        self.centerOn(to_scene(point))
-        self._scene.sketches.point_out(point, "here")
-        self._fade.start()
-
-    def frame_floor(self) -> None:
-        """Zoom and scroll so that the whole floor is in sight."""
-        self._framed = True
-        area = self._scene.drawn()
-        room = self.viewport().rect().adjusted(MARGIN, MARGIN, -MARGIN, -MARGIN)
-        if area.isEmpty() or room.width() < 2 or room.height() < 2:
-            return
-        self._set_scale(min(room.width() / area.width(), room.height() / area.height()))
-        self.centerOn(area.center())
-
-    def zoom_by(self, factor: float) -> None:
-        """Zoom about the middle of the view; above 1 comes nearer."""
-        self._zoom_about(self.viewport().rect().center(), factor)
-
-    def scroll_by(self, by: QPoint) -> None:
-        """Move the sheet by so many pixels to the right and down."""
-        self.horizontalScrollBar().setValue(self.horizontalScrollBar().value() - by.x())
-        self.verticalScrollBar().setValue(self.verticalScrollBar().value() - by.y())
-
-    def set_layer_visible(self, name: str, visible: bool) -> None:
-        """Show or hide a layer by its name, a key of `LAYERS`."""
-        self._scene.set_layer_visible(name, visible)
+    def point_to(self, pointer: Pointer) -> None:
+        """The pointer is here: let the tool follow, and tell where it is."""
+        self._tool.move(pointer)
+        self._tell(pointer)
 
     def let_go(self) -> None:
         """Put the tool down and let go of the document, before the window closes; a second call does nothing."""
@@ -158,48 +91,12 @@ class PlanView(QGraphicsView):
             return
         self._gone = True
         self._tool.clean()
-        self._fade.stop()
         self._document.selection_changed.disconnect(self._on_selection)
         self._document.plan_changed.disconnect(self._on_plan)
-        self._scene.teardown()
-
-    def _zoom_about(self, pixel: QPoint, factor: float) -> None:
-        self._framed = True
-        under = self.mapToScene(pixel)
-        self._set_scale(self.scale_now * factor)
-        moved = self.mapFromScene(under)
-        self.scroll_by(pixel - moved)
-
-    def _set_scale(self, scale: float) -> None:
-        bounded = min(max(scale, LEAST_SCALE), MOST_SCALE)
-        self.resetTransform()
-        self.scale(bounded, bounded)
-        self._scene.fit(bounded)
-        self.scale_bar.show_scale(bounded)
-        self.scale_changed.emit(bounded)
+        self._document.history_changed.disconnect(self._on_history)
+        super().let_go()
 
     # events ----------------------------------------------------------------------------------------------------
-
-    def showEvent(self, event: QShowEvent) -> None:
-        """Show the whole floor the first time."""
-        super().showEvent(event)
-        if not self._framed:
-            self.frame_floor()
-            self._framed = False
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Keep the whole floor in sight until the person zooms, and the scale bar in its corner."""
-        super().resizeEvent(event)
-        if not self._framed:
-            self.frame_floor()
-            self._framed = False
-        self.scale_bar.move(6, self.viewport().height() - self.scale_bar.height() - 4)
-
-    def event(self, event: QEvent) -> bool:
-        """Draw with pens of the right weight when the view comes to a screen of another sharpness."""
-        if event.type() == QEvent.Type.DevicePixelRatioChange and palette.set_density(self.devicePixelRatioF()):
-            self._scene.redraw()
-        return super().event(event)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Middle button or space: take the sheet in hand. Right: end what is under way. Left: the tool's."""
@@ -211,8 +108,9 @@ class PlanView(QGraphicsView):
             self._hand = pixel
             self._set_cursor()
         elif event.button() == Qt.MouseButton.LeftButton:
-            self._tool.press(self._pointer(pixel, event.modifiers()))
-            self._tell(pixel)
+            pointer = self._pointer(pixel, event.modifiers())
+            self._tool.press(pointer)
+            self._tell(pointer)
         elif event.button() == Qt.MouseButton.RightButton:
             self._tool.finish()
         event.accept()
@@ -224,8 +122,9 @@ class PlanView(QGraphicsView):
             self.scroll_by(pixel - self._hand)
             self._hand = pixel
         else:
-            self._tool.move(self._pointer(pixel, event.modifiers()))
-            self._tell(pixel)
+            pointer = self._pointer(pixel, event.modifiers())
+            self._arrows.mouse_at(pointer.at)
+            self.point_to(pointer)
         event.accept()
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
@@ -235,8 +134,9 @@ class PlanView(QGraphicsView):
             self._hand = None
             self._set_cursor()
         elif event.button() == Qt.MouseButton.LeftButton:
-            self._tool.release(self._pointer(pixel, event.modifiers()))
-            self._tell(pixel)
+            pointer = self._pointer(pixel, event.modifiers())
+            self._tool.release(pointer)
+            self._tell(pointer)
         event.accept()
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
@@ -245,16 +145,14 @@ class PlanView(QGraphicsView):
             self._tool.double(self._pointer(event.position().toPoint(), event.modifiers()))
         event.accept()
 
-    def wheelEvent(self, event: QWheelEvent) -> None:
-        """Zoom about the pointer."""
-        turned = event.angleDelta().y() or event.angleDelta().x()
-        if turned:
-            self._zoom_about(event.position().toPoint(), WHEEL_STEP ** (turned / 120.0))
-        event.accept()
-
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Keys go to the tool, then to what any selection understands, then choose a tool or a view."""
-        if self._tool.typed(event) or keyboard.work(event, self._desk, self._tool) or self._letter(event):
+        """Keys go to the tool, then to the pointer, then to the selection; what is left chooses a tool or a view."""
+        if (
+            self._tool.typed(event)
+            or self._arrows.take(event)
+            or keyboard.work(event, self._desk, self._tool)
+            or self._letter(event)
+        ):
             event.accept()
         else:
             event.ignore()
@@ -272,52 +170,40 @@ class PlanView(QGraphicsView):
         return keyboard.walk(self._desk, forward) or super().focusNextPrevChild(forward)
 
     def leaveEvent(self, event: QEvent) -> None:
-        """Take the snap mark away when the pointer leaves."""
+        """The pointer leaves: take the snap's mark away, and what a mere hovering shows."""
         self._scene.sketches.point_out(None, "")
+        self._tool.leave()
         super().leaveEvent(event)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        """Begin to show the fixture that is dragged in from the shelf."""
-        self._guest = PlaceFixture.carried(event.mimeData(), self._desk)
-        self._carry(event)
+        """A fixture is dragged in from the shelf: what the tool had under way is given up."""
+        self._tool.clean()
+        pointer = self._dropping.enter(event)
+        if pointer is not None:
+            self._tell(pointer)
 
     def dragMoveEvent(self, event: QDragMoveEvent) -> None:
         """Show the fixture where it would land."""
-        self._carry(event)
+        pointer = self._dropping.over(event)
+        if pointer is not None:
+            self._tell(pointer)
 
     def dragLeaveEvent(self, event: QDragLeaveEvent) -> None:
         """Take the fixture away again."""
-        if self._guest is not None:
-            self._guest.clean()
-            self._guest = None
+        self._dropping.leave()
+        self._tool.begin()
         event.accept()
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Place the fixture, as one step."""
-        guest, self._guest = self._guest, None
-        if guest is None:
-            event.ignore()
-            return
-        self._tool.clean()
-        guest.put(self._pointer(event.position().toPoint(), event.modifiers()))
+        if self._dropping.drop(event):
+            self.setFocus(Qt.FocusReason.OtherFocusReason)
         self._tool.begin()
-        self.setFocus(Qt.FocusReason.OtherFocusReason)
-        event.acceptProposedAction()
 
     # inside ----------------------------------------------------------------------------------------------------
 
-    def drawBackground(self, painter: QPainter, rect: QRectF | QRect) -> None:
-        """Paint the ground under the exposed part."""
-        self._scene.paint_ground(painter, rect, self.scale_now)
-
-    def _carry(self, event: QDragMoveEvent) -> None:
-        if self._guest is None:
-            event.ignore()
-            return
-        pixel = event.position().toPoint()
-        self._guest.hover(self._pointer(pixel, event.modifiers()))
-        self._tell(pixel)
-        event.acceptProposedAction()
+    def _dropped(self, event: QDropEvent) -> Pointer:
+        return self._pointer(event.position().toPoint(), event.modifiers())
 
     def _letter(self, event: QKeyEvent) -> bool:
         """Keys that belong to the view: tools by their letter, zoom, the sheet in hand."""
@@ -333,9 +219,9 @@ class PlanView(QGraphicsView):
                 self.set_tool(name)
                 return True
         if letter in ("+", "="):
-            self.zoom_by(WHEEL_STEP)
+            self.zoom_by(ZOOM_STEP)
         elif letter == "-":
-            self.zoom_by(1.0 / WHEEL_STEP)
+            self.zoom_by(1.0 / ZOOM_STEP)
         elif letter == "F":
             self.frame_floor()
         else:
@@ -351,10 +237,10 @@ class PlanView(QGraphicsView):
             alt=bool(keys & Qt.KeyboardModifier.AltModifier),
         )
 
-    def _tell(self, pixel: QPoint) -> None:
+    def _tell(self, pointer: Pointer) -> None:
         """Tell where the pointer is: at the snap when there is one."""
         snapped = self._scene.sketches.snapped
-        at, reason = snapped if snapped is not None else (to_plan(self.mapToScene(pixel)), "")
+        at, reason = snapped if snapped is not None else (pointer.at, "")
         self.pointer_at.emit(at, reason)
 
     def _set_cursor(self) -> None:
@@ -374,5 +260,7 @@ class PlanView(QGraphicsView):
         self._tool.refresh()
 
     @Slot()
-    def _on_fade(self) -> None:
-        self._scene.sketches.point_out(None, "")
+    def _on_history(self) -> None:
+        """What is under way grew from a plan that is no longer the current one: give it up, unless it made the step."""
+        if self._tool.busy and not self._tool.stepping:
+            self._tool.cancel()

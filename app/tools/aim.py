@@ -27,6 +27,12 @@ TOLERANCE = 10.0
 SETTLE_PIXELS, SETTLE_INCHES = 16.0, 8.0
 """How near to a wall a fixture settles at it: the larger of the two."""
 
+ON_HEADING = 1.0 / 64.0
+"""A point so near to a heading lies on it, inches."""
+
+UNTOLD = "whole inches"
+"""A reason that goes without saying: it gets no mark."""
+
 Purpose = Literal["pipe", "wall", "framing", "point"]
 """What is aimed for: a pipe's point, a wall's end, a corner of the framing, or anything that stands at a point."""
 
@@ -66,7 +72,8 @@ class Aim:
         else:
             found = self._best(pointer.at, anchors, leave)
         if mark:
-            self._desk.point_out(found.point if found.reason else None, found.reason)
+            told = found.reason not in ("", UNTOLD)
+            self._desk.point_out(found.point if told else None, found.reason if told else "")
         return Aimed(found.point, found.reason, self._can_join(found))
 
     def settle(self, kind: FixtureKind, at: Point, turn: float, own_turn: bool = False, free: bool = False) -> Settled:
@@ -81,15 +88,26 @@ class Aim:
         return settled
 
     def _best(self, at: Point, anchors: Sequence[Point], leave: frozenset[str]) -> Snap:
-        """The best snap; with two anchors, where their headings cross near the pointer comes first."""
-        near = self._gathered(leave)
-        reach = self._desk.inches(TOLERANCE)
-        found = snap(at, near, reach, anchors[0] if anchors else None, self._layer)
-        for other in anchors[1:]:
-            second = snap(at, near, reach, other, self._layer)
-            if found.element is None and second.reason and not second.reason.startswith("whole"):
-                found = second if not found.reason or found.reason.startswith("whole") else found
-        return found
+        """The best snap. Pipes and walls keep to the eighth headings from an anchor unless they join something."""
+        near, reach = self._gathered(leave), self._desk.inches(TOLERANCE)
+        tried = [snap(at, near, reach, anchor, self._layer) for anchor in anchors or (None,)]
+        found = next((one for one in tried if one.reason not in ("", UNTOLD)), tried[0])
+        if not anchors or self._purpose not in ("pipe", "wall") or self._can_join(found):
+            return found
+        return min(
+            (self._headed(at, anchor, near, reach) for anchor in anchors), key=lambda one: math.dist(one.point, at)
+        )
+
+    def _headed(self, at: Point, anchor: Point, near: Candidates, reach: float) -> Snap:
+        """The best snap on the eighth heading from an anchor that is nearest to a point."""
+        eighth = round(math.atan2(at[1] - anchor[1], at[0] - anchor[0]) / (math.pi / 4.0)) * (math.pi / 4.0)
+        along = (at[0] - anchor[0]) * math.cos(eighth) + (at[1] - anchor[1]) * math.sin(eighth)
+        there = (anchor[0] + along * math.cos(eighth), anchor[1] + along * math.sin(eighth))
+        found = snap(there, near, reach, anchor, self._layer)
+        off = abs((found.point[0] - anchor[0]) * math.sin(eighth) - (found.point[1] - anchor[1]) * math.cos(eighth))
+        if off <= ON_HEADING:
+            return found
+        return snap(there, self._nothing(), reach, anchor, self._layer)
 
     def _can_join(self, found: Snap) -> bool:
         if self._layer is None or found.element is None:
@@ -106,6 +124,10 @@ class Aim:
             self._candidates = candidates(drawn, framing, leave)
             _add_own(self._candidates, plan, self._purpose, leave)
         return self._candidates
+
+    def _nothing(self) -> Candidates:
+        """What is left to snap to when only a heading counts."""
+        return candidates(Plan(floor=self._desk.document.settled.floor), Framing(joists=()))
 
     def _bays(self, plan: Plan) -> Wood:
         if self._wood is None or self._fields is not plan.fields:

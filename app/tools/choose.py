@@ -15,7 +15,7 @@ from app.tools.sketch import Handle, Stroke
 from app.tools.tool import CLICK, Drag, Pointer, Tool
 from app.tools.wording import named
 from engine.plan import edits
-from engine.plan.records import Plan
+from engine.plan.records import Plan, Wall
 
 
 class Choose(Tool):
@@ -29,7 +29,7 @@ class Choose(Tool):
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
-        self._aim = Aim(desk)
+        self._aim, self._wall_aim = Aim(desk), Aim(desk, "wall")
         self._clicked: tuple[QPoint, str] | None = None
 
     def refresh(self) -> None:
@@ -85,7 +85,8 @@ class Choose(Tool):
         document = self.desk.document
         before = document.settled
         label = {"point": "move a point of", "turn": "turn", "corner": "resize"}[grip.does]
-        anchors = neighbours(edits.find(before, grip.element), grip.number)
+        element = edits.find(before, grip.element)
+        aim, anchors = self._wall_aim if isinstance(element, Wall) else self._aim, neighbours(element, grip.number)
         plan = before
         pointer = yield
         while not pointer.released and not _far(press, pointer):
@@ -94,7 +95,7 @@ class Choose(Tool):
             self._click(press, self.desk.beneath(press.pixel))
             return
         while True:
-            aimed = self._aim.at(pointer, anchors, leave=frozenset({grip.element}), mark=grip.does != "turn")
+            aimed = aim.at(pointer, anchors, leave=frozenset({grip.element}), mark=grip.does != "turn")
             plan = self._tried(plan, lambda to=aimed.point, p=pointer: pulled(before, grip, to, p.shift))
             document.propose(plan)
             if pointer.released:

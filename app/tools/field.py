@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from app.tools.aim import Aim
-from app.tools.desk import Desk
-from app.tools.sketch import Words
-from app.tools.tool import Drag, Pointer, Tool
+from typing import Any, ClassVar
+
+from app.tools.aim import Purpose
+from app.tools.sketch import Mark, Words
+from app.tools.stretch import Stretch
 from engine.lengths import feet_inches
 from engine.plan import edits
 from engine.plan.records import JoistField, Plan, Point
@@ -14,46 +15,47 @@ LEAST = 12.0
 """A field is never drawn smaller than this, inches."""
 
 
-class DrawField(Tool):
+class DrawField(Stretch):
     """Draws a rectangle of joists that lays itself out like the last field of the plan, or as usual."""
 
     name = "field"
     title = "Joists"
     key = "J"
-    hint = "Press at one outside corner of the framing, drag to the opposite one."
+    hint = "Click one outside corner of the framing and then the opposite one, or drag from one to the other."
+    purpose: ClassVar[Purpose] = "framing"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self._aim = Aim(desk, "framing")
+    def show(self, start: Point, end: Point) -> None:
+        """Show the joists laid out between the two corners."""
+        if _is_field(start, end):
+            self.desk.document.propose(self._with(start, end))
+        else:
+            self.desk.document.drop_proposal()
 
-    def hover(self, pointer: Pointer) -> None:
-        """Show where the first corner would be."""
-        self._aim.at(pointer)
+    def make(self, start: Point, end: Point) -> None:
+        """Make the field, as one step, and select it."""
+        if not _is_field(start, end):
+            self.desk.say(f"Joists need a field of at least {LEAST:g} in each way.")
+            return
+        plan = self._with(start, end)
+        name = plan.fields[-1].id
+        self.desk.document.commit(plan, f"draw joists {name}")
+        self.desk.pick(frozenset({name}))
 
-    def drag(self, press: Pointer) -> Drag:
-        """The joists lay themselves out while the second corner is sought."""
-        document = self.desk.document
-        start = self._aim.at(press).point
-        plan: Plan | None = None
-        while True:
-            pointer = yield
-            end = self._aim.at(pointer).point
-            width, length = abs(end[0] - start[0]), abs(end[1] - start[1])
-            plan = self._with(start, end) if min(width, length) >= LEAST else None
-            if plan is not None:
-                document.propose(plan)
-            self.desk.sketch([Words(end, f"{feet_inches(width)} x {feet_inches(length)}")])
-            if pointer.released:
-                break
-        if plan is not None:
-            name = plan.fields[-1].id
-            document.commit(plan, f"draw joists {name}")
-            self.desk.pick(frozenset({name}))
+    def marks(self, start: Point, end: Point) -> list[Mark]:
+        """The two sides so far."""
+        width, length = abs(end[0] - start[0]), abs(end[1] - start[1])
+        return [Words(end, self.entry.text or f"{feet_inches(width)} x {feet_inches(length)}")]
 
     def _with(self, start: Point, end: Point) -> Plan:
         settled = self.desk.document.settled
         west, east = sorted((start[0], end[0]))
         south, north = sorted((start[1], end[1]))
-        last = settled.fields[-1] if settled.fields else None
-        like = {} if last is None else {"lumber": last.lumber, "spacing": last.spacing, "direction": last.direction}
-        return edits.add_new(settled, JoistField, corner=(west, south), size=(east - west, north - south), **like)
+        values: dict[str, Any] = {"corner": (west, south), "size": (east - west, north - south)}
+        if settled.fields:
+            last = settled.fields[-1]
+            values.update(lumber=last.lumber, spacing=last.spacing, direction=last.direction)
+        return edits.add_new(settled, JoistField, **values)
+
+
+def _is_field(start: Point, end: Point) -> bool:
+    return min(abs(end[0] - start[0]), abs(end[1] - start[1])) >= LEAST

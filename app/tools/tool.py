@@ -46,6 +46,8 @@ class Tool:
     def __init__(self, desk: Desk) -> None:
         self.desk = desk
         self._drag: Drag | None = None
+        self.stepping = False
+        """Whether the drag is at work this very moment, as when it commits its step."""
 
     # what a subclass means by its gestures ---------------------------------------------------------------------
 
@@ -57,8 +59,12 @@ class Tool:
         """The pointer moved while nothing is dragged."""
 
     def double(self, pointer: Pointer) -> None:
-        """The main button was pressed twice; the first press was told already."""
-        self.press(pointer)
+        """The main button was pressed twice; the first press was told already, and mostly did all there was to do."""
+
+    def leave(self) -> None:
+        """The pointer left the canvas: nothing stays on show that only hovered under it."""
+        if not self.busy:
+            self.desk.document.drop_proposal()
 
     def finish(self) -> bool:
         """Enter or the right button: end what is under way; whether there was something to end."""
@@ -124,6 +130,7 @@ class Tool:
         """Go on with the drag. When it ends, by itself or by an error, nothing of it stays."""
         drag = self._drag
         assert drag is not None  # both callers just looked
+        self.stepping = True
         try:
             if pointer is None:
                 next(drag)
@@ -134,6 +141,8 @@ class Tool:
         except BaseException:
             self._over(drag)
             raise
+        finally:
+            self.stepping = False
 
     def _over(self, drag: Drag) -> None:
         if self._drag is drag:

@@ -363,3 +363,51 @@ def test_every_kind_of_fixture_is_drawn(canvas, bare: Plan) -> None:
     hand = canvas(plan)
     assert hand.view.scene().pictured() == set(document_of(hand).elements)
     hand.view.grab()
+
+
+def test_many_texts_are_set_when_things_rest(canvas, cottage: Plan, qtbot, monkeypatch) -> None:
+    from app.canvas import scene
+
+    hand = canvas(cottage)
+    monkeypatch.setattr(scene, "MANY", 0)
+    document_of(hand).commit(edits.set_field(cottage, "w2", "name", "a new name"), "name")
+    lettering = hand.view.scene().lettering
+    assert "a new name" not in lettering.shown()
+    qtbot.waitUntil(lambda: "a new name" in lettering.shown())
+
+
+def test_lines_keep_their_weight_on_a_sharper_screen(canvas, cottage: Plan) -> None:
+    """Cosmetic pens count dots, not pixels: at two dots a pixel they must be twice as wide."""
+    from app import palette
+
+    hand = canvas(cottage)
+    before = palette.line_pen("waste").widthF()
+    assert palette.set_density(2.0)
+    try:
+        hand.view.scene().redraw()
+        assert palette.line_pen("waste").widthF() == 2.0 * before
+        assert hand.view.scene().pictured() == set(document_of(hand).elements)
+    finally:
+        palette.set_density(1.0)
+
+
+def test_the_whole_floor_stays_in_sight_while_the_window_changes_until_one_zooms(canvas, cottage: Plan) -> None:
+    hand = canvas(cottage)
+    first = hand.view.scale_now
+    hand.view.resize(600, 500)
+    assert hand.view.scale_now < first
+    hand.view.zoom_by(1.5)
+    held = hand.view.scale_now
+    hand.view.resize(900, 700)
+    assert hand.view.scale_now == held
+
+
+def test_leaving_the_canvas_takes_a_hovering_fixture_away(canvas, cottage: Plan) -> None:
+    from PySide6.QtCore import QEvent
+
+    hand = canvas(cottage)
+    hand.view.set_tool("place:shower")
+    hand.move((90.0, 40.0), button=Qt.MouseButton.NoButton)
+    assert len(document_of(hand).plan.fixtures) == 3
+    QApplication.sendEvent(hand.view, QEvent(QEvent.Type.Leave))
+    assert document_of(hand).plan is cottage

@@ -179,3 +179,16 @@ def test_an_impossible_edit_is_told_and_leaves_no_step(canvas, cottage: Plan, qt
         hand.drag((36.0, 45.0), (60.0, 45.0))
     assert "held at every point" in told.args[0]
     assert not document.can_undo
+
+
+def test_undo_in_mid_drag_ends_the_drag(canvas, cottage: Plan) -> None:
+    hand = canvas(cottage)
+    document = hand.view.tool.desk.document
+    hand.click((36.0, 20.0))
+    hand.drag((36.0, 20.0), (36.0, 14.0))
+    hand.press((36.0, 14.0))
+    hand.move((36.0, 10.0))
+    document.undo()
+    hand.release((36.0, 10.0))
+    assert document.plan is cottage
+    assert document.can_redo

@@ -248,3 +248,63 @@ def test_an_unknown_tool_is_refused_and_the_old_one_stays(canvas, bare: Plan) ->
     with pytest.raises(KeyError, match="place:"):
         hand.view.set_tool("place:fountain")
     assert hand.view.tool_name == "choose"
+
+
+def test_a_run_is_drawn_with_the_keyboard_alone(canvas, cottage: Plan) -> None:
+    """Arrows carry the pointer, Enter presses, Enter again ends: from the closet's outlet, 12 in down and 6 across."""
+    hand = canvas(replace(cottage, drains=()))
+    document = document_of(hand)
+    hand.type("d")
+    hand.move((36.0, 92.0), button=Qt.MouseButton.NoButton)
+    hand.key(Qt.Key.Key_Left)
+    hand.key(Qt.Key.Key_Right)
+    hand.key(Qt.Key.Key_Return)
+    hand.key(Qt.Key.Key_Down, Qt.KeyboardModifier.ShiftModifier)
+    hand.key(Qt.Key.Key_Return)
+    for _ in range(6):
+        hand.key(Qt.Key.Key_Left)
+    hand.key(Qt.Key.Key_Return)
+    hand.key(Qt.Key.Key_Return)
+    assert document.element("d1").points == ((36.0, 92.0), (36.0, 80.0), (30.0, 80.0))
+    assert document.undo_label == "draw drain d1"
+
+
+def test_joists_and_walls_are_drawn_with_the_keyboard_alone(canvas, bare: Plan) -> None:
+    hand = canvas(replace(bare, fields=()))
+    document = document_of(hand)
+    shift = Qt.KeyboardModifier.ShiftModifier
+    hand.type("j")
+    hand.move((0.0, 0.0), button=Qt.MouseButton.NoButton)
+    hand.key(Qt.Key.Key_Up)
+    hand.key(Qt.Key.Key_Down)
+    hand.key(Qt.Key.Key_Return)
+    for _ in range(5):
+        hand.key(Qt.Key.Key_Up, shift)
+        hand.key(Qt.Key.Key_Right, shift)
+    hand.key(Qt.Key.Key_Return)
+    assert document.element("j1").size == (60.0, 60.0)
+
+
+def test_undo_in_mid_run_gives_the_run_up(canvas, cottage: Plan) -> None:
+    hand = canvas(cottage)
+    document = document_of(hand)
+    document.commit(replace(cottage, name="named"), "name the plan")
+    hand.view.set_tool("drain")
+    hand.click((100.0, 40.0))
+    hand.click((80.0, 40.0))
+    document.undo()
+    assert document.plan is cottage
+    hand.key(Qt.Key.Key_Return)
+    assert document.plan is cottage
+    assert document.can_redo
+
+
+def test_a_length_that_cannot_be_read_is_not_taken(canvas, bare: Plan) -> None:
+    hand = canvas(bare)
+    hand.view.set_tool("drain")
+    hand.click((20.0, 30.0))
+    hand.move((60.0, 30.0), button=Qt.MouseButton.NoButton)
+    hand.type("1//")
+    hand.click((60.0, 30.0))
+    hand.key(Qt.Key.Key_Return)
+    assert document_of(hand).element("d1").points == ((20.0, 30.0), (60.0, 30.0))
