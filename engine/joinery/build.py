@@ -9,13 +9,13 @@ from engine.crossings.hookups import closet_bend
 from engine.crossings.records import Crossing
 from engine.framing.records import Framing
 from engine.joinery import ends, pieces, threading
-from engine.joinery.choose import Choice, choose_bend, choose_branch, straight
+from engine.joinery.choose import Choice, choose_bend, choose_branch, could_stand, straight
 from engine.joinery.legs import Leg, legs_by_node
 from engine.joinery.records import Joinery
 from engine.joinery.shop import Shop
 from engine.piping.flow import is_under
 from engine.piping.records import Network, Node
-from engine.plan.records import Fixture, PinnedFitting, Plan
+from engine.plan.records import Fixture, Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fixtures as trade
 
@@ -30,33 +30,51 @@ def build(
 ) -> Joinery:
     """Choose a fitting for every node, hook up the fixtures, and cut the pipes between them."""
     shop = Shop(plan, book, network, heights)
-    pinned: dict[tuple[float, float, str], PinnedFitting] = {(p.at[0], p.at[1], p.level): p for p in plan.fittings}
+    legs_at = legs_by_node(network)
+    trapped = {trap.node for trap in network.traps if trap.weir}
+    _set_pins(shop, {node: legs for node, legs in legs_at.items() if node not in trapped})
     closets = {
         network.outlets[f.id]: f
         for f in plan.fixtures
         if f.id in network.outlets and trade.fixture(f.kind).outlet == "closet"
     }
-    trapped = {trap.node for trap in network.traps if trap.weir}
-    for node, legs in legs_by_node(network).items():
+    for node, legs in legs_at.items():
         if node in trapped:
             if len(legs) > 2:
                 shop.no_fitting(node, legs, "a pipe meets the drain where the trap hangs", "Join it further down.")
             continue
-        level = "under" if is_under(node) else "wall"
-        pin = pinned.pop((node.x, node.y, level), None)
+        pin = shop.pins.get(node)
         _at_node(shop, node, legs, pin.pattern if pin is not None else None, closets)
-    for pin in pinned.values():
-        shop.fault(
-            "fitting-does-not-fit",
-            (pin.id,),
-            (pin.at[0], pin.at[1], 0.0),
-            f"The fitting chosen at {pin.id} stands where no pipes turn or meet.",
-            mend="Move it onto a corner or delete it.",
-        )
     cut = pieces.cut(shop, ends.hook_up(shop))
     cut = threading.couple(shop, cut, crossings, framing)
     cut = pieces.mark_and_bond(shop, cut)
     return Joinery(tuple(shop.parts), tuple(shop.bonds), tuple(cut), tuple(shop.faults))
+
+
+def _set_pins(shop: Shop, legs_at: Mapping[Node, list[Leg]]) -> None:
+    """Give the fittings that the user chose to their nodes.
+
+    Where several nodes lie over one point, as where a run drops onto a main, a choice goes to the first that it
+    could fit. One that stands where nothing turns or meets is a fault, and so is a second one for a node.
+    """
+    there: dict[tuple[float, float, str], list[Node]] = {}
+    for node, legs in legs_at.items():
+        if len(legs) > 1 or node in shop.exit_nodes:
+            there.setdefault((node.x, node.y, "under" if is_under(node) else "wall"), []).append(node)
+    for pin in shop.plan.fittings:
+        nodes = there.get((pin.at[0], pin.at[1], pin.level), [])
+        free = [node for node in nodes if node not in shop.pins]
+        if not free:
+            what = "stands where no pipes turn or meet" if not nodes else f"is the second one at {shop.where(nodes[0])}"
+            shop.fault(
+                "fitting-does-not-fit",
+                (pin.id,),
+                (pin.at[0], pin.at[1], shop.heights.get(nodes[0], 0.0) if nodes else 0.0),
+                f"The fitting chosen at {pin.id} {what}.",
+                mend="Move it onto a corner or delete it.",
+            )
+            continue
+        shop.pins[next((node for node in free if could_stand(legs_at[node], pin.pattern)), free[0])] = pin
 
 
 def _at_node(shop: Shop, node: Node, legs: list[Leg], pinned: str | None, closets: Mapping[Node, Fixture]) -> None:
@@ -70,9 +88,10 @@ def _at_node(shop: Shop, node: Node, legs: list[Leg], pinned: str | None, closet
     if not outs and not ins:
         _vents_only(shop, node, dry, pinned)
         return
-    if not outs and node in shop.exit_nodes and not dry:
-        if len(ins) > 1:
-            shop.no_fitting(node, legs, "two drains end at the exit", "Join them upstream of it.")
+    if not outs and node in shop.exit_nodes:
+        if len(legs) > 1:
+            what = "two drains end" if len(ins) > 1 else "a vent stands"
+            shop.no_fitting(node, legs, f"{what} at the exit", "Join them upstream of it.")
         return
     if not outs:
         return
@@ -115,7 +134,7 @@ def _vents_only(shop: Shop, node: Node, dry: list[Leg], pinned: str | None) -> N
     """Where only dry pipes meet: a bend, or a tee whose run is the plumb or the straight pair."""
     if len(dry) == 2:
         a, b = sorted(dry, key=lambda leg: leg.at_start)
-        if straight(a, b):
+        if straight(a, b) and pinned is None:
             if a.size != b.size:
                 shop.reducer(node, a, b)
             return
@@ -136,6 +155,9 @@ def _double(shop: Shop, node: Node, run: Leg, down: Leg, sides: list[Leg], pinne
     mirrored = len(sides) == 2 and _mirrored(sides[0], sides[1], down)
     first = choose_branch(run, down, sides[0], pinned)
     second = choose_branch(run, down, sides[1], pinned)
+    if first.pinned and first.kind is None:
+        _accept(shop, node, first)
+        return
     double = {"sanitary_tee": "double_sanitary_tee", "wye": "double_wye"}.get(first.kind or "")
     if len(sides) != 2 or first.kind != second.kind or double is None or not (opposite or mirrored):
         shop.no_fitting(
@@ -167,9 +189,10 @@ def _mirrored(a: Leg, b: Leg, down: Leg) -> bool:
 
 def _accept(shop: Shop, node: Node, choice: Choice) -> None:
     if choice.kind is None:
+        elements = [leg.pipe.element for _, leg in choice.roles]
         shop.fault(
             "no-fitting-turns-so" if not choice.pinned else "fitting-does-not-fit",
-            tuple(dict.fromkeys(leg.pipe.element for _, leg in choice.roles)),
+            tuple(dict.fromkeys([shop.pins[node].id, *elements] if choice.pinned else elements)),
             shop.space(node),
             f"At {shop.where(node)} {choice.fault}.",
             measured=choice.measured,

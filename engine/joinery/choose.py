@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import combinations
 
-from engine.joinery.legs import Leg, change, met, turned
+from engine.joinery.legs import SQUARE, Leg, change, met, turned
 from engine.joinery.records import Change, Role
 from engine.rulebooks import RuleBook
+from engine.trade.fittings import KINDS
 
 BENDS = (
     (90.0, "quarter_bend"),
@@ -71,25 +73,25 @@ def allowed(book: RuleBook, kind: str, how: str, size: float, fixture_drain: boo
     return True
 
 
+def takes_branch(kind: str) -> bool:
+    """Whether a pattern has a third opening, for a branch."""
+    return "branch" in KINDS[kind].legs
+
+
+def could_stand(legs: list[Leg], kind: str) -> bool:
+    """Whether a pattern has as many openings as pipes meet, and an angle that two of them make."""
+    return (len(legs) > 2) == takes_branch(kind) and any(
+        met(turned(a, b), TURNS[kind]) for a, b in combinations(legs, 2)
+    )
+
+
 def choose_bend(up: Leg, down: Leg, pinned: str | None, closet: bool, bend_under_closet: str) -> Choice:
     """The bend between two legs: gentle where water lies down, short where it drops."""
     angle = turned(up, down)
-    how = change(up, down)
+    how: Change = "none" if up.dry or down.dry else change(up, down)
     roles: tuple[tuple[Role, Leg], ...] = (("run_in", up), ("run_out", down))
     if pinned is not None:
-        if not met(angle, TURNS[pinned]):
-            return Choice(
-                None,
-                roles,
-                angle,
-                how,
-                True,
-                f"the fitting chosen here turns {TURNS[pinned]:g} degrees, the pipes turn {angle:.1f}",
-                "Choose another fitting or move the corner.",
-                angle,
-                TURNS[pinned],
-            )
-        return Choice(pinned, roles, angle, how, True)
+        return _pinned_bend(pinned, roles, angle, how)
     for catalogue, kind in BENDS:
         if not met(angle, catalogue):
             continue
@@ -98,7 +100,7 @@ def choose_bend(up: Leg, down: Leg, pinned: str | None, closet: bool, bend_under
                 kind = bend_under_closet
             elif up.dry and down.dry:
                 kind = "vent_quarter_bend"
-            elif how != "horizontal_to_vertical":
+            elif change(up, down) != "horizontal_to_vertical":
                 kind = "long_sweep_quarter_bend"
         return Choice(kind, roles, angle, how)
     near = nearest_bend(angle)
@@ -115,35 +117,40 @@ def choose_bend(up: Leg, down: Leg, pinned: str | None, closet: bool, bend_under
     )
 
 
+def _pinned_bend(pinned: str, roles: tuple[tuple[Role, Leg], ...], angle: float, how: Change) -> Choice:
+    words, want = KINDS[pinned].words, TURNS[pinned]
+    if takes_branch(pinned):
+        why = f"the {words} chosen here has a branch, and no third pipe meets there"
+        return Choice(None, roles, angle, how, True, why, "Choose a bend.")
+    if not met(angle, want):
+        why = f"the {words} chosen here turns {want:g} degrees, the pipes turn {angle:.1f}"
+        return Choice(None, roles, angle, how, True, why, "Choose another fitting or move the corner.", angle, want)
+    return Choice(pinned, roles, angle, how, True)
+
+
+def _pinned_branch(pinned: str, roles: tuple[tuple[Role, Leg], ...], angle: float, how: Change) -> Choice:
+    words, want = KINDS[pinned].words, TURNS[pinned]
+    if not takes_branch(pinned):
+        why = f"the {words} chosen here joins two pipes, and three meet there"
+        return Choice(None, roles, angle, how, True, why, "Choose a wye, a combination or a tee.")
+    if not met(angle, want):
+        why = f"the {words} chosen here takes its branch at {want:g} degrees, the pipes meet at {angle:.1f}"
+        return Choice(None, roles, angle, how, True, why, "Choose another fitting or move the branch.", angle, want)
+    return Choice(pinned, roles, angle, how, True)
+
+
 def choose_branch(up: Leg, down: Leg, side: Leg, pinned: str | None) -> Choice:
     """The fitting where a side pipe meets a run that goes straight on from `up` to `down`."""
     roles: tuple[tuple[Role, Leg], ...] = (("run_in", up), ("run_out", down), ("branch", side))
     angle = turned(side, down)
-    how = change(side, down)
-    if down.plumb and not side.plumb:
-        how = "horizontal_to_vertical"
-    dry = side.dry
+    how: Change = "none" if side.dry else change(side, down)
     if pinned is not None:
-        want = TURNS[pinned]
-        if not met(angle, want):
-            return Choice(
-                None,
-                roles,
-                angle,
-                how,
-                True,
-                f"the fitting chosen here takes its branch at {want:g} degrees, the pipes meet at {angle:.1f}",
-                "Choose another fitting or move the branch.",
-                angle,
-                want,
-            )
-        return Choice(pinned, roles, angle, how, True)
+        return _pinned_branch(pinned, roles, angle, how)
     if met(angle, 90.0):
-        upright = down.plumb or (up.plumb and down.plumb)
-        return Choice("sanitary_tee" if upright else "combo_wye_eighth_bend", roles, angle, "none" if dry else how)
+        return Choice("sanitary_tee" if down.plumb else "combo_wye_eighth_bend", roles, angle, how)
     if met(angle, 45.0):
-        return Choice("wye", roles, angle, "none" if dry else how)
-    if angle > 90.0 + 1.0 and not dry:
+        return Choice("wye", roles, angle, how)
+    if angle > 90.0 + SQUARE and not side.dry:
         return Choice(
             None,
             roles,

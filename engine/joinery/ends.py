@@ -10,6 +10,7 @@ from engine.piping.records import Node, Pipe, Trap
 from engine.plan.records import Exit, Fixture, Riser
 from engine.trade import fittings
 from engine.trade import fixtures as trade
+from engine.trade.fittings import KINDS
 from engine.trade.habits import CLOSET_EXTRAS, LARGEST_TUBULAR
 from engine.trade.pipe import drain
 
@@ -89,17 +90,6 @@ def _floor_trap(shop: Shop, fixture: Fixture, trap: Trap, outlet: str) -> None:
             (),
             elements=(fixture.id,),
             note="brings the arm's pipe down to the trap",
-        )
-    if arm.run < reach.length:
-        shop.fault(
-            "no-room",
-            (fixture.id, arm.element),
-            shop.space(node),
-            f"The trap of {fixture.name or fixture.id} needs {trap.weir:.2f} in before the first corner.",
-            arm.run,
-            reach.length,
-            "in",
-            "Draw the first stretch of its drain longer.",
         )
     if outlet == "tub":
         shop.dead.add(drop.id)
@@ -221,21 +211,23 @@ def _exit(shop: Shop, exit_: Exit, stubs: list[Stub]) -> None:
     )
     if exit_.how != "turn-down" or pipe.shape == "plumb":
         return
+    kind = _exit_bend(shop, exit_, node)
     legs = []
     for role, toward, owner in (
         ("run_in", (-pipe.heading[0], -pipe.heading[1], 0.0), pipe.id),
         ("run_out", DOWN, None),
     ):
-        off = _off(shop, "quarter_bend", (pipe.size, pipe.size), role)
+        off = _off(shop, kind, (pipe.size, pipe.size), role)
         legs.append(Port(role, owner, toward, pipe.size, "hub", off, socket))  # type: ignore[arg-type]
     index = shop.add(
-        "quarter_bend",
+        kind,
         (pipe.size, pipe.size),
         "waste",
         node,
         tuple(legs),
         turn=90.0,
         change="horizontal_to_vertical",
+        pinned=node in shop.pins,
         elements=(pipe.element, exit_.id),
     )
     shop.seat[(pipe.id, False)] = (index, 0)
@@ -252,6 +244,24 @@ def _exit(shop: Shop, exit_: Exit, stubs: list[Stub]) -> None:
     )
 
 
+def _exit_bend(shop: Shop, exit_: Exit, node: Node) -> str:
+    """The bend in which the building drain turns down: the user's where it is a quarter turn, else the short one."""
+    pin = shop.pins.get(node)
+    if pin is None:
+        return "quarter_bend"
+    if pin.pattern in ("quarter_bend", "long_sweep_quarter_bend"):
+        return pin.pattern
+    words = KINDS[pin.pattern].words
+    shop.fault(
+        "fitting-does-not-fit",
+        (pin.id, exit_.id),
+        shop.space(node),
+        f"The {words} chosen at exit {exit_.id} does not turn one pipe down: a quarter bend or a long sweep does.",
+        mend="Choose one of those or delete it.",
+    )
+    return "quarter_bend"
+
+
 def _top(shop: Shop, riser: Riser) -> None:
     uppermost: Pipe | None = None
     for pipe in shop.network.pipes:
@@ -260,24 +270,29 @@ def _top(shop: Shop, riser: Riser) -> None:
     if uppermost is None or riser.top == "none":
         return
     at = uppermost.end if uppermost.end.level > uppermost.start.level else uppermost.start
+    if shop.network.graph.degree(at) > 1:
+        return
     system: System = "vent"
+    size = (uppermost.size, uppermost.size)
     if riser.top == "roof":
         shop.add("vent_flashing", (uppermost.size,), system, at, (), elements=(riser.id,))
     elif riser.top == "valve":
-        adapter = shop.add(
-            "aav_adapter",
-            (uppermost.size, uppermost.size),
-            system,
-            at,
-            (),
-            elements=(riser.id,),
-            note="the valve goes on after the test",
-        )
+        adapter = _on_top(shop, riser, uppermost, at, "aav_adapter", _off(shop, "aav_adapter", size, "run_in"))
+        shop.replace(adapter, note="the valve goes on after the test")
         shop.add("admittance_valve", (uppermost.size,), system, at, (), elements=(riser.id,), note="after the test")
-        shop.bonds.append(Bond(shop.parts[adapter].id, 0, "", -1, uppermost.size))
     else:
-        cap = shop.add("end_cap", (uppermost.size,), system, at, (), elements=(riser.id,))
-        shop.bonds.append(Bond(shop.parts[cap].id, 0, "", -1, uppermost.size))
+        none = TakeOff(0.0, 0.0, "derived", "a cap closes the end of the pipe: nothing to take off")
+        _on_top(shop, riser, uppermost, at, "end_cap", none)
+
+
+def _on_top(shop: Shop, riser: Riser, pipe: Pipe, at: Node, kind: str, off: TakeOff) -> int:
+    """Set a part on a riser's upper end. Returns its index."""
+    socket = drain(pipe.size).socket
+    port = Port("run_in", pipe.id, DOWN, pipe.size, "hub", off, socket)
+    sizes = (pipe.size, pipe.size) if kind in KINDS else (pipe.size,)
+    index = shop.add(kind, sizes, "vent", at, (port,), elements=(riser.id,))
+    shop.seat[(pipe.id, at == pipe.start)] = (index, 0)
+    return index
 
 
 def _upper(pipe: Pipe) -> float:

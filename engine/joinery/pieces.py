@@ -34,6 +34,23 @@ class Stub:
     id: str
 
 
+@dataclass(slots=True, frozen=True)
+class Stretch:
+    """What lies between two places where pipe ends: the pipes in it, its axis length, the seats of its ends.
+
+    `order` puts it in its place among the marks.
+    """
+
+    system: System
+    size: float
+    pipes: tuple[str, ...]
+    start: Space
+    end: Space
+    axis: float
+    seats: tuple[Seat, Seat]
+    order: tuple[object, ...]
+
+
 def true_length(pipe: Pipe, heights: dict[Node, float]) -> float | None:
     """A pipe's axis length along its slope, inches; None when its height is not known."""
     if pipe.shape == "level":
@@ -48,27 +65,32 @@ def true_length(pipe: Pipe, heights: dict[Node, float]) -> float | None:
 
 def cut(shop: Shop, stubs: list[Stub]) -> list[Piece]:
     """Every piece, in the order of the marks: waste from the exit upstream, then vents."""
-    chains = _chains(shop)
-    made: list[tuple[tuple[object, ...], Piece]] = []
-    for chain in chains:
-        piece = _from_chain(shop, chain)
-        if piece is not None:
-            made.append((_order(shop, chain[-1], piece), piece))
-    for stub in stubs:
-        length = math.dist(stub.start, stub.end)
-        piece = _piece(
-            shop, stub.system, stub.size, (stub.id,), stub.start, stub.end, length, stub.start_seat, stub.end_seat
-        )
-        if piece is None:
-            continue
-        made.append(((0, min(stub.start[2], stub.end[2]), stub.start[0], stub.start[1], stub.id), piece))
+    stretches = [found for chain in _chains(shop) if (found := _from_chain(shop, chain)) is not None]
+    stretches += [_from_stub(stub) for stub in stubs]
+    apart = [stretch for stretch in stretches if not _close_up(shop, stretch)]
+    made = [(stretch.order, _piece(shop, stretch)) for stretch in apart]
     made.sort(key=lambda pair: pair[0])
     return [piece for _, piece in made]
 
 
-def _order(shop: Shop, last: Pipe, piece: Piece) -> tuple[object, ...]:
+def _close_up(shop: Shop, stretch: Stretch) -> bool:
+    """Join the two ends of a stretch by a street fitting where pipe has no room and it makes the distance."""
+    start, end = stretch.seats
+    if start is None or end is None:
+        return False
+    length, least = _between(shop, stretch)
+    return length < least - HAIR and street.join(shop, start, end, stretch.axis)
+
+
+def _between(shop: Shop, stretch: Stretch) -> tuple[float, float]:
+    """The cut length of a stretch, and the least at which pipe reaches both stops."""
+    ports = [port_at(shop, seat) for seat in stretch.seats if seat is not None]
+    return stretch.axis - sum(port.takeoff.length for port in ports), sum(port.depth for port in ports)
+
+
+def _order(shop: Shop, last: Pipe) -> tuple[object, ...]:
     foot = shop.heights.get(last.end, math.inf)
-    return (0 if piece.system == "waste" else 1, foot, last.end.x, last.end.y, last.id)
+    return (0 if last.system == "waste" else 1, foot, last.end.x, last.end.y, last.id)
 
 
 def _chains(shop: Shop) -> list[list[Pipe]]:
@@ -114,22 +136,35 @@ def _chains(shop: Shop) -> list[list[Pipe]]:
     return chains
 
 
-def _from_chain(shop: Shop, chain: list[Pipe]) -> Piece | None:
+def _from_chain(shop: Shop, chain: list[Pipe]) -> Stretch | None:
     lengths = [true_length(pipe, shop.heights) for pipe in chain]
     if any(length is None for length in lengths):
         return None
     first, last = chain[0], chain[-1]
     lengths.append(-_taken_by_roll(shop, last))
-    return _piece(
-        shop,
+    return Stretch(
         first.system,
         first.size,
         tuple(pipe.id for pipe in chain),
         shop.space(first.start),
         shop.space(last.end),
         sum(length for length in lengths if length is not None),
-        shop.seat.get((first.id, True)),
-        shop.seat.get((last.id, False)),
+        (shop.seat.get((first.id, True)), shop.seat.get((last.id, False))),
+        _order(shop, last),
+    )
+
+
+def _from_stub(stub: Stub) -> Stretch:
+    order = (0, min(stub.start[2], stub.end[2]), stub.start[0], stub.start[1], stub.id)
+    return Stretch(
+        stub.system,
+        stub.size,
+        (stub.id,),
+        stub.start,
+        stub.end,
+        math.dist(stub.start, stub.end),
+        (stub.start_seat, stub.end_seat),
+        order,
     )
 
 
@@ -144,59 +179,34 @@ def _taken_by_roll(shop: Shop, last: Pipe) -> float:
     return 0.0
 
 
-def _piece(
-    shop: Shop,
-    system: System,
-    size: float,
-    pipes: tuple[str, ...],
-    start: Space,
-    end: Space,
-    axis: float,
-    start_seat: Seat,
-    end_seat: Seat,
-) -> Piece | None:
-    length, tolerance, least = axis, SAW, 0.0
+def _piece(shop: Shop, stretch: Stretch) -> Piece:
+    start_seat, end_seat = stretch.seats
+    length, least = _between(shop, stretch)
+    tolerance = SAW
     standing: Standing = "measured"
-    for seat in (start_seat, end_seat):
-        if seat is None:
-            continue
-        port = port_at(shop, seat)
-        length -= port.takeoff.length
-        tolerance += port.takeoff.tolerance
-        standing = softer(standing, port.takeoff.standing)
-        least += port.depth
+    for seat in stretch.seats:
+        if seat is not None:
+            takeoff = port_at(shop, seat).takeoff
+            tolerance += takeoff.tolerance
+            standing = softer(standing, takeoff.standing)
     if start_seat is None and end_seat is None:
         standing = "derived"
-    names = [shop.parts[seat[0]].id if seat is not None else None for seat in (start_seat, end_seat)]
     note = ""
     if length < least - HAIR:
-        if start_seat is not None and end_seat is not None and street.join(shop, start_seat, end_seat, axis):
-            return None
-        elements = tuple(dict.fromkeys(shop.network.by_id[p].element for p in pipes if p in shop.network.by_id))
-        have, need = axis, axis - length + least
-        shop.fault(
-            "no-room",
-            elements,
-            midway(start, end),
-            f"No room: the two fittings of {', '.join(elements)} need {inches(need)} in centre to centre, "
-            f"there are {inches(have)} in.",
-            have,
-            need,
-            "in",
-            street.words(shop, start_seat, end_seat) if start_seat is not None and end_seat is not None else "Draw it longer.",
-        )
+        _no_room(shop, stretch, stretch.axis - length + least)
         note = "no room for this piece"
     elif start_seat is not None and end_seat is not None and length - least < SHOWING:
         note = f"only {max(length - least, 0.0):.2f} in shows between the hubs"
+    names = [shop.parts[seat[0]].id if seat is not None else None for seat in stretch.seats]
     return Piece(
         "",
-        system,
-        size,
+        stretch.system,
+        stretch.size,
         shop.plan.material,
-        pipes,
-        start,
-        end,
-        axis,
+        stretch.pipes,
+        stretch.start,
+        stretch.end,
+        stretch.axis,
         length,
         tolerance,
         standing,
@@ -204,6 +214,30 @@ def _piece(
         names[1],
         least,
         note,
+    )
+
+
+def _no_room(shop: Shop, stretch: Stretch, need: float) -> None:
+    start, end = stretch.seats
+    elements = [shop.network.by_id[pipe].element for pipe in stretch.pipes if pipe in shop.network.by_id]
+    if not elements:
+        elements = [one for seat in stretch.seats if seat is not None for one in shop.parts[seat[0]].elements]
+    names = ", ".join(dict.fromkeys(elements))
+    if start is not None and end is not None:
+        what, mend = f"the two fittings of {names} need", street.words(shop, start, end)
+        how = "centre to centre"
+    else:
+        what, mend = f"the fitting of {names} needs", "Draw it longer."
+        how = "from its centre to the pipe's end"
+    shop.fault(
+        "no-room",
+        tuple(dict.fromkeys(elements)),
+        midway(stretch.start, stretch.end),
+        f"No room: {what} {inches(need)} in {how}, there are {inches(stretch.axis)} in.",
+        stretch.axis,
+        need,
+        "in",
+        mend,
     )
 
 

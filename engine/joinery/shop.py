@@ -9,7 +9,7 @@ from engine.joinery.choose import Choice
 from engine.joinery.legs import Leg, clock
 from engine.joinery.records import Bond, Change, Part, Port, Role, Space, System, TakeOff
 from engine.piping.records import Fault, Network, Node
-from engine.plan.records import Plan
+from engine.plan.records import PinnedFitting, Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fittings, stock
 from engine.trade.fittings import LegName
@@ -31,7 +31,11 @@ End = tuple[str, bool]
 
 
 class Shop:
-    """Collects parts, bonds and faults; `seat` tells which part and port each pipe end enters."""
+    """Collects parts, bonds and faults.
+
+    `seat` tells which part and port each pipe end enters, `pins` which fittings the user chose at which node,
+    `dead` which pipes of the graph are no pipe to buy.
+    """
 
     def __init__(self, plan: Plan, book: RuleBook, network: Network, heights: dict[Node, float]) -> None:
         self.plan = plan
@@ -44,6 +48,7 @@ class Shop:
         self.seat: dict[End, tuple[int, int]] = {}
         self.dead: set[str] = set()
         self.exit_nodes = set(network.exits.values())
+        self.pins: dict[Node, PinnedFitting] = {}
         self.longest = stock.lengths("drain pipe")[0].length
         self._serial = 0
 

@@ -59,12 +59,12 @@ def size_waste(
     """Settle every waste stick's size, upstream first."""
     closets = {f.id for f in plan.fixtures if trade.fixture(f.kind).outlet == "closet"}
     trap_of = {trap.fixture: trap.size for trap in traps}
-    arms = {trap.arm[0] for trap in traps if trap.arm and trade.fixture(trap.kind).outlet == "wall"}
+    arms = {trap.arm[0]: trap.fixture for trap in traps if trap.arm and trade.fixture(trap.kind).outlet == "wall"}
     wet = _wet_vents(web, traps)
     least_closet = book.number("closet.least_drain")
     stocked = STOCKED[0]
     for stick in web.order:
-        if stick.id in arms and stick.fixture is not None:
+        if stick.fixture is not None and arms.get(stick.id) == stick.fixture:
             stick.final_size = trap_of[stick.fixture]
             continue
         if stick.size is not None:
