@@ -29,6 +29,9 @@ if TYPE_CHECKING:
 
 PROGRAM = "Joistway"
 FIRST_SIZE = QSize(1320, 840)
+FRAME = QSize(8, 48)
+"""What the desktop's own title and border may add to a window."""
+
 AT_REST = 10
 """Milliseconds that the first painting gets to reach the screen before loading competes with it."""
 
@@ -69,7 +72,7 @@ class MainWindow(QMainWindow):
         column.addStretch(1)
         column.addWidget(CautionLine())
         self.setCentralWidget(bare)
-        self.resize(FIRST_SIZE)
+        self.resize(FIRST_SIZE.boundedTo(self.screen().availableSize() - FRAME))
         if settings.now.geometry:
             self.restoreGeometry(from_text(settings.now.geometry))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
 from app.actions import make_actions
@@ -31,7 +31,7 @@ from engine.study import Study
 
 ZOOM_STEP = 1.25
 MARGIN = 6
-LEFT, RIGHT = 224, 348
+LEFT, RIGHT = 224, 368
 """First widths of the columns beside the canvas, pixels."""
 
 LEAST_RIGHT = 300
@@ -137,7 +137,7 @@ class Workplace(QObject):
         self.outline.edit_wanted.connect(self._on_edit)
         self.details.settings_wanted.connect(self.plan_settings)
         self.caution.opened.connect(self.cautions)
-        self.filing.began.connect(view.frame_floor)
+        self.filing.began.connect(self._on_began)
         self.filing.settled.connect(self.status.tell_hint)
         self.menus.recent_wanted.connect(self._on_recent)
         self.menus.layer_toggled.connect(view.set_layer_visible)
@@ -270,6 +270,10 @@ class Workplace(QObject):
         page.raise_()
 
     # following the document ------------------------------------------------------------------------------------
+
+    def _on_began(self) -> None:
+        """Show the whole of another plan, once the panes have found their sizes."""
+        QTimer.singleShot(0, self.view.frame_floor)
 
     def _on_history(self) -> None:
         document = self.document

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple
 
 from PySide6.QtCore import QSize, Qt, Signal
@@ -36,27 +37,36 @@ class Reading(NamedTuple):
 
 
 def read(window: Window) -> Reading:
-    """A window in words; its ends are rounded inward to sixteenths, so that what is read can be built."""
-    high = f"{_tape(up(-window.high))} down" if window.high is not None else "no limit"
-    low = f"{_tape(down(-window.low))} down" if window.low is not None else "no limit"
-    possible = window.low is None or window.high is None or window.low <= window.high
-    if not possible and window.low is not None and window.high is not None:
-        verdict = f"No height serves: the two ends exclude each other by {_tape(up(window.low - window.high))}."
-    elif window.low is not None and window.high is not None:
-        verdict = f"{_tape(down(window.high - window.low))} of room"
+    """A window in words; its ends are rounded inward to sixteenths, so that what is read can be built.
+
+    Where no sixteenth lies between them they are told in decimals.
+    """
+    low, high = window.low, window.high
+    possible = low is None or high is None or low <= high
+    fine = low is not None and high is not None and up(-high) > down(-low)
+    if low is None or high is None:
+        verdict = "Nothing limits it" if low is high else "Open at one end"
+    elif not possible:
+        verdict = f"No height serves: the two ends exclude each other by {_tape(up(low - high))}."
     else:
-        verdict = "Open at one end" if window.low is not None or window.high is not None else "Nothing limits it"
-    how = "pinned in the plan" if window.pinned else _how_chosen(window)
+        room = down(high - low)
+        verdict = f"{_tape(room)} of room" if room > 0.0 else f"{high - low:.3f} in of room"
     return Reading(
         verdict,
         possible,
-        high,
+        _end(high, up, fine),
         window.high_set_by or "",
-        low,
+        _end(low, down, fine),
         window.low_set_by or "",
-        f"{_tape(-window.chosen)} down",
-        how,
+        f"{-window.chosen:.3f} in down" if fine and possible and not window.pinned else f"{_tape(-window.chosen)} down",
+        "pinned in the plan" if window.pinned else _how_chosen(window),
     )
+
+
+def _end(z: float | None, inward: Callable[[float], float], fine: bool) -> str:
+    if z is None:
+        return "no limit"
+    return f"{-z:.3f} in down" if fine else f"{_tape(inward(-z))} down"
 
 
 def _how_chosen(window: Window) -> str:
@@ -92,7 +102,7 @@ class ExitWindowPane(Pane):
         self._verdict.setToolTip(DOWN)
         self._values = {name: label(role="figure") for name in HEIGHTS}
         self._reasons = {name: label(role="quiet", wrap=True) for name in HEIGHTS}
-        self._ways = {name: self._way(name) for name in ("Highest", "Lowest")}
+        self.ways = {name: self._way(name) for name in ("Highest", "Lowest")}
         words = QWidget()
         grid = QGridLayout(words)
         grid.setContentsMargins(0, 0, 0, 0)
@@ -103,8 +113,8 @@ class ExitWindowPane(Pane):
             grid.addWidget(label(name, "quiet"), 2 * number, 0)
             grid.addWidget(self._values[name], 2 * number, 1)
             grid.setRowMinimumHeight(2 * number, 24)
-            if name in self._ways:
-                grid.addWidget(self._ways[name], 2 * number, 2)
+            if name in self.ways:
+                grid.addWidget(self.ways[name], 2 * number, 2)
             grid.addWidget(self._reasons[name], 2 * number + 1, 0, 1, 3)
         self._words = words
         line = QHBoxLayout()
@@ -120,6 +130,16 @@ class ExitWindowPane(Pane):
         self.body.addLayout(line)
         document.study_changed.connect(self.show_study)
         self.show_study(document.study)
+
+    @property
+    def verdict(self) -> str:
+        """What the pane says of the window as a whole."""
+        return self._verdict.text()
+
+    @property
+    def told(self) -> dict[str, tuple[str, str]]:
+        """Each height with the reason under it."""
+        return {name: (self._values[name].text(), self._reasons[name].text()) for name in HEIGHTS}
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Keep room for every line of the words."""
@@ -161,7 +181,7 @@ class ExitWindowPane(Pane):
             self._values[name].setText(height)
             self._reasons[name].setText(reason)
             self._reasons[name].setVisible(bool(reason))
-        for name, way in self._ways.items():
+        for name, way in self.ways.items():
             way.setVisible(_bound(window, name) is not None)
         self._keep_room()
 

@@ -84,7 +84,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("trap_at", "Trap's place", "spot", optional=True, only=("kind", "bathtub")),
         Field("outlet_above_floor", "Outlet above floor", "written", LENGTH, optional=True),
         Field("arm", "Arm in the wall", "written", LENGTH, optional=True),
-        Field("rim_above_floor", "Flood rim above floor", "written", LENGTH, optional=True),
+        Field("rim_above_floor", "Rim above floor", "written", LENGTH, optional=True),
         Field("flow_gpm", "Water it draws", "written", FLOW, optional=True),
         Field("width", "Along the wall", "written", LENGTH, optional=True),
         Field("depth", "Out from the wall", "written", LENGTH, optional=True),
@@ -131,7 +131,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
     "Supply": (
         Field("water", "Water", "chosen", choices=_same("cold", "hot")),
         Field("size", "Size", "chosen", choices=SUPPLY_SIZES),
-        Field("down", "Below the joists' top", "written", LENGTH, optional=True),
+        Field("down", "Below joists' top", "written", LENGTH, optional=True),
         Field("insulation", "Insulation", "written", LENGTH),
         PASSING_FIELD,
         PATH,
