@@ -9,6 +9,7 @@ from engine.checks.outcomes import COMMON, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short
 from engine.joinery.street import NEAR
+from engine.lengths import down, inches, up
 from engine.piping.records import Pipe
 from engine.trade.pipe import label
 
@@ -123,17 +124,18 @@ def exit_height(model: Model) -> Iterator[Outcome]:
             yield NotJudged(at, (where,), "nothing drawn holds the height of this exit")
             continue
         if window.low is not None and window.high is not None and window.low > window.high:
-            short = window.low - window.high
+            apart = window.low - window.high
             yield Finding(
                 "no-height-fits",
                 "stop",
                 at,
                 (where,),
-                short,
+                apart,
                 0.0,
                 "in",
-                f"No height of {where} suits both: {window.low_set_by} wants it at {window.low:.3f} in or higher, "
-                f"{window.high_set_by} at {window.high:.3f} in or lower. They exclude each other by {short:.3f} in.",
+                f"No height of {where} suits both: {window.low_set_by} wants it no deeper than "
+                f"{inches(down(-window.low))} in under the joists' top, {window.high_set_by} no higher than "
+                f"{inches(up(-window.high))} in under it. They exclude each other by {apart:.3f} in.",
                 COMMON,
                 "Shorten the run between them, move one of them, use deeper joists, or pass that joist another way.",
             )
@@ -158,7 +160,8 @@ def _outside(chosen: float, limit: float, side: str, at: tuple[float, float, flo
         "in",
         f"{where} is pinned {abs(chosen - limit):.3f} in too {side}: {by}.",
         COMMON,
-        f"Pin it {'above' if side == 'low' else 'below'} {limit:.3f} in, or let the program choose.",
+        f"Pin it {inches(down(-limit) if side == 'low' else up(-limit))} in down or {'less' if side == 'low' else 'more'}, or let the "
+        "program choose.",
     )
 
 
