@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from engine.joinery.records import Standing, TakeOff
@@ -65,3 +66,8 @@ def leg(pattern: Pattern, role: LegName, pipe_size: float, measured: Measured) -
 def softer(a: Standing, b: Standing) -> Standing:
     """The less firm of two standings."""
     return a if ORDER.index(a) >= ORDER.index(b) else b
+
+
+def softest(standings: Iterable[Standing]) -> Standing:
+    """The least firm of some standings; derived where there are none, since then nothing is subtracted."""
+    return max(standings, key=ORDER.index, default="derived")

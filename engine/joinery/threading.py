@@ -14,11 +14,12 @@ import msgspec
 
 from engine.crossings.records import Crossing
 from engine.framing.records import Framing, Joist
-from engine.joinery.patterns import softer
+from engine.joinery.patterns import softest
 from engine.joinery.records import Piece, Port, Space, TakeOff
 from engine.joinery.shop import Shop
 from engine.piping.records import Node
 from engine.trade import fittings
+from engine.trade.habits import SAW
 from engine.trade.pipe import drain
 
 
@@ -191,7 +192,11 @@ def _cut_at(shop: Shop, piece: Piece, stops: list[float], half: fittings.Leg) ->
                 ),
             )
             name = shop.parts[part].id
-        standing = piece.rests_on if (i == 0 or final) else "memory"
+        ends = [
+            off if i else _port(shop, piece, 0).takeoff if previous is not None else None,
+            off if not final else _port(shop, piece, 1).takeoff if name is not None else None,
+        ]
+        known = [end_off for end_off in ends if end_off is not None]
         made.append(
             msgspec.structs.replace(
                 piece,
@@ -199,7 +204,8 @@ def _cut_at(shop: Shop, piece: Piece, stops: list[float], half: fittings.Leg) ->
                 end=end if not final else piece.end,
                 axis=(piece.axis if final else b) - (a if i else 0.0),
                 cut=b - a - a_off - b_off,
-                rests_on=softer(standing, off.standing),
+                tolerance=SAW + sum(end_off.tolerance for end_off in known),
+                rests_on=softest(end_off.standing for end_off in known),
                 from_part=previous,
                 to_part=name,
                 least=depth * ((previous is not None) + (name is not None)),
