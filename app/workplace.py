@@ -6,12 +6,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Qt, QTimer, Signal
-from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from app.actions import make_actions
 from app.canvas.view import PlanView
 from app.document import Document
 from app.filing import Filing
+from app.layout import Layout
 from app.menus import Menus
 from app.panels.caution import CautionLine
 from app.panels.details import DetailsPane
@@ -24,18 +25,12 @@ from app.panels.toolstrip import ToolStrip
 from app.panering import PaneRing, Stop
 from app.settings import SettingsFile
 from app.stopwatch import Stopwatch
-from app.window import PROGRAM, MainWindow, from_text, to_text
+from app.window import PROGRAM, MainWindow, to_text
 from engine.plan.edits import EditError, delete
 from engine.plan.records import Plan
 from engine.study import Study
 
 ZOOM_STEP = 1.25
-MARGIN = 6
-LEFT, RIGHT = 224, 368
-"""First widths of the columns beside the canvas, pixels."""
-
-LEAST_RIGHT = 300
-"""The right column never gets narrower than its fields need."""
 
 
 class Workplace(QObject):
@@ -81,9 +76,18 @@ class Workplace(QObject):
                 Stop(self.outline, self.outline.home),
             )
         )
-        self._lay_out()
+        self._layout = Layout(
+            left=(self.toolstrip, self.shelf),
+            middle=(self.view, self.findings),
+            right=(self.details, self.exit_window, self.outline),
+            foot=self.caution,
+        )
+        window.setCentralWidget(self._layout)
+        window.setMenuBar(self.menus)
+        window.setStatusBar(self.status)
         self._connect()
-        self._restore()
+        self._layout.restore(settings.now.splits)
+        self.menus.show_layers(settings.now.hidden_layers)
         window.may_close = self._may_close
         self._on_history()
         self._on_path()
@@ -93,30 +97,6 @@ class Workplace(QObject):
         self.view.setFocus(Qt.FocusReason.OtherFocusReason)
 
     # putting together ------------------------------------------------------------------------------------------
-
-    def _lay_out(self) -> None:
-        left = QWidget()
-        left.setFixedWidth(LEFT)
-        column = QVBoxLayout(left)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(MARGIN)
-        column.addWidget(self.toolstrip)
-        column.addWidget(self.shelf, 1)
-        self._middle = _splitter(Qt.Orientation.Vertical, (self.view, 5), (self.findings, 2))
-        self._right = _splitter(Qt.Orientation.Vertical, (self.details, 5), (self.exit_window, 0), (self.outline, 3))
-        self._whole = _splitter(Qt.Orientation.Horizontal, (left, 0), (self._middle, 1), (self._right, 0))
-        self._right.setMinimumWidth(LEAST_RIGHT)
-        self._whole.setSizes([LEFT, 750, RIGHT])
-        self._middle.setSizes([520, 240])
-        body = QWidget()
-        sheet = QVBoxLayout(body)
-        sheet.setContentsMargins(MARGIN, MARGIN, MARGIN, 0)
-        sheet.setSpacing(MARGIN)
-        sheet.addWidget(self._whole, 1)
-        sheet.addWidget(self.caution)
-        self.window.setCentralWidget(body)
-        self.window.setMenuBar(self.menus)
-        self.window.setStatusBar(self.status)
 
     def _connect(self) -> None:
         document, view = self.document, self.view
@@ -341,16 +321,6 @@ class Workplace(QObject):
 
     # beginning and end -----------------------------------------------------------------------------------------
 
-    def _restore(self) -> None:
-        now = self.settings.now
-        for name, splitter in self._splits().items():
-            if name in now.splits:
-                splitter.restoreState(from_text(now.splits[name]))
-        self.menus.show_layers(now.hidden_layers)
-
-    def _splits(self) -> dict[str, QSplitter]:
-        return {"whole": self._whole, "middle": self._middle, "right": self._right}
-
     def _may_close(self) -> bool:
         """Ask about unsaved work, remember how the window stood, then let go of everything in order."""
         if self._let_go:
@@ -359,7 +329,7 @@ class Workplace(QObject):
             return False
         self.settings.change(
             geometry=to_text(self.window.saveGeometry()),
-            splits={name: to_text(splitter.saveState()) for name, splitter in self._splits().items()},
+            splits=self._layout.splits(),
             hidden_layers=self.menus.hidden_layers,
         )
         self.let_go()
@@ -374,13 +344,3 @@ class Workplace(QObject):
         self.view.let_go()
         self.document.blockSignals(True)
         self.document.close()
-
-
-def _splitter(direction: Qt.Orientation, *parts: tuple[QWidget, int]) -> QSplitter:
-    made = QSplitter(direction)
-    made.setChildrenCollapsible(False)
-    made.setHandleWidth(MARGIN)
-    for number, (widget, stretch) in enumerate(parts):
-        made.addWidget(widget)
-        made.setStretchFactor(number, stretch)
-    return made
