@@ -23,9 +23,9 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _run(arguments: argparse.Namespace) -> int:
+    study = study_of(arguments.plan)
     from engine.planset import write
 
-    study = study_of(arguments.plan)
     try:
         for path in write(study, arguments.to, arguments.paper):
             print(path)

@@ -267,12 +267,14 @@ class TestRefusals:
         monkeypatch: pytest.MonkeyPatch,
         capsys: pytest.CaptureFixture[str],
     ) -> None:
-        monkeypatch.chdir(tmp_path)
-        path = tmp_path / "odd.jway"
+        folder = tmp_path / "work"
+        folder.mkdir()
+        monkeypatch.chdir(folder)
+        path = folder / "odd.jway"
         path.write_bytes(content)
         assert "odd.jway" in refused([*verb[:1], str(path), *verb[1:]], capsys)
         assert path.read_bytes() == content
-        assert [found.name for found in tmp_path.iterdir()] == ["odd.jway"]
+        assert [found.name for found in folder.iterdir()] == ["odd.jway"]
 
     def test_a_missing_file_is_named(self, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
         assert "no such file" in refused(["check", str(tmp_path / "gone.jway")], capsys)

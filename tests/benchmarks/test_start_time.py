@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 import os
-import shutil
 import subprocess
 import sys
 import time
 from pathlib import Path
-
-import pytest
 
 HOUSE = Path(__file__).resolve().parents[2]
 TIMES_BARE = 2.0
@@ -54,25 +51,6 @@ from app.commands import main
 sys.exit(main(sys.argv[1:]))
 """
 )
-
-
-@pytest.fixture
-def screen():
-    """A virtual display of its own."""
-    if shutil.which("Xvfb") is None:
-        pytest.fail("this benchmark needs a virtual display: sudo apt install xvfb xauth")
-    read, write = os.pipe()
-    server = subprocess.Popen(
-        ["Xvfb", "-displayfd", str(write), "-screen", "0", "1600x1000x24", "-nolisten", "tcp"],
-        pass_fds=(write,),
-        stderr=subprocess.DEVNULL,
-    )
-    os.close(write)
-    with os.fdopen(read) as told:
-        number = told.readline().strip()
-    yield f":{number}"
-    server.terminate()
-    server.wait(10)
 
 
 def _best(program: str, environment: dict[str, str], *words: str) -> float:

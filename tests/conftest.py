@@ -1,0 +1,38 @@
+"""What tests of the engine, the window and the timings share: a virtual display to open real windows on."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+
+import pytest
+
+NEEDED = ("Xvfb", "xdotool")
+
+
+@pytest.fixture
+def screen() -> Iterator[str]:
+    """A virtual display of its own, as DISPLAY names it. Skips, with the line that mends it, where there is none."""
+    lacking = [program for program in NEEDED if shutil.which(program) is None]
+    if lacking:
+        told = f"a real window needs {' and '.join(lacking)}: sudo apt install xvfb xauth xdotool"
+        if os.environ.get("CI") or not sys.platform.startswith("linux"):
+            pytest.fail(told) if sys.platform.startswith("linux") else pytest.skip("real windows are tried on Linux")
+        pytest.skip(told)
+    read, write = os.pipe()
+    server = subprocess.Popen(
+        ["Xvfb", "-displayfd", str(write), "-screen", "0", "1600x1000x24", "-nolisten", "tcp"],
+        pass_fds=(write,),
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
+    os.close(write)
+    with os.fdopen(read) as told_by_server:
+        number = told_by_server.readline().strip()
+    assert number, "the virtual display did not start"
+    yield f":{number}"
+    server.terminate()
+    server.wait(10)
