@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from dataclasses import dataclass
 
 import msgspec
 
@@ -93,17 +94,12 @@ def _clear(a: Joist, b: Joist) -> float:
 
 def _split(shop: Shop, piece: Piece, longest: float, wood: list[tuple[float, float, Crossing]]) -> list[Piece]:
     """Cut a piece as seldom as can be, each cut clear of the wood and, where it can be, in the middle of its bay."""
-    kind, size = "coupling", (piece.size, piece.size)
-    half = fittings.takeoff(kind, size, "run_in", shop.plan.takeoffs)
-    hub = half.length + drain(piece.size).socket
-    first, last = _ends(shop, piece)
-    keep_off = [(a - hub, b + hub) for a, b, _ in wood]
+    half = fittings.takeoff("coupling", (piece.size, piece.size), "run_in", shop.plan.takeoffs)
+    line = _line(shop, piece, longest, half.length, wood)
     stops: list[float] = []
-    at = first
-    while last - at - (half.length if stops else 0.0) > longest:
-        reach = at + longest + half.length + (half.length if stops else 0.0)
-        place = _clear_place(reach, keep_off)
-        if place <= at + 2.0 * hub:
+    while line.last - line.end_of(stops) > longest:
+        place = line.clear(min(line.end_of(stops) + longest + half.length, line.last - line.room_at_end))
+        if place < (stops[-1] + line.room_between if stops else line.first + line.room_at_start):
             shop.fault(
                 "cannot-be-threaded",
                 tuple(dict.fromkeys(shop.network.by_id[p].element for p in piece.pipes)),
@@ -116,16 +112,79 @@ def _split(shop: Shop, piece: Piece, longest: float, wood: list[tuple[float, flo
             )
             return [piece]
         stops.append(place)
-        at = place
-    stops = _centred(stops, first, last, longest, half.length, keep_off)
-    return _cut_at(shop, piece, stops, half)
+    return _cut_at(shop, piece, line.centred(stops), half)
+
+
+@dataclass(slots=True, frozen=True)
+class _Line:
+    """A piece's axis from its first sawn end to its last, and what couplings on it must keep to.
+
+    `half` is a coupling's centre to its stop. The rooms are the least that two hubs leave: from either end to
+    a coupling's centre, and between two couplings. `keep_off` are the stretches where no coupling may stand.
+    """
+
+    first: float
+    last: float
+    longest: float
+    half: float
+    room_at_start: float
+    room_at_end: float
+    room_between: float
+    keep_off: list[tuple[float, float]]
+
+    def end_of(self, stops: list[float]) -> float:
+        """Where the pipe begins that is not yet cut to length."""
+        return stops[-1] + self.half if stops else self.first
+
+    def clear(self, place: float) -> float:
+        """The furthest place not past this one at which a coupling stands clear of every bore."""
+        for a, b in reversed(self.keep_off):
+            if a < place < b:
+                place = a
+        return place
+
+    def centred(self, stops: list[float]) -> list[float]:
+        """Each coupling moved toward the middle of its clear stretch as far as its neighbours' lengths allow."""
+        moved = list(stops)
+        for i in reversed(range(len(moved))):
+            low = max((b for _, b in self.keep_off if b <= moved[i]), default=self.first)
+            high = min((a for a, _ in self.keep_off if a >= moved[i]), default=self.last)
+            final = i + 1 == len(moved)
+            after = self.last if final else moved[i + 1] - self.half
+            before = self.end_of(moved[:i])
+            least = max(
+                after - self.longest - self.half,
+                moved[i - 1] + self.room_between if i else self.first + self.room_at_start,
+            )
+            most = min(
+                before + self.longest + self.half,
+                self.last - self.room_at_end if final else moved[i + 1] - self.room_between,
+            )
+            moved[i] = min(max((low + high) / 2.0, least), most)
+        return moved
+
+
+def _line(shop: Shop, piece: Piece, longest: float, half: float, wood: list[tuple[float, float, Crossing]]) -> _Line:
+    socket = drain(piece.size).socket
+    first, last = _ends(shop, piece)
+    start = _port(shop, piece, 0).depth if piece.from_part is not None else 0.0
+    end = _port(shop, piece, 1).depth if piece.to_part is not None else 0.0
+    hub = half + socket
+    return _Line(
+        first=first,
+        last=last,
+        longest=longest,
+        half=half,
+        room_at_start=start + hub,
+        room_at_end=end + hub,
+        room_between=2.0 * hub,
+        keep_off=[(a - hub, b + hub) for a, b, _ in wood],
+    )
 
 
 def _ends(shop: Shop, piece: Piece) -> tuple[float, float]:
     """The pipe's two sawn ends as distances along the axis from the first node."""
-    off = 0.0
-    if piece.from_part is not None:
-        off = _port(shop, piece, 0).takeoff.length
+    off = _port(shop, piece, 0).takeoff.length if piece.from_part is not None else 0.0
     return off, off + piece.cut
 
 
@@ -134,30 +193,6 @@ def _port(shop: Shop, piece: Piece, end: int) -> Port:
     name = piece.from_part if end == 0 else piece.to_part
     part = next(p for p in shop.parts if p.id == name)
     return next((p for p in part.ports if p.pipe == pipe), None) or next(p for p in part.ports if p.pipe is None)
-
-
-def _clear_place(place: float, keep_off: list[tuple[float, float]]) -> float:
-    """The furthest place not past this one at which a coupling stands clear of every bore."""
-    for a, b in reversed(keep_off):
-        if a < place < b:
-            place = a
-    return place
-
-
-def _centred(
-    stops: list[float], first: float, last: float, longest: float, half: float, keep_off: list[tuple[float, float]]
-) -> list[float]:
-    """Move each coupling toward the middle of its clear stretch as far as its neighbours' lengths allow."""
-    moved = list(stops)
-    for i in reversed(range(len(moved))):
-        low = max((b for _, b in keep_off if b <= moved[i]), default=first)
-        high = min((a for a, _ in keep_off if a >= moved[i]), default=last)
-        before = moved[i - 1] if i else first
-        after = moved[i + 1] if i + 1 < len(moved) else last
-        least = after - longest - half - (half if i + 1 < len(moved) else 0.0)
-        most = before + longest + half + (half if i else 0.0)
-        moved[i] = min(max((low + high) / 2.0, least), most)
-    return moved
 
 
 def _cut_at(shop: Shop, piece: Piece, stops: list[float], half: fittings.Leg) -> list[Piece]:
