@@ -15,12 +15,19 @@ from engine.trade.pipe import nominal
 
 
 def buy(model: Model) -> tuple[Bought, ...]:
-    """What to buy for every material and size: drain pipe in sticks, tube in coils or sticks."""
+    """What to buy for every material and size: drain pipe in sticks, tube in coils or sticks.
+
+    A piece that two fittings leave no pipe for takes none.
+    """
     kerf, damaged = table("allowances").number("cutting", "kerf"), table("allowances").number("cutting", "damaged end")
     bought: list[Bought] = []
     pieces = model.joinery.pieces
     for material, size in sorted({(piece.material, piece.size) for piece in pieces}):
-        cuts = [Cutting(piece.mark, piece.cut) for piece in pieces if (piece.material, piece.size) == (material, size)]
+        cuts = [
+            Cutting(piece.mark, piece.cut)
+            for piece in pieces
+            if (piece.material, piece.size) == (material, size) and piece.cut > 0.0
+        ]
         lengths = [StockLength(entry.length) for entry in stock.lengths("drain pipe")]
         bought.append(Bought(material, size, sticks(cuts, lengths, kerf, damaged)))
     for size in sorted({nominal(supply.size) for supply in model.plan.supplies}):
