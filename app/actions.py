@@ -75,12 +75,16 @@ MENUS = ("File", "Edit", "Draw", "View", "Help")
 
 CANVAS_KEYS: tuple[tuple[str, str], ...] = (
     ("Tab, Shift+Tab", "go through the plan's things in reading order"),
-    ("arrows", "nudge what is selected"),
-    ("Enter", "open the properties, or finish the run being drawn"),
-    ("a number, then Enter", "set the length of the run or wall being drawn"),
-    ("T", "turn what is selected"),
-    ("[ and ]", "turn the fixture being placed by a quarter"),
-    ("Esc", "give up what is under way"),
+    ("arrows, Shift+arrows", "nudge what is selected by an inch, by a sixteenth"),
+    ("T, Shift+T", "turn what is selected by a quarter, one way or the other"),
+    ("Enter", "end the run being drawn, or go to the properties"),
+    ("a length, then Enter", "set the next stretch of the run or wall being drawn"),
+    ("Backspace", "take back the last point of the run being drawn, or delete what is selected"),
+    ("[ and ]", "turn the fixture being placed"),
+    ("Alt held", "leave the snaps out"),
+    ("space held", "take the sheet in hand and drag it"),
+    ("+ - F", "come nearer, step back, see the whole floor"),
+    ("Esc", "give up what is under way, then the tool, then the selection"),
 )
 """Keys that act only while the canvas has the focus, besides the tools' own letters."""
 

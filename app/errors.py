@@ -45,6 +45,13 @@ class FaultDesk(QObject):
         sys.excepthook = self.take
         threading.excepthook = self._take_from_thread
 
+    def uninstall(self) -> None:
+        """Give the hooks back, if they are still this desk's."""
+        if sys.excepthook == self.take:
+            sys.excepthook = sys.__excepthook__
+        if threading.excepthook == self._take_from_thread:
+            threading.excepthook = threading.__excepthook__
+
     def take(self, kind: type[BaseException], fault: BaseException, trace: TracebackType | None) -> None:
         """Log one exception and have it handled in the window's thread."""
         if issubclass(kind, KeyboardInterrupt):

@@ -25,6 +25,7 @@ class Safety(QObject):
         self._state = state
         self._sitting: Sitting | None = None
         self._autosave: Autosave | None = None
+        self._desk: FaultDesk | None = None
 
     def begin(self, hooks: bool = True) -> None:
         """Open a sitting and watch over the window; `hooks` also takes over the interpreter's last resorts."""
@@ -37,7 +38,7 @@ class Safety(QObject):
             workplace.status.tell_hint(f"No recovery copies are kept: {self._state} can't be written.")
             return
         self._autosave = Autosave(workplace.document, self._sitting, workplace.settings.now.autosave_seconds, self)
-        desk = FaultDesk(log_path, self.keep_now, self._tell_fault, self)
+        self._desk = desk = FaultDesk(log_path, self.keep_now, self._tell_fault, self)
         workplace.faulted.connect(desk.report)
         workplace.closed.connect(self._on_closed)
         if hooks:
@@ -86,6 +87,8 @@ class Safety(QObject):
             self._window.close()
 
     def _on_closed(self) -> None:
+        if self._desk is not None:
+            self._desk.uninstall()
         if self._autosave is not None:
             self._autosave.stop()
         if self._sitting is not None:

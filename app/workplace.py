@@ -25,6 +25,7 @@ from app.panels.toolstrip import ToolStrip
 from app.panering import PaneRing, Stop
 from app.settings import SettingsFile
 from app.stopwatch import Stopwatch
+from app.tools.wording import named
 from app.window import PROGRAM, MainWindow, to_text
 from engine.plan.edits import EditError, delete
 from engine.plan.records import Plan
@@ -188,7 +189,7 @@ class Workplace(QObject):
         except EditError as fault:
             self.status.tell_hint(str(fault))
             return
-        self.document.commit(plan, f"delete {chosen[0] if len(chosen) == 1 else f'{len(chosen)} things'}")
+        self.document.commit(plan, f"delete {named(self.document.settled, chosen)}")
 
     def select_all(self) -> None:
         """Select everything."""
@@ -281,8 +282,8 @@ class Workplace(QObject):
         self.commands["select_none"].setEnabled(some)
 
     def _on_study(self, study: Study | None) -> None:
-        if self._watch is not None and self._watch.seconds is not None:
-            self.status.tell_study(self._watch.seconds * 1000.0)
+        seconds = self._watch.seconds if self._watch is not None and study is not None else None
+        self.status.tell_study(seconds)
 
     def _on_study_failed(self, error: Exception) -> None:
         """A plan that no rule book fits is the plan's affair and told in the pane; all else is a fault of ours."""

@@ -29,6 +29,9 @@ WEIGHTS = ("stop", "look", "note")
 TOGETHER = 0.5
 """Findings nearer to each other than this share one mark, inches."""
 
+FULL_SIZE_FROM, LEAST_SIZE, LEAST_BADGE = 2.6, 0.3, 0.6
+"""From this zoom on, in pixels an inch, marks have their full size; they never shrink below these shares of it."""
+
 LEAST_FLOW = 44.0
 """Shortest pipe on the screen that carries an arrowhead, pixels."""
 
@@ -51,6 +54,7 @@ class Answers:
         self._hidden: frozenset[str] = frozenset()
         self.spots: tuple[Spot, ...] = ()
         self.marked: tuple[Mark, ...] = ()
+        self.badge_size = 1.0
 
     def show(self, study: Study | None) -> None:
         """Mark what this study says in place of the last; None takes all marks away."""
@@ -76,7 +80,11 @@ class Answers:
         self._runs = runs
 
     def fit(self, scale: float) -> None:
-        """Leave arrowheads out where the pipe is too short on the screen for them."""
+        """Draw the marks smaller from far away, and no arrowheads where the pipe is too short on the screen."""
+        size = min(1.0, scale / FULL_SIZE_FROM)
+        self.badge_size = max(LEAST_BADGE, size)
+        for key, item in self._items.items():
+            item.setScale(self.badge_size if _layer(key) == "findings" else max(LEAST_SIZE, size))
         for key, run in self._runs.items():
             self._items[key].setVisible("flow" not in self._hidden and run * scale >= LEAST_FLOW)
 

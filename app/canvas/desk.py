@@ -42,8 +42,9 @@ class CanvasDesk:
         """The elements that the finding's mark under a spot of the viewport is about; None when there is no mark."""
         if "findings" in self._scene.hidden:
             return None
-        at = to_plan(self._view.mapToScene(pixel - LIFT.toPoint()))
-        spot = self._scene.answers.near(at, self.inches(BADGE))
+        answers = self._scene.answers
+        at = to_plan(self._view.mapToScene(pixel - (LIFT * answers.badge_size).toPoint()))
+        spot = answers.near(at, self.inches(BADGE * answers.badge_size))
         return frozenset(name for finding in spot.findings for name in finding.elements) if spot else None
 
     def sketch(self, marks: Iterable[Mark]) -> None:

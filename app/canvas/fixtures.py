@@ -61,8 +61,9 @@ def _outside(box: QRectF) -> list[Seat]:
     """Places for the letters about a body, for when pipes leave no room in it."""
     centre = to_plan(box.center())
     tall, wide = box.height() / 2.0, box.width() / 2.0
-    above_and_below = [Seat(centre, side=side, clear=tall) for side in (1, -1)]
-    return [*above_and_below, *(Seat(centre, anchor=anchor, clear=wide) for anchor in (1, -1))]
+    room = 2.0 * max(tall, wide)
+    above_and_below = [Seat(centre, 0.0, room, side, clear=tall) for side in (1, -1)]
+    return [*above_and_below, *(Seat(centre, 0.0, room, anchor=anchor, clear=wide) for anchor in (1, -1))]
 
 
 def _frame(fixture: Fixture) -> QTransform:

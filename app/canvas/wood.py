@@ -12,7 +12,11 @@ from app.canvas.picture import Picture, Seat, Tag, shape
 from app.canvas.places import outline, track
 from app.tools.plane import heading_of, middle
 from engine.framing.records import Joist
+from engine.plan.dressed import JOIST_THICKNESS
 from engine.plan.records import Floor, JoistField, Point
+
+RIM = JOIST_THICKNESS
+"""From a joist's end to the outside of the rim that it stands against, inches."""
 
 
 def floor_item(floor: Floor) -> QGraphicsPathItem:
@@ -44,6 +48,7 @@ def draw_field(field: JoistField, joists: Sequence[Joist]) -> Picture:
             Seat(_between(start, end, share), heading_of(start, end), run, 1) for share in (0.06, 0.94, 0.5, 0.25)
         )
         tags.append(Tag("bearing", seats, palette.BEARING, pixels=11))
+    tags += [_number(joist, field.spacing) for joist in joists if joist.kind == "common"]
     tags.append(_name(field))
     tip = f"{field.lumber} joists, {field.spacing:g} in on centre, running {field.direction}"
     return Picture("joists", area, tuple(items), tuple(tags), tip)
@@ -62,9 +67,17 @@ def _name(field: JoistField) -> Tag:
     west, south = field.corner
     width, length = field.size
     text = f"{field.lumber} at {field.spacing:g} in"
-    below = Seat((west + width / 2.0, south), 0.0, width, -1)
     beside = Seat((west + width, south + length / 2.0), 90.0, length, -1)
-    return Tag(text, (below, beside), palette.WOOD_TEXT, pixels=11)
+    below = Seat((west + width / 2.0, south), 0.0, width, -1)
+    places = (beside, below) if field.direction == "north-south" else (below, beside)
+    return Tag(text, places, palette.WOOD_TEXT, pixels=11)
+
+
+def _number(joist: Joist, spacing: float) -> Tag:
+    """The joist's name, as schedules and findings call it, before its south or west end."""
+    north = joist.along[1] != 0.0
+    seat = Seat(joist.start, 0.0, spacing, -1, clear=RIM) if north else Seat(joist.start, anchor=-1, clear=RIM)
+    return Tag(joist.id, (seat,), palette.WOOD_TEXT, pixels=10)
 
 
 def _corners(joist: Joist) -> tuple[Point, Point, Point, Point]:

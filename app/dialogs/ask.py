@@ -22,12 +22,15 @@ def ask_plan_to_open(parent: QWidget, folder: str) -> Path | None:
 
 
 def ask_where_to_save(parent: QWidget, suggestion: str) -> Path | None:
-    """Which file to write the plan to; the ending is added where none was given."""
-    name, _ = QFileDialog.getSaveFileName(parent, "Save the plan as", suggestion, PLANS)
-    if not name:
-        return None
-    path = Path(name)
-    return path if path.suffix else path.with_suffix(ENDING)
+    """Which file to write the plan to. The ending is added first, so that a file of that name is asked about."""
+    dialog = QFileDialog(parent, "Save the plan as", str(Path(suggestion).parent), PLANS)
+    dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+    dialog.setDefaultSuffix(ENDING)
+    dialog.selectFile(suggestion)
+    try:
+        return Path(dialog.selectedFiles()[0]) if dialog.exec() else None
+    finally:
+        dialog.deleteLater()
 
 
 def ask_folder(parent: QWidget, title: str, folder: str) -> Path | None:

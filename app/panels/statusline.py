@@ -67,9 +67,9 @@ class StatusLine(QStatusBar):
             self._pointer.setText(f"x {feet_inches(point[0])}   y {feet_inches(point[1])}")
         self._snap.setText(reason)
 
-    def tell_study(self, milliseconds: float | None) -> None:
-        """How long the latest study took; None while one is under way."""
-        self._study.setText("studying…" if milliseconds is None else f"study {milliseconds:.1f} ms")
+    def tell_study(self, seconds: float | None) -> None:
+        """How long the latest study took; None while there is none."""
+        self._study.setText("" if seconds is None else f"study {seconds * 1000.0:.1f} ms")
 
 
 def _keep_room(part: QLabel, widest: str) -> None:

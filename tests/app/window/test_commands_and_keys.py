@@ -159,4 +159,4 @@ def test_delete_asks_for_a_selection(make_work, cottage: Plan) -> None:
     work.document.select({"d2"})
     work.commands["delete"].trigger()
     assert work.document.element("d2") is None
-    assert work.document.undo_label == "delete d2"
+    assert work.document.undo_label == "delete drain d2"

@@ -52,6 +52,13 @@ def test_every_fault_keeps_the_work_and_the_first_is_told(desk: FaultDesk, calls
     assert [record.levelname for record in caplog.records] == ["CRITICAL"] * 3
 
 
+def test_the_hooks_are_given_back(desk: FaultDesk) -> None:
+    assert sys.excepthook == desk.take
+    desk.uninstall()
+    assert sys.excepthook is sys.__excepthook__
+    assert threading.excepthook is threading.__excepthook__
+
+
 @pytest.mark.logs_warnings
 def test_a_fault_in_a_thread_reaches_the_window(desk: FaultDesk, calls: Calls, qtbot, caplog) -> None:
     worker = threading.Thread(target=lambda: 1 // 0)
