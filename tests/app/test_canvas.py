@@ -377,18 +377,19 @@ def test_many_texts_are_set_when_things_rest(canvas, cottage: Plan, qtbot, monke
 
 
 def test_lines_keep_their_weight_on_a_sharper_screen(canvas, cottage: Plan) -> None:
-    """Cosmetic pens count dots, not pixels: at two dots a pixel they must be twice as wide."""
+    """Cosmetic pens count dots, not pixels: with twice as many they must be twice as wide."""
     from app import palette
 
     hand = canvas(cottage)
+    dots = hand.view.devicePixelRatioF()
     before = palette.line_pen("waste").widthF()
-    assert palette.set_density(2.0)
+    assert palette.set_density(2.0 * dots)
     try:
         hand.view.scene().redraw()
         assert palette.line_pen("waste").widthF() == 2.0 * before
         assert hand.view.scene().pictured() == set(document_of(hand).elements)
     finally:
-        palette.set_density(1.0)
+        palette.set_density(dots)
 
 
 def test_the_whole_floor_stays_in_sight_while_the_window_changes_until_one_zooms(canvas, cottage: Plan) -> None:
@@ -411,3 +412,17 @@ def test_leaving_the_canvas_takes_a_hovering_fixture_away(canvas, cottage: Plan)
     assert len(document_of(hand).plan.fixtures) == 3
     QApplication.sendEvent(hand.view, QEvent(QEvent.Type.Leave))
     assert document_of(hand).plan is cottage
+
+
+def test_findings_stay_in_sight_and_in_reach_from_far_away(canvas, cottage: Plan, qtbot) -> None:
+    hand = canvas(replace(cottage, exits=()))
+    document = document_of(hand)
+    qtbot.waitUntil(lambda: document.studied)
+    hand.view.zoom_by(0.1)
+    answers = hand.view.scene().answers
+    assert 0.5 < answers.badge_size < 1.0
+    spot = max(answers.spots, key=lambda spot: spot.at[0])
+    lifted = round(13 * answers.badge_size)
+    hand.click(to_plan(hand.view.mapToScene(hand.pixel(spot.at) + QPoint(lifted, -lifted))))
+    wanted = {name for finding in spot.findings for name in finding.elements} & set(document.elements)
+    assert document.selection == wanted
