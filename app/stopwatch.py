@@ -11,7 +11,11 @@ if TYPE_CHECKING:
 
 
 class Stopwatch:
-    """Studies a plan like `engine.study.study` and remembers the time; the engine is loaded with the first plan."""
+    """Studies a plan like `engine.study.study` and remembers the time.
+
+    The engine is loaded with the first plan, and loads more on first use; so the first plan is studied once
+    before the watch is started.
+    """
 
     def __init__(self) -> None:
         self.seconds: float | None = None
@@ -20,6 +24,8 @@ class Stopwatch:
         """The plan's whole answer."""
         from engine.study import study
 
+        if self.seconds is None:
+            study(plan)
         begun = perf_counter()
         answer = study(plan)
         self.seconds = perf_counter() - begun

@@ -83,8 +83,9 @@ class FindingsPane(Pane):
         drawn = count(study).looked_at > 0
         stops = any(entry.weight == "stop" for entry in self._entries)
         calm = "Nothing to stop for" if drawn and not stops else ""
-        self._looked_at.setText(" · ".join(part for part in (calm, in_words(study)) if part))
-        self._calm.tell(calm, in_words(study))
+        words = in_words(study)
+        self._looked_at.setText(" · ".join(part for part in (calm, words) if part) if self._entries else "")
+        self._calm.tell(calm, words)
 
     def tell_refusal(self, reason: str) -> None:
         """Say why the plan on show has no answer."""
