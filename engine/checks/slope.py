@@ -86,8 +86,8 @@ def runs_uphill(model: Model) -> Iterator[Outcome]:
 def holds_water(model: Model) -> Iterator[Outcome]:
     """A belly: a low place with a rise below it, where water and solids stay.
 
-    Holds: every pipe that falls leads into one that falls. Broken: a falling run that ends in a level or rising
-    one with more pipe behind it. Source: IRC P3005.3 (no bellies).
+    Holds: every pipe that falls leads into one that falls. Broken: a falling run that ends in a rising one.
+    Source: IRC P3005.3 (no bellies).
     """
     for pipe in _level(model):
         onward = [model.network.graph.edges[pipe.end, n]["pipe"] for n in model.network.graph.successors(pipe.end)]
@@ -112,9 +112,9 @@ def holds_water(model: Model) -> Iterator[Outcome]:
 def exit_height(model: Model) -> Iterator[Outcome]:
     """Whether some height of the exit lets every bore, bend and weir above it be lawful.
 
-    Holds: the window is open and the chosen height lies in it. Broken: two limits exclude each other, or the
-    pinned height lies outside. Not judged where nothing holds the window. Common practice: arithmetic of the
-    falls; the limits that set its ends carry their own sections.
+    Holds: the chosen height lies in an open window, or is the one that a street bend makes. Broken: two limits
+    exclude each other, or the pinned height lies outside. Not judged where nothing holds the window. Common
+    practice: arithmetic of the falls; the limits that set its ends carry their own sections.
     """
     for window in model.windows:
         node = model.network.reaches[window.reach].foot
@@ -123,7 +123,8 @@ def exit_height(model: Model) -> Iterator[Outcome]:
         if window.low is None and window.high is None:
             yield NotJudged(at, (where,), "nothing drawn holds the height of this exit")
             continue
-        if window.low is not None and window.high is not None and window.low > window.high:
+        street = any(abs(height - window.chosen) <= NEAR for height, _ in window.others)
+        if window.low is not None and window.high is not None and window.low > window.high and not street:
             apart = window.low - window.high
             yield Finding(
                 "no-height-fits",
@@ -140,10 +141,11 @@ def exit_height(model: Model) -> Iterator[Outcome]:
                 "Shorten the run between them, move one of them, use deeper joists, or pass that joist another way.",
             )
             continue
-        street = any(abs(height - window.chosen) <= NEAR for height, _ in window.others)
-        if window.low is not None and short(window.chosen, window.low):
+        if street:
+            yield Holds(where)
+        elif window.low is not None and short(window.chosen, window.low):
             yield _outside(window.chosen, window.low, "low", at, where, window.low_set_by or "")
-        elif window.high is not None and over(window.chosen, window.high) and not street:
+        elif window.high is not None and over(window.chosen, window.high):
             yield _outside(window.chosen, window.high, "high", at, where, window.high_set_by or "")
         else:
             yield Holds(where)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import faults_as_findings
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
+from engine.crossings.hookups import short_bend_allowed
 from engine.joinery.choose import allowed
 from engine.joinery.pieces import midway
 from engine.joinery.records import Part
@@ -83,8 +84,8 @@ def _judged_as(model: Model, part: Part) -> tuple[float, bool]:
 
 
 def _under_closet(model: Model, part: Part, key: str) -> Iterator[Outcome]:
-    exception = "closet.quarter_bend_under_flange"
-    if model.book.has(exception) and bool(model.book.value(exception).value):
+    size = max(part.size)
+    if short_bend_allowed(model.book, size):
         yield Holds(part.elements[0] if part.elements else "")
         return
     yield Finding(
@@ -95,7 +96,7 @@ def _under_closet(model: Model, part: Part, key: str) -> Iterator[Outcome]:
         part.turn,
         None,
         "degrees",
-        f"A {label(part.size[0])} in quarter bend may not stand under a closet.",
+        f"A {label(size)} in quarter bend may not stand under a closet.",
         model.book.cite(key),
         "Use a closet bend or a long sweep.",
     )

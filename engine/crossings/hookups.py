@@ -5,13 +5,11 @@ from __future__ import annotations
 from engine.crossings.records import Bound
 from engine.piping.flow import is_under
 from engine.piping.records import Network, Node, Pipe, Trap
-from engine.plan.records import Fixture, MeasuredTakeOff, Plan
+from engine.plan.records import Fixture, Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fixtures as trade
 from engine.trade.fittings import KINDS, takeoff
 from engine.trade.pipe import drain
-
-Measured = tuple[MeasuredTakeOff, ...]
 
 
 class Street:
@@ -36,13 +34,21 @@ def flange_of(size: float) -> tuple[str, tuple[float, float]]:
     return ("closet_flange_4x3", (4.0, 3.0)) if size <= 3.0 else ("closet_flange_hub", (4.0, 4.0))
 
 
-def closet_bend(plan: Plan, book: RuleBook, at: tuple[float, float]) -> str:
-    """The bend under a closet: the user's, else the short one where the book allows it under a flange."""
+def closet_bend(plan: Plan, book: RuleBook, at: tuple[float, float], size: float) -> str:
+    """The bend under a closet: the user's, else the short one where the book allows it.
+
+    It does for a bend of a `size` that comes under a 4x3 flange (IRC 2021 P3005.1.4, from memory).
+    """
     for pinned in plan.fittings:
         if pinned.at == at and pinned.level == "under":
             return pinned.pattern
-    short = book.has("closet.quarter_bend_under_flange") and bool(book.value("closet.quarter_bend_under_flange").value)
-    return "quarter_bend" if short else "long_sweep_quarter_bend"
+    return "quarter_bend" if short_bend_allowed(book, size) else "long_sweep_quarter_bend"
+
+
+def short_bend_allowed(book: RuleBook, size: float) -> bool:
+    """Whether the book takes a short quarter bend of this size under a closet."""
+    key = "closet.quarter_bend_under_flange"
+    return book.has(key) and book.flag(key) and flange_of(size)[0] == "closet_flange_4x3"
 
 
 def bounds(plan: Plan, book: RuleBook, network: Network) -> tuple[dict[int, list[Bound]], list[Street]]:
@@ -66,7 +72,7 @@ def bounds(plan: Plan, book: RuleBook, network: Network) -> tuple[dict[int, list
         elif fixture is not None and outlet in ("floor", "tub"):
             found = _floor_outlet(plan, book, fixture, traps_of[fixture.id], pipe, outflow, rise)
         else:
-            found = _riser_foot(plan, pipe, rise)
+            found = _riser_foot(plan, network, pipe, rise)
         held.setdefault(reach, []).extend(found)
     for exit_ in plan.exits:
         node = network.exits.get(exit_.id)
@@ -94,35 +100,47 @@ def _closet(
     plan: Plan, book: RuleBook, network: Network, fixture: Fixture, pipe: Pipe, rise: float
 ) -> tuple[list[Bound], float | None]:
     """The highest axis under a closet with a stub of pipe (hubs touching), and the one that a street bend makes."""
-    node = pipe.end
     size = pipe.size
     stop = flange_stop(plan, size)
-    socket = drain(size).socket
-    alone = network.graph.in_degree(node) == 1 and network.graph.out_degree(node) == 1
-    kind = closet_bend(plan, book, fixture.at) if alone else "combo_wye_eighth_bend"
+    kind = closet_bend(plan, book, fixture.at, _run_size(network, pipe))
     words = fixture.name or fixture.id
-    top = _leg_up(kind, size, plan.takeoffs)
+    top = _leg_up(plan, network, pipe, kind)
     found = [
         Bound(
             "high",
-            stop - 2.0 * socket - top - rise,
+            stop - 2.0 * drain(size).socket - top - rise,
             f"{words}: room for the flange, a stub of pipe and the bend below it",
             fixture.id,
             fixture.at,
         )
     ]
     street: float | None = None
-    if alone and kind == "quarter_bend":
+    if _alone(network, pipe.end) and kind == "quarter_bend" and _run_size(network, pipe) == size:
         street = stop - takeoff("street_quarter_bend", (size, size), "run_out", plan.takeoffs).length - rise
     return found, street
 
 
-def _leg_up(kind: str, size: float, measured: Measured) -> float:
-    """Take-off of the leg that points up into the closet's pipe, inches."""
-    if "branch" in KINDS[kind].legs:
-        return takeoff(kind, (size, size, size), "branch", measured).length
-    sizes = (4.0, 3.0) if kind == "closet_bend" else (size, size)
-    return takeoff(kind, sizes, "run_in", measured).length
+def _alone(network: Network, node: Node) -> bool:
+    """Whether a plumb pipe's foot is a corner, where no other pipe joins."""
+    return bool(network.graph.in_degree(node) == 1 and network.graph.out_degree(node) == 1)
+
+
+def _run_size(network: Network, pipe: Pipe) -> float:
+    """The size of the fitting at a plumb pipe's foot, which is as large as the larger of its pipes."""
+    outflow = _outflow(network, pipe.end)
+    return max(pipe.size, outflow.size if outflow is not None else 0.0)
+
+
+def _leg_up(plan: Plan, network: Network, pipe: Pipe, bend: str) -> float:
+    """Take-off of the leg that points up into a plumb pipe from its foot: of this bend, or of a combination."""
+    size, run = pipe.size, _run_size(network, pipe)
+    if not _alone(network, pipe.end) or "branch" in KINDS[bend].legs:
+        return takeoff("combo_wye_eighth_bend", (run, run, size), "branch", plan.takeoffs).length
+    sizes = (4.0, 3.0) if bend == "closet_bend" else (run, run)
+    bushing = 0.0
+    if size < sizes[0]:
+        bushing = takeoff("flush_bushing_addon", (size, sizes[0]), "run_in", plan.takeoffs).length
+    return takeoff(bend, sizes, "run_in", plan.takeoffs).length + bushing
 
 
 def _floor_outlet(
@@ -147,25 +165,24 @@ def _floor_outlet(
     ]
 
 
-def _riser_foot(plan: Plan, pipe: Pipe, rise: float) -> list[Bound]:
-    """Room between a riser's foot and the next thing above it, and below the subfloor."""
-    spec = drain(pipe.size)
+def _riser_foot(plan: Plan, network: Network, pipe: Pipe, rise: float) -> list[Bound]:
+    """Room between a riser's foot and the fitting above it, and below the subfloor."""
     at = (pipe.end.x, pipe.end.y)
-    found = [
+    bend = next((p.pattern for p in plan.fittings if p.at == at and p.level == "under"), "long_sweep_quarter_bend")
+    tee = takeoff("sanitary_tee", (pipe.size, pipe.size, pipe.size), "run_out", plan.takeoffs).length
+    return [
         Bound(
-            "high", -spec.od / 2.0 - rise, f"riser {pipe.element}: its foot stays below the subfloor", pipe.element, at
-        )
+            "high",
+            -drain(pipe.size).od / 2.0 - rise,
+            f"riser {pipe.element}: its foot stays below the subfloor",
+            pipe.element,
+            at,
+        ),
+        Bound(
+            "high",
+            pipe.start.level - tee - _leg_up(plan, network, pipe, bend) - 2.0 * drain(pipe.size).socket - rise,
+            f"riser {pipe.element}: room for the bend below and the tee above",
+            pipe.element,
+            at,
+        ),
     ]
-    if pipe.system == "waste":
-        bend = takeoff("long_sweep_quarter_bend", (pipe.size, pipe.size), "run_in", plan.takeoffs).length
-        tee = takeoff("sanitary_tee", (pipe.size, pipe.size, pipe.size), "run_out", plan.takeoffs).length
-        found.append(
-            Bound(
-                "high",
-                pipe.start.level - tee - bend - 2.0 * spec.socket - rise,
-                f"riser {pipe.element}: room for the bend below and the tee above",
-                pipe.element,
-                at,
-            )
-        )
-    return found

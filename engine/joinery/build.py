@@ -123,11 +123,8 @@ def _two(shop: Shop, node: Node, up: Leg, down: Leg, pinned: str | None, closets
             shop.reducer(node, up, down)
         return
     closet = up.plumb and up.pipe.start in closets
-    _accept(
-        shop,
-        node,
-        choose_bend(up, down, pinned, closet, closet_bend(shop.plan, shop.book, (node.x, node.y)) if closet else ""),
-    )
+    below = closet_bend(shop.plan, shop.book, (node.x, node.y), max(up.size, down.size)) if closet else ""
+    _accept(shop, node, choose_bend(up, down, pinned, closet, below))
 
 
 def _vents_only(shop: Shop, node: Node, dry: list[Leg], pinned: str | None) -> None:

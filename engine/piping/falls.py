@@ -6,6 +6,8 @@ of its own, whose foot may stand anywhere above the main by at least the room th
 
 from __future__ import annotations
 
+import math
+
 from engine.piping.flow import is_under
 from engine.piping.records import Network, Node, Reach
 from engine.piping.sticks import Sticks
@@ -38,9 +40,9 @@ def settle(
             if above in ledges:
                 run = runs[ledges[above][0]]
                 if run.rise is None:
-                    reaches.append(
-                        Reach(len(reaches), above, None, number, run.id, None, least_rise(run, stick.final_size))
-                    )
+                    main = web.outflow[node].final_size if node in web.outflow else stick.final_size
+                    least = least_rise(plan, run, stick.final_size, main)
+                    reaches.append(Reach(len(reaches), above, None, number, run.id, None, least))
                     network.reach[above], network.rise[above] = reaches[-1].number, 0.0
                     waiting.append((above, reaches[-1].number))
                     continue
@@ -58,8 +60,10 @@ def settle(
     network.reaches = tuple(reaches)
 
 
-def least_rise(run: Drain, size: float) -> float:
-    """The least climb of a drop: the branch of a combination below and a bend above, hubs touching, inches."""
-    bend = "long_sweep_quarter_bend" if run.join == "drop" else "eighth_bend"
-    up = takeoff("combo_wye_eighth_bend", (size, size, size), "branch").length
-    return up + takeoff(bend, (size, size), "run_out").length + 2.0 * pipe(size).socket
+def least_rise(plan: Plan, run: Drain, size: float, main: float) -> float:
+    """The least climb of a drop or roll onto a main: a combination's branch below, a bend above, hubs touching, inches."""
+    bend, climb = ("long_sweep_quarter_bend", 90.0) if run.join == "drop" else ("eighth_bend", run.roll)
+    run_size = max(main, size)
+    up = takeoff("combo_wye_eighth_bend", (run_size, run_size, size), "branch", plan.takeoffs).length
+    along = up + takeoff(bend, (size, size), "run_out", plan.takeoffs).length + 2.0 * pipe(size).socket
+    return along * math.sin(math.radians(climb))

@@ -194,11 +194,11 @@ def _along(stick: Stick, foot: Node) -> tuple[float, float]:
 def set_on_ledges(made: Sticks, plan: Plan, reached: dict[Node, str]) -> dict[Node, tuple[str, Node]]:
     """Part the lower ends of runs that drop (or roll) onto a main from the main's node.
 
-    Each such run's last stick is led to a ledge node of its own above the joint, and a plumb stick closes the
-    gap. Returns each ledge with its run's id and the main's node below it.
+    Each such run's last stick is led to a ledge node of its own above the joint, and a plumb or inclined stick
+    closes the gap; a roll by nothing is a flat join. Returns each ledge with its run's id and the main's node.
     """
     ledges: dict[Node, tuple[str, Node]] = {}
-    runs = {drain.id: drain for drain in plan.drains if drain.join != "flat"}
+    runs = {drain.id: drain for drain in plan.drains if drain.join == "drop" or (drain.join == "rolled" and drain.roll)}
     if not runs:
         return ledges
     leaving: dict[Node, Stick] = {stick.start: stick for stick in made.all if stick.system == "waste"}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from engine.piping.records import Fault, Network
+from engine.piping.sticks import drain_start
 from engine.plan.records import Drain, Plan, Point, Vent
 
 REACH = 0.5
@@ -24,7 +25,7 @@ def near_misses(plan: Plan, network: Network) -> tuple[Fault, ...]:
         for point in run.points:
             vertices[point] = vertices.get(point, 0) + 1
     stands = {riser.at for riser in plan.risers} | {exit_.at for exit_ in plan.exits}
-    outlets = {f.id: f.trap_at or f.at for f in plan.fixtures if f.id in network.outlets}
+    outlets = {f.id: drain_start(f) for f in plan.fixtures if f.id in network.outlets}
     joined = stands | set(outlets.values())
     loose: list[tuple[str, Point]] = []
     for run in runs:

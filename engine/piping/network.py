@@ -31,6 +31,7 @@ def build(plan: Plan, book: RuleBook) -> Network:
     network.exit_of = reached
     network.outlets = made.outlets
     network.aired = frozenset(aired)
+    network.airways = frozenset(air)
     _publish(network, made.all)
     network.faults = (*made.faults, *near_misses(plan, network))
     return network

@@ -99,11 +99,12 @@ class Network:
     `graph` is a directed networkx graph whose nodes are :class:`Node` and whose edges carry their
     :class:`Pipe` as ``graph.edges[a, b]["pipe"]``. `pipes` is in file order, `exits` maps an exit's id to its
     node, `rise` gives each waste or vent node under the floor its height above its reach's lower end, `reach`
-    that reach's number.
+    that reach's number. `airways` are the waste pipes, by id, through which open air reaches their lower end.
     """
 
     __slots__ = (
         "aired",
+        "airways",
         "by_id",
         "exit_of",
         "exits",
@@ -130,6 +131,7 @@ class Network:
         self.reaches: tuple[Reach, ...] = ()
         self.faults: tuple[Fault, ...] = ()
         self.aired: frozenset[Node] = frozenset()
+        self.airways: frozenset[str] = frozenset()
 
 
 class Reach(Record, frozen=True, gc=False):

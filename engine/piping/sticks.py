@@ -65,6 +65,13 @@ def finished(plan: Plan, above_floor: float) -> float:
     return plan.floor.finished_z + above_floor
 
 
+def drain_start(fixture: Fixture) -> Point:
+    """Where a fixture's drain run starts: under a tub's overflow where its trap hangs there, else its outlet."""
+    if fixture.trap_at is not None and trade.fixture(fixture.kind).outlet == "tub":
+        return fixture.trap_at
+    return fixture.at
+
+
 def collect(plan: Plan, book: RuleBook) -> Sticks:
     """Every stick that the plan's drains, vents, risers and fixtures draw."""
     made = Sticks()
@@ -162,7 +169,7 @@ def _verticals(made: Sticks, plan: Plan, book: RuleBook, touched: set[Node]) -> 
             column.levels.add(z)
             _arm(made, fixture, spec.arm if fixture.arm is None else fixture.arm, z, plan.slope)
         else:
-            point = fixture.trap_at if spec.outlet == "tub" and fixture.trap_at is not None else fixture.at
+            point = drain_start(fixture)
             top = Node(point[0], point[1], z)
             made.outlets[fixture.id] = top
             made.trap_starts[fixture.id] = top if spec.outlet == "closet" else under(point)

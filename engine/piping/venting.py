@@ -60,14 +60,18 @@ class _Arm:
     drops: bool
 
 
-def _follow(web: Web, start: Node, closet: bool) -> _Arm:
-    """The arm from a trap to the first node where another pipe meets it, or to the drain's end."""
+def _follow(web: Web, start: Node, closet: bool, upright: float) -> _Arm:
+    """The arm from a trap to the first node where another pipe meets it, or to the drain's end.
+
+    It drops where it is plumb, or climbs by `upright` degrees or more; a closet's first pipe may.
+    """
     sticks: list[Stick] = []
     node, drops = start, False
     while node in web.outflow:
         stick = web.outflow[node]
         sticks.append(stick)
-        if stick.shape != "level" and not (closet and len(sticks) == 1):
+        steep = stick.shape == "plumb" or (stick.shape == "inclined" and stick.climb >= upright)
+        if steep and not (closet and len(sticks) == 1):
             drops = True
         node = stick.end
         if web.meeting(node) > 2:
@@ -100,7 +104,7 @@ def _trap(
 ) -> Trap:
     spec = trade.fixture(fixture.kind)
     size = trap_size(fixture, book)
-    arm = _follow(web, start, spec.outlet == "closet")
+    arm = _follow(web, start, spec.outlet == "closet", book.number("slope.vertical_from"))
     weir = takeoff("p_trap", (size, size), "run_out", measured).length if spec.outlet in ("floor", "tub") else 0.0
     length: float | None = None
     fall: float | None = None
