@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import partial
 
 from PySide6.QtCore import QPoint, QRect, Qt
 
@@ -74,7 +75,7 @@ class Choose(Tool):
         plan = before
         self.desk.sketch(())
         while True:
-            plan = self._tried(plan, lambda at=pointer: moved(self._aim, before, ids, target, press, at))
+            plan = self.attempt(partial(moved, self._aim, before, ids, target, press, pointer)) or plan
             document.propose(plan)
             if pointer.released:
                 break
@@ -96,7 +97,7 @@ class Choose(Tool):
             return
         while True:
             aimed = aim.at(pointer, anchors, leave=frozenset({grip.element}), mark=grip.does != "turn")
-            plan = self._tried(plan, lambda to=aimed.point, p=pointer: pulled(before, grip, to, p.shift))
+            plan = self.attempt(partial(pulled, before, grip, aimed.point, pointer.shift)) or plan
             document.propose(plan)
             if pointer.released:
                 break
@@ -134,16 +135,6 @@ class Choose(Tool):
                 target = hits[(hits.index(last) + 1) % len(hits)]
         self._clicked = (press.pixel, target)
         self.desk.pick(frozenset({target}))
-
-    def _tried(self, last: Plan, change: object) -> Plan:
-        """The plan after a change, or the last one when the change can't be made; then the reason is told."""
-        assert callable(change)
-        try:
-            made: Plan = change()
-        except edits.EditError as fault:
-            self.desk.say(str(fault))
-            return last
-        return made
 
     def _grips(self) -> tuple[Grip, ...]:
         document = self.desk.document

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any, ClassVar
 
 from app.tools.aim import Purpose
@@ -26,8 +27,9 @@ class DrawField(Stretch):
 
     def show(self, start: Point, end: Point) -> None:
         """Show the joists laid out between the two corners."""
-        if _is_field(start, end):
-            self.desk.document.propose(self._with(start, end))
+        plan = self._with(start, end) if _is_field(start, end) else None
+        if plan is not None:
+            self.desk.document.propose(plan)
         else:
             self.desk.document.drop_proposal()
 
@@ -37,6 +39,8 @@ class DrawField(Stretch):
             self.desk.say(f"Joists need a field of at least {LEAST:g} in each way.")
             return
         plan = self._with(start, end)
+        if plan is None:
+            return
         name = plan.fields[-1].id
         self.desk.document.commit(plan, f"draw joists {name}")
         self.desk.pick(frozenset({name}))
@@ -46,7 +50,7 @@ class DrawField(Stretch):
         width, length = abs(end[0] - start[0]), abs(end[1] - start[1])
         return [Words(end, self.entry.text or f"{feet_inches(width)} x {feet_inches(length)}")]
 
-    def _with(self, start: Point, end: Point) -> Plan:
+    def _with(self, start: Point, end: Point) -> Plan | None:
         settled = self.desk.document.settled
         west, east = sorted((start[0], end[0]))
         south, north = sorted((start[1], end[1]))
@@ -54,7 +58,7 @@ class DrawField(Stretch):
         if settled.fields:
             last = settled.fields[-1]
             values.update(lumber=last.lumber, spacing=last.spacing, direction=last.direction)
-        return edits.add_new(settled, JoistField, **values)
+        return self.attempt(partial(edits.add_new, settled, JoistField, **values))
 
 
 def _is_field(start: Point, end: Point) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import get_args
 
 from PySide6.QtCore import QMimeData, Qt
@@ -11,7 +12,7 @@ from app.tools.aim import Aim
 from app.tools.desk import Desk
 from app.tools.tool import Pointer, Tool
 from engine.drafting.placing import place_fixture
-from engine.plan.records import Fixture, FixtureKind, Plan
+from engine.plan.records import FixtureKind, Plan
 from engine.trade.fixtures import fixture as spec_of
 
 MIME = "application/x-joistway-fixture"
@@ -48,7 +49,9 @@ class PlaceFixture(Tool):
     def hover(self, pointer: Pointer) -> None:
         """Show it where a click would place it."""
         self._last = pointer
-        self.desk.document.propose(self._with(pointer)[0])
+        plan = self._with(pointer)
+        if plan is not None:
+            self.desk.document.propose(plan)
 
     def press(self, pointer: Pointer) -> None:
         """Place it there, as one step, and select it."""
@@ -56,7 +59,10 @@ class PlaceFixture(Tool):
 
     def put(self, pointer: Pointer) -> None:
         """Place the fixture under the pointer."""
-        plan, fixture = self._with(pointer)
+        plan = self._with(pointer)
+        if plan is None:
+            return
+        fixture = plan.fixtures[-1]
         self._last = None
         self.desk.document.commit(plan, f"place {spec_of(self.kind).words} {fixture.id}")
         self.desk.clear_sketch()
@@ -72,13 +78,12 @@ class PlaceFixture(Tool):
             self.hover(self._last)
         return True
 
-    def _with(self, pointer: Pointer) -> tuple[Plan, Fixture]:
+    def _with(self, pointer: Pointer) -> Plan | None:
         plan = self.desk.document.settled
         settled = self._aim.settle(self.kind, pointer.at, self._turn, self._own_turn, free=pointer.alt)
         if not self._own_turn:
             self._turn = settled.turn
-        made = place_fixture(plan, self.kind, settled.at, settled.turn)
-        return made, made.fixtures[-1]
+        return self.attempt(partial(place_fixture, plan, self.kind, settled.at, settled.turn))
 
 
 def kind_called(text: str) -> FixtureKind | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any, ClassVar
 
 from app.tools.aim import Aim
@@ -28,20 +29,24 @@ class Put(Tool):
 
     def hover(self, pointer: Pointer) -> None:
         """Show it where a click would put it."""
-        self.desk.document.propose(self._with(pointer))
+        plan = self._with(pointer)
+        if plan is not None:
+            self.desk.document.propose(plan)
 
     def press(self, pointer: Pointer) -> None:
         """Put it there, as one step, weld it to the pipe under it, and select it."""
         plan = self._with(pointer)
+        if plan is None:
+            return
         name = edits.fresh_id(self.desk.document.settled, edits.LETTERS[self.kind])
         self.desk.document.commit(_welded(plan, name), f"put {named(plan, (name,))}")
         self.desk.point_out(None)
         self.desk.pick(frozenset({name}))
 
-    def _with(self, pointer: Pointer) -> Plan:
+    def _with(self, pointer: Pointer) -> Plan | None:
         plan = self.desk.document.settled
         at = self._aim.at(pointer).point
-        return edits.add_new(plan, self.kind, **self.fields(plan, at))
+        return self.attempt(partial(edits.add_new, plan, self.kind, **self.fields(plan, at)))
 
 
 class PutRiser(Put):

@@ -77,8 +77,8 @@ class DrawRun(Tool):
             return True
         points = tuple(self._points)
         self.clean()
-        if len(points) > 1:
-            plan = self._with(points)
+        plan = self._with(points) if len(points) > 1 else None
+        if plan is not None:
             name = edits.fresh_id(self.desk.document.settled, edits.LETTERS[self.kind])
             self.desk.document.commit(plan, f"draw {named(plan, (name,))}")
             self.desk.pick(frozenset({name}))
@@ -128,18 +128,23 @@ class DrawRun(Tool):
         end = self._measured(self._next) if self._next is not None else last
         if end != last:
             points.append(end)
-        if len(points) > 1:
-            document.propose(self._with(tuple(points)))
+        plan = self._with(tuple(points)) if len(points) > 1 else None
+        if plan is not None:
+            document.propose(plan)
         else:
             document.drop_proposal()
         words = self._entry.text or feet_inches(math.dist(last, end))
         self.desk.sketch([Words(end, words)])
 
-    def _with(self, points: tuple[Point, ...]) -> Plan:
+    def _with(self, points: tuple[Point, ...]) -> Plan | None:
         """The plan with the run, welded at both ends to what they lie on."""
         settled = self.desk.document.settled
-        plan = edits.add_new(settled, self.kind, points=points, **self.given)
-        return edits.join_ends(plan, edits.fresh_id(settled, edits.LETTERS[self.kind]))
+        name = edits.fresh_id(settled, edits.LETTERS[self.kind])
+
+        def make() -> Plan:
+            return edits.join_ends(edits.add_new(settled, self.kind, points=points, **self.given), name)
+
+        return self.attempt(make)
 
 
 class DrawDrain(DrawRun):

@@ -6,14 +6,15 @@ it (a release, Escape, another tool, the window closing), it ends with exactly o
 
 from __future__ import annotations
 
-from collections.abc import Generator
+from collections.abc import Callable, Generator
 from typing import ClassVar, NamedTuple
 
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QKeyEvent
 
 from app.tools.desk import Desk
-from engine.plan.records import Point
+from engine.plan.edits import EditError
+from engine.plan.records import Plan, Point
 
 
 class Pointer(NamedTuple):
@@ -120,6 +121,14 @@ class Tool:
         self._close()
         self.desk.document.drop_proposal()
         self.desk.clear_sketch()
+
+    def attempt(self, make: Callable[[], Plan]) -> Plan | None:
+        """The plan that an edit makes; None when it can't be made, and then the reason is told."""
+        try:
+            return make()
+        except EditError as fault:
+            self.desk.say(str(fault))
+            return None
 
     def _close(self) -> None:
         drag, self._drag = self._drag, None

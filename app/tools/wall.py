@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import ClassVar
 
 from app.tools.aim import Purpose
@@ -21,15 +22,18 @@ class DrawWall(Stretch):
 
     def show(self, start: Point, end: Point) -> None:
         """Show the wall as it would stand."""
-        if start != end:
-            self.desk.document.propose(self._with(start, end))
+        plan = self._with(start, end) if start != end else None
+        if plan is not None:
+            self.desk.document.propose(plan)
 
     def make(self, start: Point, end: Point) -> None:
         """Make the wall, as one step, and select it."""
         plan = self._with(start, end)
+        if plan is None:
+            return
         name = plan.walls[-1].id
         self.desk.document.commit(plan, f"draw wall {name}")
         self.desk.pick(frozenset({name}))
 
-    def _with(self, start: Point, end: Point) -> Plan:
-        return edits.add_new(self.desk.document.settled, Wall, start=start, end=end)
+    def _with(self, start: Point, end: Point) -> Plan | None:
+        return self.attempt(partial(edits.add_new, self.desk.document.settled, Wall, start=start, end=end))

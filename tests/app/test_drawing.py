@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from PySide6.QtCore import Qt
 
 from app.tools import TOOLS
-from engine.plan.records import Drain, Plan
+from engine.plan.records import Drain, Floor, Plan
 
 RIGHT = Qt.MouseButton.RightButton
 
@@ -308,3 +308,21 @@ def test_a_length_that_cannot_be_read_is_not_taken(canvas, bare: Plan) -> None:
     hand.click((60.0, 30.0))
     hand.key(Qt.Key.Key_Return)
     assert document_of(hand).element("d1").points == ((20.0, 30.0), (60.0, 30.0))
+
+
+@pytest.mark.parametrize("name", ["drain", "wall", "exit", "place:shower"])
+def test_what_a_plan_cannot_hold_is_told_and_not_drawn(canvas, qtbot, name: str) -> None:
+    """Points of a plan lie within 12,000 in of its origin; this floor's sheet reaches a little past that."""
+    corner = 12000.0
+    outline = ((corner - 100.0, 0.0), (corner, 0.0), (corner, 100.0), (corner - 100.0, 100.0))
+    plan = Plan(floor=Floor(outline=outline))
+    hand = canvas(plan)
+    hand.view.set_tool(name)
+    with qtbot.waitSignal(hand.view.hint_changed) as told:
+        hand.click((corner - 50.0, 50.0))
+        hand.click((corner + 60.0, 80.0))
+        hand.key(Qt.Key.Key_Return)
+    assert "12000" in told.args[0]
+    left = document_of(hand).settled
+    assert all(abs(x) <= 12000.0 for run in left.drains for x, _ in run.points)
+    hand.key(Qt.Key.Key_Escape)
