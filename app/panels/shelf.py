@@ -21,7 +21,7 @@ from app.tools import MIME
 from engine.trade.fixtures import KINDS, fixture
 
 PICTURE = QSize(52, 39)
-CELL = QSize(96, 78)
+CELL = QSize(96, 83)
 PLACE = "place:"
 _KIND = Qt.ItemDataRole.UserRole
 
