@@ -28,7 +28,7 @@ FOOT_GRID = "#e4dfd2"
 
 WOOD_FILL = "#f3e7d0"
 WOOD_EDGE = "#c8ab7e"
-WOOD_TEXT = "#8a6a38"
+WOOD_TEXT = "#7a5c2e"
 BEARING = "#7d6238"
 
 WALL_FILL = "#dfe2df"
@@ -41,12 +41,12 @@ FIXTURE_EDGE = "#4a5a57"
 FIXTURE_INNER = "#94a09d"
 
 WASTE = "#33291f"
-VENT = "#2e7d5b"
-COLD = "#1f6fb5"
+VENT = "#277052"
+COLD = "#1b66a8"
 HOT = "#a8326e"
 
 LEGAL = "#00796b"
-BROKEN = "#cc3b12"
+BROKEN = "#b93510"
 UNKNOWN = theme.UNJUDGED
 
 SELECTED = "#e0a100"
