@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.checks import drawing, joist_cuts, landing, slope, traps, turns, venting
+from engine.checks import arms, drawing, joist_cuts, landing, slope, traps, turns, venting
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Rule
 
@@ -10,6 +10,7 @@ ALL_RULES: tuple[Rule, ...] = (
     *drawing.RULES,
     *slope.RULES,
     *venting.RULES,
+    *arms.RULES,
     *traps.RULES,
     *turns.RULES,
     *joist_cuts.RULES,

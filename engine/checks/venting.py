@@ -1,4 +1,4 @@
-"""Vent distance: whether air reaches each trap's arm, how far that is, and how far the arm falls on the way."""
+"""Vents: whether air reaches each trap's arm, how far that is, and whether a wet vent is wide enough."""
 
 from __future__ import annotations
 
@@ -7,22 +7,39 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
-from engine.crossings.limits import over, short
-from engine.piping.records import Trap
+from engine.crossings.limits import over
+from engine.piping.records import Node, Pipe, Trap
 from engine.trade.pipe import label
 
 
 def limit_of(model: Model, trap: Trap) -> tuple[float | None, str | None]:
     """The most that this trap's arm may run to its vent, inches, and the book key; None where none is set.
 
-    Goes by the trap's size, whatever the arm's pipe. A closet has no limit unless the book sets one.
+    Goes by the trap's size, whatever the arm's pipe. A closet has no limit unless the book sets one; it then goes
+    by its drain, since its trap has no size.
     """
-    if trap.kind == "water_closet":
-        limited = bool(model.book.value("trap_arm.closet_limited").value)
-        if not limited:
-            return None, "trap_arm.closet_limited"
-    key = f"trap_arm.length.{label(trap.size)}"
+    if trap.kind == "water_closet" and not model.book.flag("trap_arm.closet_limited"):
+        return None, "trap_arm.closet_limited"
+    key = f"trap_arm.length.{label(trap_size(model, trap))}"
     return (model.book.number(key), key) if model.book.has(key) else (None, None)
+
+
+def trap_size(model: Model, trap: Trap) -> float:
+    """The nominal size that a trap is judged by: its own, a closet's by the drain under it."""
+    if trap.kind == "water_closet" and trap.arm:
+        return model.network.by_id[trap.arm[0]].size
+    return trap.size
+
+
+def airless(trap: Trap) -> bool:
+    """Whether nothing vents the trap, so that there is no vent to measure to: another rule says so."""
+    return trap.recognised and trap.method is None
+
+
+def unknown_vent(model: Model, trap: Trap) -> NotJudged:
+    """The outcome of a rule on a trap in an arrangement that is not recognised yet."""
+    words = name(model, trap.fixture)
+    return NotJudged(place(model, trap.ends or trap.node), (trap.fixture,), f"{words}: what vents it is not known")
 
 
 def cite_of(model: Model, trap: Trap) -> str:
@@ -34,11 +51,6 @@ def cite_of(model: Model, trap: Trap) -> str:
         return model.book.cite(key)
     _, limit_key = limit_of(model, trap)
     return model.book.cite(limit_key or "trap.vented")
-
-
-def _airless(trap: Trap) -> bool:
-    """Whether nothing vents the trap, so that there is no vent to measure to: another rule says so."""
-    return trap.recognised and trap.method is None
 
 
 def trap_without_vent(model: Model) -> Iterator[Outcome]:
@@ -82,14 +94,15 @@ def trap_too_far(model: Model) -> Iterator[Outcome]:
     """
     for trap in model.network.traps:
         limit, key = limit_of(model, trap)
-        if not trap.arm or trap.ends is None or (limit is None and key is not None) or _airless(trap):
+        if not trap.arm or trap.ends is None or (limit is None and key is not None) or airless(trap):
             yield DoesNotApply(trap.fixture)
             continue
         at = place(model, trap.ends)
         if trap.length is None or limit is None or key is None:
-            yield NotJudged(at, (trap.fixture,), f"the book gives no arm for a {label(trap.size)} in trap")
+            size = label(trap_size(model, trap))
+            yield NotJudged(at, (trap.fixture,), f"the book gives no arm for a {size} in trap")
         elif not trap.recognised:
-            yield NotJudged(at, (trap.fixture,), f"{name(model, trap.fixture)}: what vents it is not known")
+            yield unknown_vent(model, trap)
         elif not over(trap.length, limit):
             yield Holds(trap.fixture)
         else:
@@ -101,123 +114,66 @@ def trap_too_far(model: Model) -> Iterator[Outcome]:
                 trap.length,
                 limit,
                 "in",
-                f"{name(model, trap.fixture)}: {trap.length:.2f} in from the trap's weir to the vent; a {label(trap.size)} in trap may "
-                f"have {limit:g} in.",
+                f"{name(model, trap.fixture)}: {trap.length:.2f} in from the trap's weir to the vent; a "
+                f"{label(trap_size(model, trap))} in trap may have {limit:g} in.",
                 model.book.cite(key),
                 "Bring the vent nearer to the trap.",
             )
 
 
-def arm_falls_too_far(model: Model) -> Iterator[Outcome]:
-    """A trap arm's total fall is no more than one (nominal) diameter of it, or the vent's mouth lies below the weir.
-
-    Holds: 2 in, 8 ft at 1/4: 2.00. Broken: 2 in, 8 ft at 3/8: 3.00. A closet may drop. Source: IRC P3105.2.
-    """
-    for trap in model.network.traps:
-        if not trap.arm or trap.ends is None or trap.fall is None or trap.kind == "water_closet" or _airless(trap):
-            yield DoesNotApply(trap.fixture)
-            continue
-        at = place(model, trap.ends)
-        if not trap.recognised:
-            yield NotJudged(at, (trap.fixture,), f"{name(model, trap.fixture)}: what vents it is not known")
-            continue
-        size = model.network.by_id[trap.arm[-1]].size
-        most = size * model.book.number("trap_arm.fall_diameters")
-        cites = model.book.cite("trap_arm.fall_diameters")
-        if trap.drops:
-            yield Finding(
-                "arm-falls-too-far",
-                "stop",
-                at,
-                (trap.fixture,),
-                None,
-                most,
-                "in",
-                f"{name(model, trap.fixture)}: its arm turns down before it reaches the vent, which makes an S-trap.",
-                cites,
-                "Take the vent off before the pipe turns down.",
-            )
-        elif not over(trap.fall, most):
-            yield Holds(trap.fixture)
-        else:
-            yield Finding(
-                "arm-falls-too-far",
-                "stop",
-                at,
-                (trap.fixture,),
-                trap.fall,
-                most,
-                "in",
-                f"{name(model, trap.fixture)}: its arm falls {trap.fall:.2f} in on the way to the vent; one diameter, {most:g} in, is the most.",
-                cites,
-                "Bring the vent nearer, or let the arm fall less.",
-            )
-
-
-def crown_vent(model: Model) -> Iterator[Outcome]:
-    """A vent is at least two pipe diameters from the trap's weir, or it is fouled and crown-vents the trap.
-
-    Holds: 4 in on a 2 in arm. Broken: 3 in. Source: IRC P3105.3.
-    """
-    for trap in model.network.traps:
-        if not trap.arm or trap.length is None or trap.method is None or trap.kind == "water_closet":
-            yield DoesNotApply(trap.fixture)
-            continue
-        size = model.network.by_id[trap.arm[0]].size
-        least = size * model.book.number("trap_arm.crown_diameters")
-        if not short(trap.length, least):
-            yield Holds(trap.fixture)
-            continue
-        yield Finding(
-            "vent-at-the-crown",
-            "stop",
-            place(model, trap.ends or trap.node),
-            (trap.fixture,),
-            trap.length,
-            least,
-            "in",
-            f"{name(model, trap.fixture)}: the vent is {trap.length:.2f} in from the trap's weir; it must be at least {least:g} in away.",
-            model.book.cite("trap_arm.crown_diameters"),
-            "Move the vent further down the arm.",
-        )
-
-
 def wet_vent_too_small(model: Model) -> Iterator[Outcome]:
     """A wet vent's size by the fixture units that flow into it.
 
-    Counted is what the pipe that brings the air carries, not the fixture it vents. Holds: a lavatory through
-    1-1/2 in. Broken: lavatory and shower through 1-1/2 in. Source: IRC Table P3108.3 (memory but for 2 in).
+    Looked at is every run that brings air to a trap, from its connection up to the dry vent, once for each size
+    and load. Counted is what the run carries, not the fixture that it vents. Holds: a lavatory through 1-1/2 in.
+    Broken: lavatory and shower through 1-1/2 in. Source: IRC Table P3108.3 (memory but for 2 in).
     """
+    judged: set[tuple[str, float, float]] = set()
     for trap in model.network.traps:
         if trap.method != "horizontal wet vent" or trap.ends is None:
             yield DoesNotApply(trap.fixture)
             continue
-        for before in model.network.graph.predecessors(trap.ends):
-            pipe = model.network.graph.edges[before, trap.ends]["pipe"]
-            if pipe.system != "waste" or pipe.id == trap.arm[-1]:
+        for pipe in _wet_vent(model, trap.ends, trap.arm):
+            if (pipe.element, pipe.size, pipe.load) in judged:
                 continue
-            key = f"wet_vent.load.{label(pipe.size)}"
-            at = place(model, trap.ends)
-            if not model.book.has(key):
-                yield NotJudged(at, (pipe.element,), f"the book gives no load for a {label(pipe.size)} in wet vent")
-                continue
-            most = model.book.number(key)
-            if not over(pipe.load, most):
-                yield Holds(pipe.element)
-                continue
-            yield Finding(
-                "wet-vent-too-small",
-                "stop",
-                at,
-                (pipe.element, trap.fixture),
-                pipe.load,
-                most,
-                "fixture units",
-                f"{pipe.element} wet-vents {name(model, trap.fixture)} and carries {pipe.load:g} fixture units; a {label(pipe.size)} in wet vent "
-                f"may carry {most:g}.",
-                model.book.cite(key),
-                "Make it a size larger.",
-            )
+            judged.add((pipe.element, pipe.size, pipe.load))
+            yield _wet_vent_size(model, trap, pipe)
+
+
+def _wet_vent(model: Model, node: Node, arm: tuple[str, ...]) -> Iterator[Pipe]:
+    """The waste pipes that bring air to a node, nearest first, up to where a dry vent connects."""
+    graph, arms = model.network.graph, {pipe for trap in model.network.traps for pipe in trap.arm}
+    waiting, seen = [node], {node}
+    while waiting:
+        foot = waiting.pop(0)
+        for before in graph.predecessors(foot):
+            pipe: Pipe = graph.edges[before, foot]["pipe"]
+            if pipe.id in model.network.airways and pipe.id not in arms and before not in seen:
+                seen.add(before)
+                waiting.append(before)
+                yield pipe
+
+
+def _wet_vent_size(model: Model, trap: Trap, pipe: Pipe) -> Outcome:
+    key, at = f"wet_vent.load.{label(pipe.size)}", place(model, pipe.end)
+    if not model.book.has(key):
+        return NotJudged(at, (pipe.element,), f"the book gives no load for a {label(pipe.size)} in wet vent")
+    most = model.book.number(key)
+    if not over(pipe.load, most):
+        return Holds(pipe.element)
+    return Finding(
+        "wet-vent-too-small",
+        "stop",
+        at,
+        (pipe.element, trap.fixture),
+        pipe.load,
+        most,
+        "fixture units",
+        f"{pipe.element} wet-vents {name(model, trap.fixture)} and carries {pipe.load:g} fixture units; a "
+        f"{label(pipe.size)} in wet vent may carry {most:g}.",
+        model.book.cite(key),
+        "Make it a size larger.",
+    )
 
 
 RULES = (
@@ -225,15 +181,6 @@ RULES = (
     Rule(
         "trap-too-far-from-vent", "A trap too far from its vent", "venting", "stop", ("trap_arm.length",), trap_too_far
     ),
-    Rule(
-        "arm-falls-too-far",
-        "A trap arm that falls too far",
-        "venting",
-        "stop",
-        ("trap_arm.fall_diameters",),
-        arm_falls_too_far,
-    ),
-    Rule("vent-at-the-crown", "A vent too near its trap", "venting", "stop", ("trap_arm.crown_diameters",), crown_vent),
     Rule(
         "wet-vent-too-small",
         "A wet vent that carries too much",
