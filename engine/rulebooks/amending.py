@@ -26,7 +26,7 @@ def amend(book: RuleBook, amendments: tuple[Amendment, ...]) -> RuleBook:
         if old is None:
             raise AmendmentError(amendment, f"amendment of {amendment.value!r}: {book.short} has no value of that name")
         values[old.key] = _amended(book, old, amendment)
-    return RuleBook(book.name, book.title, book.short, book.notice, values)
+    return RuleBook(book.name, book.title, book.short, book.notice, values, book.unruled)
 
 
 def _amended(book: RuleBook, old: Value, amendment: Amendment) -> Value:

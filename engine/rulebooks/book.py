@@ -24,8 +24,9 @@ class NoSuchValueError(KeyError):
 class Value(Record, frozen=True, gc=False):
     """One value of a rule book.
 
-    `written` is how the book writes it ("1/3"), `choices` what a word may be. An amended value keeps the
-    standing of the book's own, which is then `was`.
+    `written` is how the book writes it ("1/3"), `choices` what a word may be. `code` is the short name of the
+    code that a borrowed value stands in, empty for the book's own. An amended value keeps the standing of the
+    book's own, which is then `was`.
     """
 
     key: str
@@ -37,21 +38,35 @@ class Value(Record, frozen=True, gc=False):
     source: str
     note: str = ""
     choices: tuple[str, ...] = ()
+    code: str = ""
     amended_by: Amendment | None = None
     was: float | bool | str | None = None
 
 
 class RuleBook:
-    """A code's values, looked up by dotted keys. Read-only."""
+    """A code's values, looked up by dotted keys. Read-only.
 
-    __slots__ = ("_values", "name", "notice", "short", "title")
+    `unruled` tells why the code has no rule under a key or a prefix of keys: its silence is then an answer, where
+    any other missing key is a gap in what is known of it.
+    """
 
-    def __init__(self, name: str, title: str, short: str, notice: str, values: Mapping[str, Value]) -> None:
+    __slots__ = ("_values", "name", "notice", "short", "title", "unruled")
+
+    def __init__(
+        self,
+        name: str,
+        title: str,
+        short: str,
+        notice: str,
+        values: Mapping[str, Value],
+        unruled: Mapping[str, str] | None = None,
+    ) -> None:
         self.name = name
         self.title = title
         self.short = short
         self.notice = notice
         self._values = dict(values)
+        self.unruled = dict(unruled or {})
 
     def __iter__(self) -> Iterator[Value]:
         return iter(self._values.values())
@@ -91,6 +106,18 @@ class RuleBook:
             raise TypeError(f"{self.short}: {key!r} is {found!r}, not yes or no")
         return found
 
+    def says(self, key: str) -> bool:
+        """Whether the book has the value and it is yes. TypeError when it is neither yes nor no."""
+        return self.has(key) and self.flag(key)
+
+    def silence(self, key: str) -> str | None:
+        """Why the code has no rule under `key`, a value's or a group's; None when it has one, or may have."""
+        if self.has(key) or self.keys(key):
+            return None
+        parts = key.split(".")
+        stems = (".".join(parts[:length]) for length in range(len(parts), 0, -1))
+        return next((self.unruled[stem] for stem in stems if stem in self.unruled), None)
+
     def text(self, key: str) -> str:
         """The value as words: a word as it is, a number as the book writes it, yes or no."""
         found = self.value(key)
@@ -99,7 +126,7 @@ class RuleBook:
     def cite(self, key: str) -> str:
         """Where the value stands: ``IRC 2021 R502.8.1``, with a word on it when it was amended."""
         found = self.value(key)
-        where = PRACTICE if found.section == PRACTICE else f"{self.short} {found.section}"
+        where = PRACTICE if found.section == PRACTICE else f"{found.code or self.short} {found.section}"
         return f"{where}, amended" if found.amended_by is not None else where
 
     def amended(self) -> tuple[Value, ...]:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any, get_args
+
+import msgspec
 
 from engine.lengths import fraction
 from engine.rulebooks.book import RuleBook, Standing, Value
@@ -24,15 +26,18 @@ class RuleBookError(ValueError):
     """A fault in a rule book's file: it names the book, the table and the row."""
 
 
-def read(name: str, text: str) -> RuleBook:
-    """The rule book that `text` holds. RuleBookError names the first thing wrong in it."""
+def read(name: str, text: str, lend: Callable[[str], RuleBook] | None = None) -> RuleBook:
+    """The rule book that `text` holds. RuleBookError names the first thing wrong in it.
+
+    `lend` gives another book by its name, for what this one borrows from it.
+    """
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
         raise RuleBookError(f"{name}: not readable as TOML: {fault}") from fault
     for field in ("title", "short", "notice"):
         _words(data.get(field), f"{name}: {field}")
-    extra = set(data) - {"title", "short", "notice", "table"}
+    extra = set(data) - {"title", "short", "notice", "table", "borrowed", "unruled"}
     if extra:
         raise RuleBookError(f"{name}: unknown field {min(extra)!r}")
     tables = data.get("table")
@@ -44,7 +49,42 @@ def read(name: str, text: str) -> RuleBook:
             if value.key in values:
                 raise RuleBookError(f"{name}: table {number}: {value.key!r} stands twice")
             values[value.key] = value
-    return RuleBook(name, data["title"], data["short"], data["notice"], values)
+    for value in _borrowed(name, data.get("borrowed", []), lend):
+        if value.key in values:
+            raise RuleBookError(f"{name}: {value.key!r} is borrowed, and is the book's own as well")
+        values[value.key] = value
+    unruled = data.get("unruled", {})
+    if not isinstance(unruled, dict):
+        raise RuleBookError(f"{name}: unruled must be keys with a reason each")
+    for key, why in unruled.items():
+        _words(why, f"{name}: unruled {key!r}")
+        if key in values or any(other.startswith(f"{key}.") for other in values):
+            raise RuleBookError(f"{name}: {key!r} is said to be unruled, and the book has it")
+    return RuleBook(name, data["title"], data["short"], data["notice"], values, unruled)
+
+
+def _borrowed(name: str, loans: object, lend: Callable[[str], RuleBook] | None) -> Iterator[Value]:
+    """Values of another book that hold here too, each with the code that it stands in."""
+    if not isinstance(loans, list):
+        raise RuleBookError(f"{name}: borrowed must be a list of tables")
+    for number, loan in enumerate(loans, 1):
+        where = f"{name}: borrowed {number}"
+        if not isinstance(loan, dict) or set(loan) != {"book", "keys", "why"}:
+            raise RuleBookError(f"{where}: it takes book, keys and why")
+        other, keys = _words(loan["book"], f"{where}: book"), loan["keys"]
+        _words(loan["why"], f"{where}: why")
+        if lend is None or other == name:
+            raise RuleBookError(f"{where}: {other!r} cannot be borrowed from")
+        if not isinstance(keys, list) or not keys:
+            raise RuleBookError(f"{where}: keys must be a list of keys")
+        lender = lend(other)
+        for stem in keys:
+            found = lender.keys(_words(stem, f"{where}: keys"))
+            if not found:
+                raise RuleBookError(f"{where}: {other} has nothing under {stem!r}")
+            for key in found:
+                value = lender.value(key)
+                yield msgspec.structs.replace(value, code=value.code or lender.short, note=value.note or loan["why"])
 
 
 def _values(where: str, table: dict[str, Any]) -> Iterator[Value]:

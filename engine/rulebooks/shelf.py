@@ -35,7 +35,7 @@ def _plain(name: str) -> RuleBook:
     path = _SHELF / f"{name}.toml"
     if name not in names():
         raise RuleBookError(f"there is no rule book {name!r}; there is {', '.join(names())}")
-    return read(name, path.read_text(encoding="utf-8"))
+    return read(name, path.read_text(encoding="utf-8"), _plain)
 
 
 @lru_cache(maxsize=16)

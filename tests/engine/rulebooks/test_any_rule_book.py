@@ -65,13 +65,14 @@ class TestOnTheShelf:
     def test_every_value_has_section_standing_and_source(self, name: str) -> None:
         book = load(name)
         assert len(book) > 100
+        section = r"(?:Table )?[PRMN]?\d{3,4}(?:\.\d+)*"
         for value in book:
             assert value.unit in UNITS
             assert value.section.strip()
             assert len(value.source) >= 8, value.key
             assert value.standing in ("read", "memory", "derived", "conflict", "practice")
             assert re.fullmatch(
-                r"(?:Table )?[PRMN]\d{3,4}(?:\.\d+)*(?:(?:, | )(?:[PRMN]\d{3,4}(?:\.\d+)*|notes? ?[a-z]?|exception|definitions))*"
+                rf"{section}(?:(?:, | )(?:{section}|notes? ?[a-z]?|exception|definitions))*"
                 r"|Chapter \d+, definitions|common practice",
                 value.section,
             ), (value.key, value.section)
