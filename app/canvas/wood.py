@@ -1,11 +1,10 @@
-"""The floor's outline, and fields of joists drawn as the real wood that they lay out."""
+"""Fields of joists drawn as the real wood that they lay out, with their names and bearing lines."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
 from PySide6.QtGui import QBrush, QPainterPath
-from PySide6.QtWidgets import QGraphicsPathItem
 
 from app import palette
 from app.canvas.picture import Picture, Seat, Tag, shape
@@ -13,17 +12,10 @@ from app.canvas.places import outline, track
 from app.tools.plane import heading_of, middle
 from engine.framing.records import Joist
 from engine.plan.dressed import JOIST_THICKNESS
-from engine.plan.records import Floor, JoistField, Point
+from engine.plan.records import JoistField, Point
 
 RIM = JOIST_THICKNESS
 """From a joist's end to the outside of the rim that it stands against, inches."""
-
-
-def floor_item(floor: Floor) -> QGraphicsPathItem:
-    """The floor's ground with its edge."""
-    item = shape(outline(floor.outline), palette.pen(palette.WALL_EDGE, 1.0), QBrush(palette.shade(palette.GROUND)))
-    item.setZValue(0.0)
-    return item
 
 
 def draw_field(field: JoistField, joists: Sequence[Joist]) -> Picture:

@@ -10,9 +10,8 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from app.tools.plane import ahead
 from engine.plan.dressed import WALL_DEPTH
-from engine.plan.records import Fixture, Point, Wall
+from engine.plan.records import Fixture, Wall
 from engine.plan.walls import holds
 from engine.trade.fixtures import FixtureSpec
 from engine.trade.fixtures import fixture as spec_of
@@ -85,13 +84,3 @@ def drains_left(tub: Fixture) -> bool:
     dx, dy = tub.trap_at[0] - tub.at[0], tub.trap_at[1] - tub.at[1]
     turn = math.radians(tub.turn)
     return -dx * math.sin(turn) + dy * math.cos(turn) >= 0.0
-
-
-def corners_of(fixture: Fixture, body: Body) -> tuple[Point, Point, Point, Point]:
-    """The body's corners in plan: back right, front right, front left, back left."""
-    return (
-        ahead(fixture.at, fixture.turn, -body.back, -body.right),
-        ahead(fixture.at, fixture.turn, body.front, -body.right),
-        ahead(fixture.at, fixture.turn, body.front, body.left),
-        ahead(fixture.at, fixture.turn, -body.back, body.left),
-    )
