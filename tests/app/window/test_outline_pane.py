@@ -24,6 +24,7 @@ def test_choosing_here_selects_there(make_work, cottage: Plan, qtbot) -> None:
     work = make_work(cottage)
     tree = work.outline.tree
     index = tree.rows.places(("f1",))[0]
+    tree.scrollTo(index)
     qtbot.mouseClick(tree.viewport(), Qt.MouseButton.LeftButton, pos=tree.visualRect(index).center())
     assert work.document.selection == {"f1"}
     tree.selectionModel().select(tree.rows.places(("d1",))[0], QItemSelectionModel.SelectionFlag.Select)

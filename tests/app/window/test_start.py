@@ -114,7 +114,7 @@ def test_a_file_that_can_not_be_opened_leaves_a_usable_window(open_window, answe
 
 def test_the_window_comes_back_as_it_was_left(open_window) -> None:
     work = open_window()
-    height = work.window.height() - 97
+    height = work.window.minimumSizeHint().height() + 7
     work.window.resize(work.window.width(), height)
     work.details.parentWidget().setSizes([1, 0, 1000])
     split = work.details.parentWidget().sizes()
