@@ -24,12 +24,13 @@ def overall(sheet: Sheet, plan: Plan) -> None:
     west, south, east, north = extent(plan)
     a, b = sheet.frame.at((west, north)), sheet.frame.at((east, north))
     c, d = sheet.frame.at((east, south)), sheet.frame.at((east, north))
-    up = max(a[1], _top(sheet)) + 0.24
-    out = max(c[0], _right(sheet)) + 0.24
-    for x, y in (a, b):
-        sheet.add("dimensions", Line(((x, y + OFF), (x, up + PAST)), THIN))
-    for x, y in (c, d):
-        sheet.add("dimensions", Line(((x + OFF, y), (out + PAST, y)), THIN))
+    up = max(a[1], _reach(sheet, 1)) + 0.24
+    out = max(c[0], _reach(sheet, 0)) + 0.24
+    extensions = [((x, y + OFF), (x, up + PAST)) for x, y in (a, b)]
+    extensions += [((x + OFF, y), (out + PAST, y)) for x, y in (c, d)]
+    for start, end in extensions:
+        sheet.add("dimensions", Line((start, end), THIN))
+        sheet.room.take_line(start, end, 0.03)
     _string(sheet, (a[0], up), (b[0], up), feet_inches(east - west))
     _string(sheet, (out, c[1]), (out, d[1]), feet_inches(north - south))
 
@@ -136,17 +137,10 @@ def _string(sheet: Sheet, a: Point, b: Point, words: str) -> None:
     sheet.room.take_line(a, b, 0.02)
 
 
-def _top(sheet: Sheet) -> float:
-    return max((_edge(stroke, 1, max) for stroke in sheet.layers["walls"] + sheet.layers["fixtures"]), default=0.0)
-
-
-def _right(sheet: Sheet) -> float:
-    return max((_edge(stroke, 0, max) for stroke in sheet.layers["walls"] + sheet.layers["fixtures"]), default=0.0)
-
-
-def _edge(stroke: object, axis: int, pick: object) -> float:
-    points: Sequence[Point] = getattr(stroke, "points", ())
-    return max((point[axis] for point in points), default=0.0)
+def _reach(sheet: Sheet, axis: int) -> float:
+    """How far walls and fixtures reach to the right (axis 0) or up (axis 1) on paper."""
+    drawn = sheet.layers["walls"] + sheet.layers["fixtures"]
+    return max((point[axis] for stroke in drawn if isinstance(stroke, Line) for point in stroke.points), default=0.0)
 
 
 def box_of(points: Sequence[Point]) -> Box:

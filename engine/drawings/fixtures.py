@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 from typing import NamedTuple
 
-from engine.drawings.labels import Box, label
+from engine.drawings.labels import Box
 from engine.drawings.linetypes import FIXTURE, MEDIUM, THIN
 from engine.drawings.sheet import Sheet
 from engine.drawings.strokes import Arc, Line, Stroke, Text
@@ -18,6 +18,13 @@ from engine.trade.lumber import actual
 
 _ASSUMED_WALL = ("2x4", 0.5)
 """Studs and board of the wall behind a fixture while none is drawn."""
+
+
+_CROWDED = 0.4
+"""Cost over which a fixture's letters stand beside its body rather than in it."""
+
+_PALE = 0.6
+"""Cost of covering one square inch of a fixture: other ground is a little better."""
 
 
 class Body(NamedTuple):
@@ -66,6 +73,9 @@ def draw_fixture(sheet: Sheet, fixture: Fixture, plan: Plan) -> None:
     turn = fixture.turn
     for stroke in _SYMBOLS[fixture.kind](body):
         sheet.add("fixtures", _placed(sheet, stroke, place, turn))
+    corners = sheet.frame.many(corners_of(fixture, plan))
+    xs, ys = zip(*corners, strict=True)
+    sheet.room.take(Box(min(xs), min(ys), max(xs), max(ys)), _PALE)
 
 
 def draw_letters(sheet: Sheet, fixture: Fixture, plan: Plan) -> None:
@@ -85,8 +95,8 @@ def draw_letters(sheet: Sheet, fixture: Fixture, plan: Plan) -> None:
             best = (cost, (x, y))
     assert best is not None
     cost, (x, y) = best
-    if cost > 2.0:
-        sheet.add("labels", *label(sheet.room, (x, y), letters, height, bold=True))
+    if cost > _CROWDED:
+        sheet.label((x, y), letters, 1.25, bold=True)
         return
     words = Text((x, y - height / 2.0), letters, height, "middle", halo=True, bold=True)
     sheet.add("labels", words)

@@ -66,18 +66,20 @@ class Room:
         for box in text_boxes(text):
             self.take(box)
 
-    def cost(self, box: Box) -> float:
-        """What it costs to cover a rectangle."""
+    def cost(self, box: Box, enough: float = math.inf) -> float:
+        """What it costs to cover a rectangle; over `enough` it is not counted to its end."""
         seen: set[int] = set()
-        total = 0.0
+        outside = (box.right - box.left) * (box.top - box.bottom) - box.overlap(self.bounds)
+        total = outside * SOLID * 4.0
         for cell in _cells(box):
             for entry in self._cells.get(cell, ()):
                 if id(entry) not in seen:
                     seen.add(id(entry))
                     other, cost = entry
                     total += box.overlap(other) * cost
-        outside = (box.right - box.left) * (box.top - box.bottom) - box.overlap(self.bounds)
-        return total + outside * SOLID * 4.0
+                    if total > enough:
+                        return total
+        return total
 
     def seat(self, at: Point, width: float, height: float, clear: float = 0.0) -> Box:
         """The best rectangle of a size beside a point: the first free one outward, else the cheapest.
@@ -88,8 +90,8 @@ class Room:
         for distance in _DISTANCES:
             for heading in _HEADINGS:
                 box = _beside(at, width, height, heading, clear + distance)
-                cost = self.cost(Box(box.left - _AIR, box.bottom - _AIR, box.right + _AIR, box.top + _AIR))
-                weighed = cost + distance * 0.4
+                roomy = Box(box.left - _AIR, box.bottom - _AIR, box.right + _AIR, box.top + _AIR)
+                weighed = distance * 0.4 + self.cost(roomy, least - distance * 0.4)
                 if weighed < least:
                     best, least = box, weighed
             if least < distance * 0.4 + 0.02:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
-from engine.drawings.labels import Box, label, text_boxes
+from engine.drawings.labels import Box, text_boxes
 from engine.drawings.linetypes import FINE, LETTERS_EVERY, LINE_TYPES, MEDIUM, THIN, WIDE
 from engine.drawings.sheet import Sheet
 from engine.drawings.strokes import Arc, Fill, Line, Text
@@ -110,22 +110,17 @@ def draw_letters(sheet: Sheet, track: Track) -> None:
     if track.overhead is not None:
         stretches = [(a, b, f"{text} AT {feet_inches(track.overhead)}") for a, b, text in stretches]
     places = list(_places(sheet, stretches))
-    height = sheet.height
     done = 0
     while places and done < wanted:
-        best = min(places, key=lambda place: place[0])
-        sheet.add("labels", best[1])
-        sheet.room.take_text(best[1])
+        _, words = min(places, key=lambda place: place[0])
+        sheet.add("labels", words)
+        sheet.room.take_text(words)
         done += 1
-        places = [
-            (cost if math.dist(text.at, best[1].at) > LETTERS_EVERY * 0.6 else math.inf, text)
-            for cost, text in places
-            if math.dist(text.at, best[1].at) > LETTERS_EVERY * 0.6
-        ]
+        places = [(cost, text) for cost, text in places if math.dist(text.at, words.at) > LETTERS_EVERY * 0.6]
     if not done and stretches and (sheet.content != "overview" or length > _STUB):
         a, b, text = max(stretches, key=lambda stretch: math.dist(stretch[0], stretch[1]))
         middle = ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0)
-        sheet.add("labels", *label(sheet.room, middle, text, height))
+        sheet.label(middle, text)
 
 
 def _places(sheet: Sheet, stretches: list[tuple[Point, Point, str]]) -> Iterator[tuple[float, Text]]:
@@ -207,7 +202,7 @@ def draw_slopes(sheet: Sheet, study: Study) -> None:
             sheet.room.take_text(best[1])
         else:
             middle = ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0)
-            sheet.add("labels", *label(sheet.room, middle, text, sheet.height * 0.9))
+            sheet.label(middle, text, 0.9)
 
 
 def mark_posts(sheet: Sheet, study: Study) -> list[tuple[Point, str]]:

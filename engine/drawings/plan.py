@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.drawings import dimensions, fixtures, marks, pipes, wood
 from engine.drawings.furniture import north_arrow, scale_bar
-from engine.drawings.labels import Box, label
+from engine.drawings.labels import Box
 from engine.drawings.scales import Scale, largest
 from engine.drawings.sheet import Content, Frame, Sheet
 from engine.drawings.strokes import Drawing, Stroke, Text
@@ -76,10 +76,10 @@ def _draw(sheet: Sheet, study: Study) -> None:
             pipes.draw_slopes(sheet, study)
     wood.note_wood(sheet, study)
     for at, words in posts:
-        sheet.add("labels", *label(sheet.room, at, words, sheet.height, clear=0.07))
+        sheet.label(at, words, clear=0.07)
     if measured and pipes.shown(sheet, "waste"):
         for point, words in pipes.heights_wanted(study):
-            sheet.add("labels", *label(sheet.room, sheet.frame.at(point), words, sheet.height * 0.9, clear=0.05))
+            sheet.label(sheet.frame.at(point), words, 0.9, clear=0.05)
 
 
 def _covered(plan: Plan) -> Box:

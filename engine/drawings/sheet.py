@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
-from engine.drawings.labels import Box, Room
+from engine.drawings.labels import Box, Room, label
 from engine.drawings.scales import Scale
-from engine.drawings.strokes import Stroke
+from engine.drawings.strokes import Stroke, Text
 from engine.plan.records import Point
 
 Content = Literal["everything", "overview", "drains", "water"]
@@ -47,6 +47,11 @@ class Sheet:
     def add(self, layer: str, *strokes: Stroke) -> None:
         """Put strokes on a layer."""
         self.layers[layer].extend(strokes)
+
+    def label(self, at: Point, text: str, share: float = 1.0, clear: float = 0.0, bold: bool = False) -> None:
+        """Write a text beside a paper point; a leader to it lies under all labels."""
+        for stroke in label(self.room, at, text, self.height * share, clear=clear, bold=bold):
+            self.add("labels" if isinstance(stroke, Text) else "marks", stroke)
 
     def strokes(self) -> tuple[Stroke, ...]:
         """All strokes, the lowest layer first."""

@@ -43,7 +43,7 @@ def draw_block(canvas: Canvas, plan: Plan, code: str, titled: Titled, number: in
     canvas.rect(left, bottom, right - left, top - bottom, stroke=1, fill=0)
     canvas.setLineWidth(0.35 * MILLIMETRE)
     canvas.line(left, bottom + strip, right, bottom + strip)
-    edges = [left + share * (right - left) for share in (0.0, 0.34, 0.58, 0.73, 0.87, 1.0)]
+    edges = [left + share * (right - left) for share in (0.0, 0.31, 0.54, 0.71, 0.87, 1.0)]
     for edge in edges[1:-1]:
         canvas.line(edge, bottom, edge, bottom + strip)
     cells = list(pairwise(edges))
@@ -76,5 +76,5 @@ def _cell(
     canvas.drawString(start + _AIR, base + size * 0.72 + 1.5 if bold else base + 1.0, head)
     canvas.setFillGray(0.0)
     canvas.setFont(font, size)
-    indent = 0.0 if bold else 36.0
+    indent = 0.0 if bold else 33.0
     canvas.drawString(start + _AIR + indent, base, fitted(words, end - start - 2.0 * _AIR - indent, font, size))

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 TITLE = "Cover"
 
+_HAIR = 1.0 / 16.0
+
 ABBREVIATIONS = (
     "SAN waste drain; V vent; CW cold water; HW hot water; VTR vent through the roof; AAV air admittance valve; IE invert; "
     "DN down from the joists' top; O.C. on centre; WC water closet; LAV lavatory; SH shower; BT bathtub; KS kitchen sink; "
@@ -97,6 +99,8 @@ def _window(window: Window) -> str:
             words + f'No height serves everything: {window.low_set_by} asks for at most {inches(down(-low))}" down, '
             f'{window.high_set_by} for at least {inches(up(-high))}". They miss each other by {low - high:.2f} in.'
         )
+    if low is not None and high is not None and high - low < _HAIR:
+        return words + f"No other height serves: {window.low_set_by}."
     if high is not None:
         words += f'Not less than {inches(up(-high))}" down ({window.high_set_by}). '
     if low is not None:
@@ -149,7 +153,7 @@ def _not_judged(study: Study, width: float, size: float) -> list[Flowable]:
         ]
     titles = {rule.id: rule.title for rule in ALL_RULES}
     rows = [
-        [titles.get(rule, rule), case.missing, ", ".join(case.elements), place(case.at) if case.elements else ""]
+        [titles.get(rule, rule), case.missing, ", ".join(case.elements), place(case.at) if any(case.at) else ""]
         for rule, case in study.not_judged
     ]
     columns = (Column("Rule", 24), Column("What is missing", 34), Column("Drawn as", 14), Column("Where", 20))

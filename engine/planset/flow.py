@@ -49,15 +49,17 @@ def table(columns: Sequence[Column], rows: Sequence[Sequence[Any]], width: float
     widths = [width * POINTS * column.share / whole for column in columns]
     air = 3.0
 
+    alignment = {"LEFT": 0, "CENTER": 1, "RIGHT": 2}
+
     def cell(value: Any, n: int) -> Any:
         if not isinstance(value, str):
             return value
         words = plain(value) if "\n" not in value else value
         if "\n" not in words and stringWidth(words, REGULAR, size) <= widths[n] - 2.0 * air - 0.5:
             return words
-        return paragraph(value, size, alignment={"LEFT": 0, "CENTER": 1, "RIGHT": 2}[columns[n].align])
+        return paragraph(value, size, alignment=alignment[columns[n].align])
 
-    heads = [paragraph(column.title, size * 0.86, bold=True) for column in columns]
+    heads = [paragraph(column.title, size * 0.86, bold=True, alignment=alignment[column.align]) for column in columns]
     data = [heads, *([cell(value, n) for n, value in enumerate(row)] for row in rows)]
     ink, pale = Color(0.0, 0.0, 0.0), Color(0.955, 0.955, 0.955)
     style: list[tuple[Any, ...]] = [
@@ -67,8 +69,8 @@ def table(columns: Sequence[Column], rows: Sequence[Sequence[Any]], width: float
         ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
         ("LEFTPADDING", (0, 0), (-1, -1), air),
         ("RIGHTPADDING", (0, 0), (-1, -1), air),
-        ("TOPPADDING", (0, 0), (-1, -1), 1.8),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.6),
+        ("TOPPADDING", (0, 0), (-1, -1), 1.2),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.0),
         ("LINEBELOW", (0, 0), (-1, 0), 0.9, ink),
         ("LINEBELOW", (0, 1), (-1, -1), 0.3, Color(0.7, 0.7, 0.7)),
         ("ROWBACKGROUNDS", (0, 1), (-1, -1), (None, pale)),
@@ -85,21 +87,21 @@ def flowed(book: Book, title: str, story: list[Flowable], columns: int = 1) -> l
     pages: list[Page] = []
     left = list(story)
     while left:
-        before = len(left), id(left[0])
+        placed: list[int] = []
 
         def fill(canvas: Any, area: Area) -> None:
-            for n in range(columns):
-                _column(canvas, area, n, columns, left)
+            placed.extend(_column(canvas, area, n, columns, left) for n in range(columns))  # noqa: B023
 
-        pages.append(book.page(Titled(title, "none"), fill))
-        if left and (len(left), id(left[0])) == before:
+        pages.append(book.page(Titled(title, "–"), fill))
+        if not any(placed):
             raise PlanSetError(f"{title}: {_named(left[0])} is taller than a sheet; shorten its text")
         if len(pages) > _MOST_PAGES:
             raise PlanSetError(f"{title} runs over {_MOST_PAGES} sheets; shorten the texts in it")
     return pages
 
 
-def _column(canvas: Any, area: Area, n: int, columns: int, left: list[Flowable]) -> None:
+def _column(canvas: Any, area: Area, n: int, columns: int, left: list[Flowable]) -> int:
+    """Fill one column with what is left, in order; returns how many flowables, or parts of one, it took."""
     from reportlab.platypus import Frame
 
     width = (area.width - GUTTER * (columns - 1)) / columns
@@ -113,14 +115,18 @@ def _column(canvas: Any, area: Area, n: int, columns: int, left: list[Flowable])
         topPadding=0,
         bottomPadding=0,
     )
+    taken = 0
     while left:
         if frame.add(left[0], canvas):
             del left[0]
+            taken += 1
             continue
         parts = frame.split(left[0], canvas)
         if len(parts) > 1 and frame.add(parts[0], canvas):
             left[0:1] = parts[1:]
-        return
+            taken += 1
+        break
+    return taken
 
 
 def _named(flowable: Flowable) -> str:

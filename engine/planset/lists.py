@@ -6,20 +6,22 @@ from typing import TYPE_CHECKING, Any
 
 from engine.drawings.marks import Kind, badge
 from engine.drawings.strokes import Drawing
-from engine.lengths import down, inches
+from engine.lengths import down, feet_inches, inches
+from engine.plan.records import Point
 from engine.planset import ink
 from engine.planset.book import Book, Page
 from engine.planset.flow import Column, flowed, note, table
 from engine.planset.papers import POINTS
 from engine.planset.quantities import WEIGHTS, place, quantity, tape
 from engine.study import Study
-from engine.takeoff.cutlist import cut_list
+from engine.takeoff.cutlist import FREE_END, cut_list
 from engine.takeoff.heights import height_table
 from engine.takeoff.joist_cuts import cut_rows
 from engine.takeoff.naming import joist_words
+from engine.takeoff.records import CutRow
 from engine.takeoff.schedules import TakenOff, sawing_order
 from engine.takeoff.shopping import not_counted
-from engine.trade.pipe import label
+from engine.trade.pipe import label, nominal
 
 if TYPE_CHECKING:
     from reportlab.platypus import Flowable
@@ -93,6 +95,7 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
                 f"{tape(row.from_end)} from {row.end}",
                 tape(row.down_from_top),
                 tape(row.up_from_bottom),
+                f"{tape(down(row.wood_above))} / {tape(down(row.wood_below))}",
                 f'{inches(down(row.limit))}"' if row.limit else "none",
                 row.verdict,
                 row.faults,
@@ -109,6 +112,9 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
     if not rows:
         story.append(note("No pipe that is drawn cuts a joist.", size))
         return flowed(book, "Joist cuts", story)
+    bits = sorted({row.bit for row in cut_rows(study.model) if row.bit}, key=nominal)
+    if bits:
+        story.append(note(", ".join(f'{bit}"' for bit in bits), size, lead="Bits to bring:"))
     columns = (
         Column("No.", 4.6, "CENTER"),
         Column("Joist", 12),
@@ -117,9 +123,10 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
         Column("Along the joist", 17),
         Column("Down from top", 9, "RIGHT"),
         Column("Up from bottom", 9, "RIGHT"),
-        Column("Limit", 7, "RIGHT"),
+        Column("Wood left above / below", 17, "RIGHT"),
+        Column("Limit", 8, "RIGHT"),
         Column("Legal", 8),
-        Column("What is wrong", 24),
+        Column("What is wrong", 25),
     )
     story.append(table(columns, rows, width, size))
     return flowed(book, "Joist cuts", story)
@@ -138,7 +145,7 @@ def heights(book: Book, study: Study) -> list[Page]:
                 f'{row.element}, {label(row.size)}" {row.system}' if first else "",
                 tape(row.along),
                 row.what,
-                f"{_feet(row.at[0])} E, {_feet(row.at[1])} N",
+                _place(row.at),
                 tape(row.centre_down),
                 tape(row.bottom_down),
             ]
@@ -154,12 +161,12 @@ def heights(book: Book, study: Study) -> list[Page]:
         story.append(note("No pipe is drawn under the floor.", size))
         return flowed(book, "Heights along the runs", story)
     columns = (
-        Column("Run", 16),
-        Column("Along", 9, "RIGHT"),
+        Column("Run", 17),
+        Column("Along", 13, "RIGHT"),
         Column("What is there", 30),
-        Column("Place", 20),
-        Column("Centre down", 11, "RIGHT"),
-        Column("Bottom down", 11, "RIGHT"),
+        Column("Place", 27),
+        Column("Centre down", 11.5, "RIGHT"),
+        Column("Bottom down", 11.5, "RIGHT"),
     )
     half = (width - 0.3) / 2.0
     story.append(table(columns, rows, half, size * 0.94))
@@ -179,7 +186,7 @@ def cuts(book: Book, study: Study) -> list[Page]:
             f"{row.start} to {row.end}",
             row.lies,
             row.rests_on,
-            row.warning,
+            _measure_first(row),
         ]
         for row in cut_list(study.model)
     ]
@@ -187,7 +194,8 @@ def cuts(book: Book, study: Study) -> list[Page]:
         note(
             "Lengths to the nearest 1/16 in, from pipe stop to pipe stop. “Rests on” is the weakest take-off in the length: "
             "measured on the fitting in hand, published, derived from published, from memory, an estimate, or assumed. "
-            "Fittings differ from maker to maker: write what you measure into the plan and print again.",
+            "Fittings differ from maker to maker: a length that rests on a fitting not measured yet is to be checked on the "
+            "fitting before sawing. Write what you measure into the plan and print again.",
             size,
         )
     ]
@@ -199,11 +207,11 @@ def cuts(book: Book, study: Study) -> list[Page]:
         Column("System", 6.5),
         Column("Pipe", 9),
         Column("Cut to", 8.5, "RIGHT"),
-        Column("Give or take", 7, "RIGHT"),
-        Column("Between", 23),
-        Column("Where it lies", 24),
+        Column("Give or take", 7.5, "RIGHT"),
+        Column("Between", 33),
+        Column("Where it lies", 30),
         Column("Rests on", 8),
-        Column("Before sawing", 27),
+        Column("Not measured yet", 17),
     )
     story.append(table(columns, rows, width, size))
     return flowed(book, "Cut list", story)
@@ -250,12 +258,12 @@ def shopping_list(book: Book, study: Study, taken: TakenOff) -> list[Page]:
     if rows:
         columns = (
             Column("Count", 6, "RIGHT"),
-            Column("Unit", 10),
-            Column("Part", 26),
+            Column("Unit", 12),
+            Column("Part", 34),
             Column("Size", 12),
             Column("System", 8),
-            Column("Why so many", 42),
-            Column("Source", 34),
+            Column("Why, and what for", 50),
+            Column("Rests on", 34),
         )
         story.append(table(columns, rows, width, size))
     else:
@@ -277,15 +285,18 @@ def supports(book: Book, study: Study, taken: TakenOff) -> list[Page]:
                 f'{held.element}, {label(held.size)}" {held.system}' if first else "",
                 held.kind if joist is None else f"{held.kind} ({joist_words(study.model, joist)})",
                 tape(held.along),
-                f"{_feet(held.at[0])} E, {_feet(held.at[1])} N",
+                _place(held.at),
                 _height(held.down),
-                f"{tape(held.limit)}, {held.cites}" if first else "",
+                f"{inches(held.limit)}" if first or held.kind == "guide" else "",
             ]
         )
     story: list[Flowable] = [
         note(
             "“Along” counts from a run's upper end, from a supply's first end, or up from a riser's foot. A block's or "
-            "strap's height is the pipe's underside, others' the axis; down from the joists' top.",
+            "strap's height is the pipe's underside, others' the axis; down from the joists' top. “Apart” is the "
+            "greatest spacing allowed, inches"
+            + "".join(f"; {cites}" for cites in dict.fromkeys(held.cites for held in taken.held))
+            + ".",
             size,
         )
     ]
@@ -293,12 +304,12 @@ def supports(book: Book, study: Study, taken: TakenOff) -> list[Page]:
         story.append(note("No pipe is drawn that needs holding.", size))
         return flowed(book, "Supports", story)
     columns = (
-        Column("Run", 16),
-        Column("Held by", 22),
-        Column("Along", 9, "RIGHT"),
-        Column("Place", 20),
-        Column("Height", 11, "RIGHT"),
-        Column("Greatest spacing", 22),
+        Column("Run", 18),
+        Column("Held by", 27),
+        Column("Along", 13, "RIGHT"),
+        Column("Place", 27),
+        Column("Down", 14, "RIGHT"),
+        Column("Apart", 8, "RIGHT"),
     )
     half = (width - 0.3) / 2.0
     story.append(table(columns, rows, half, size * 0.94))
@@ -324,16 +335,30 @@ def mark(kind: Kind, number: str, size: float) -> Flowable:
     return Mark()
 
 
-def _feet(value: float) -> str:
-    from engine.lengths import feet_inches
+def _measure_first(row: CutRow) -> str:
+    """Which of a piece's fittings to measure, in few words, and what else to know of it."""
+    ends = [end for end in dict.fromkeys((row.start, row.end)) if end != FREE_END]
+    if row.unmeasured and len(row.unmeasured) == len(ends):
+        words = (
+            "either fitting"
+            if len(ends) == 2
+            else "the fitting"
+            if FREE_END in (row.start, row.end)
+            else "both fittings"
+        )
+    else:
+        words = ", ".join(row.unmeasured)
+    return "; ".join(part for part in (words, row.note) if part)
 
-    return feet_inches(value)
+
+def _place(at: Point) -> str:
+    return f"{feet_inches(at[0])} E, {feet_inches(at[1])} N"
 
 
 def _height(value: float | None) -> str:
     if value is None:
         return "–"
-    return f"{tape(value)} down" if value >= 0.0 else f"{tape(-value)} up"
+    return tape(value) if value >= 0.0 else f"{tape(-value)} up"
 
 
 def _counts(counts: tuple[tuple[float, int], ...]) -> str:

@@ -8,7 +8,7 @@ from engine.plan.storing import store
 from engine.planset import cover, lists, plans
 from engine.planset.book import Book, Page
 from engine.planset.papers import paper_named
-from engine.planset.quantities import ordinal_list
+from engine.planset.quantities import sheet_numbers
 from engine.study import Study
 from engine.takeoff.buying import buy
 from engine.takeoff.schedules import TakenOff, as_csv, schedules
@@ -74,4 +74,4 @@ def _sheet_list(covers: int, pages: list[Page]) -> list[tuple[str, str]]:
     numbers: dict[str, list[int]] = {cover.TITLE: list(range(1, covers + 1))}
     for number, page in enumerate(pages, covers + 1):
         numbers.setdefault(page.titled.title, []).append(number)
-    return [(f"P-{ordinal_list(found)}", title) for title, found in numbers.items()]
+    return [(sheet_numbers(found), title) for title, found in numbers.items()]

@@ -36,8 +36,8 @@ def tape(value: float | None) -> str:
     return "–" if value is None else f'{inches(value)}"'
 
 
-def ordinal_list(numbers: list[int]) -> str:
-    """Numbers with runs of neighbours drawn together: 1-3, 5."""
+def sheet_numbers(numbers: list[int]) -> str:
+    """Sheets' numbers with runs of neighbours drawn together: P-1 to P-3, P-5."""
     parts: list[str] = []
     start = last = None
     for number in [*sorted(numbers), None]:
@@ -45,6 +45,6 @@ def ordinal_list(numbers: list[int]) -> str:
             last = number
             continue
         if start is not None:
-            parts.append(f"{start}" if start == last else f"{start}-{last}")
+            parts.append(f"P-{start}" if start == last else f"P-{start} to P-{last}")
         start = last = number
     return ", ".join(parts)

@@ -52,7 +52,8 @@ def _row(model: Model, parts: dict[str, Part], piece: Piece) -> CutRow:
         end=part_words(parts, piece.to_part),
         lies=_lies(model, piece),
         rests_on=RESTS_ON[piece.rests_on],
-        warning=_warning(parts, piece),
+        unmeasured=_unmeasured(parts, piece),
+        note=piece.note,
     )
 
 
@@ -68,19 +69,14 @@ def _lies(model: Model, piece: Piece) -> str:
     return f"{run}: {feet_inches(x0)} E, {feet_inches(y0)} N to {feet_inches(x1)} E, {feet_inches(y1)} N"
 
 
-def _warning(parts: dict[str, Part], piece: Piece) -> str:
-    """Which fittings to measure before sawing: those whose take-off nobody measured."""
-    unmeasured: dict[str, None] = {}
+def _unmeasured(parts: dict[str, Part], piece: Piece) -> tuple[str, ...]:
+    """The fittings at a piece's ends whose take-off nobody measured."""
+    found: dict[str, None] = {}
     for end in (piece.from_part, piece.to_part):
         part = parts.get(end or "")
         if part is None:
             continue
-        if any(
-            port.takeoff.standing != "measured" and (port.pipe in piece.pipes or port.pipe is None)
-            for port in part.ports
-        ):
-            unmeasured[named(part)] = None
-    note = f"{piece.note}. " if piece.note else ""
-    if not unmeasured:
-        return note.strip()
-    return f"{note}Not measured: {', '.join(unmeasured)}. Measure before sawing."
+        own = [port for port in part.ports if port.pipe in piece.pipes] or part.ports
+        if any(port.takeoff.standing != "measured" for port in own):
+            found[named(part)] = None
+    return tuple(found)

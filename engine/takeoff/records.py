@@ -100,8 +100,8 @@ class ShoppingLine(Record, frozen=True, gc=False):
 class CutRow(Record, frozen=True, gc=False):
     """One row of the cut list: `length` inches to the nearest 1/16, `tolerance` plus or minus inches.
 
-    `between` names the fittings at its two ends, `lies` where it goes, `rests_on` the weakest thing that the
-    length was worked out from and `warning` what to do before sawing it.
+    `start` and `end` name the fittings at its two ends, `lies` tells where it goes, `rests_on` the weakest thing
+    that the length was worked out from, `unmeasured` the fittings at its ends that nobody has measured.
     """
 
     mark: str
@@ -114,4 +114,13 @@ class CutRow(Record, frozen=True, gc=False):
     end: str
     lies: str
     rests_on: str
-    warning: str
+    unmeasured: tuple[str, ...]
+    note: str
+
+    @property
+    def warning(self) -> str:
+        """What to know and do before sawing; empty when every fitting at its ends was measured."""
+        words = [self.note] if self.note else []
+        if self.unmeasured:
+            words.append(f"not measured: {', '.join(self.unmeasured)}; measure before sawing")
+        return "; ".join(words)

@@ -75,10 +75,10 @@ def _parts(model: Model) -> list[ShoppingLine]:
             notes.setdefault(key, {})[part.note] = None
     lines = []
     for (kind, size, system), count in counts.items():
-        why = "; ".join(notes.get((kind, size, system), ())) or "one for each on the drawing"
-        lines.append(ShoppingLine(words(kind), size_words(size), count, "each", system, why, "the drawing", kind))
+        why = "; ".join(notes.get((kind, size, system), ()))
+        lines.append(ShoppingLine(words(kind), size_words(size), count, "each", system, why, "", kind))
     order = {"waste": 0, "vent": 1}
-    return sorted(lines, key=lambda line: (order.get(line.system, 2), line.kind not in KINDS))
+    return sorted(lines, key=lambda line: (line.kind not in KINDS, order.get(line.system, 2), line.part))
 
 
 def _supports(held: tuple[Support, ...]) -> list[ShoppingLine]:
@@ -94,8 +94,8 @@ def _supports(held: tuple[Support, ...]) -> list[ShoppingLine]:
             count,
             "each",
             system,
-            f"none further apart than {inches(limit)} in, and one near each end and corner; bored joists hold the rest",
-            f"{cites}; {sundry(kind).source}",
+            f"no further apart than {inches(limit)} in, one near each end and corner",
+            cites,
             kind,
         )
         for (kind, size, system, limit, cites), count in sorted(counts.items())

@@ -71,7 +71,8 @@ def test_a_length_on_an_unmeasured_fitting_says_so(hand_floor: Floor) -> None:
     rows = cut_list(study(hand_floor(lavatory=False)).model)
     (bend_to_exit,) = (row for row in rows if row.length == 65.875)
     assert bend_to_exit.rests_on == "memory"
-    assert "Not measured: quarter bend 3" in bend_to_exit.warning
+    assert bend_to_exit.unmeasured == ("quarter bend 3",)
+    assert bend_to_exit.warning == "not measured: quarter bend 3; measure before sawing"
 
 
 def test_a_measured_fitting_takes_the_warning_away(hand_floor: Floor) -> None:

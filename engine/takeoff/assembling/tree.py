@@ -1,0 +1,184 @@
+"""In which order the items of a joinery are put in place: from each exit upstream, mains before branches, vents last.
+
+Every item is glued to exactly one that stands already, so that it can be pushed on along that joint. Where the
+joints make a ring, the piece that closes it is left out and put in at the end.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+
+from engine.checks.model import Model
+from engine.joinery.records import Part, Piece
+from engine.takeoff.assembling.joints import Joint, Joints, is_plumb, opposite
+from engine.trade.pipe import drain
+
+MAKE_UP = 6.0
+"""Bare pipe that a closing piece needs, in socket depths: a repair coupling (two depths) slid back on each half,
+and a make-up length that fills both couplings to their middles (two more)."""
+
+
+@dataclass(slots=True, frozen=True)
+class Placing:
+    """One item put in place: by which joint onto which other; a root has neither. `begins` opens a new line."""
+
+    item: str
+    joint: Joint | None
+    onto: str | None
+    begins: bool
+
+
+@dataclass(slots=True)
+class Order:
+    """The order of placing, and the items that close rings, ring by ring."""
+
+    placings: list[Placing] = field(default_factory=list)
+    closers: list[tuple[str, ...]] = field(default_factory=list)
+
+
+def order(model: Model, joints: Joints, waiting: frozenset[str]) -> Order:
+    """Every item but the waiting ones, each after the one it is pushed onto."""
+    roots = [*_exit_items(model, joints), *joints.pieces, *joints.of]
+    closers: list[tuple[str, ...]] = []
+    while True:
+        left_out = waiting.union(*closers)
+        walk = _Walk(joints, left_out)
+        for root in roots:
+            if root not in left_out:
+                walk.grow(root)
+        if walk.ring is None:
+            return Order(walk.placings, closers)
+        closers.append(_closers(joints, walk.ring))
+
+
+def _exit_items(model: Model, joints: Joints) -> Iterator[str]:
+    """For each exit the piece that leaves the floor there, else the part that stands there."""
+    for exit_ in model.plan.exits:
+        node = model.network.exits.get(exit_.id)
+        tail = next((m for m, piece in joints.pieces.items() if f"{exit_.id}.tail" in piece.pipes), None)
+        if tail is not None:
+            yield tail
+            continue
+        for mark, piece in joints.pieces.items():
+            last = model.network.by_id.get(piece.pipes[-1])
+            if last is not None and last.end == node and piece.to_part is None:
+                yield mark
+                break
+        else:
+            yield from (p.id for p in joints.parts.values() if exit_.id in p.elements and p.id in joints.of)
+
+
+class _Walk:
+    """One try at placing everything; `ring` is the first ring of items met, if there is one."""
+
+    def __init__(self, joints: Joints, left_out: frozenset[str]) -> None:
+        self.joints = joints
+        self.left_out = left_out
+        self.placings: list[Placing] = []
+        self.ring: tuple[str, ...] | None = None
+        self._onto: dict[str, tuple[str, Joint] | None] = {}
+        self._wet: deque[tuple[str, str, Joint]] = deque()
+        self._dry: deque[tuple[str, str, Joint]] = deque()
+
+    def grow(self, root: str) -> None:
+        """Place a root and all that hangs on it."""
+        if root in self._onto or self.ring is not None:
+            return
+        self._place(root, None, True)
+        while (self._wet or self._dry) and self.ring is None:
+            item, onto, joint = self._wet.popleft() if self._wet else self._dry.popleft()
+            if item not in self._onto:
+                self._place(item, (onto, joint), True)
+
+    def _place(self, item: str, onto: tuple[str, Joint] | None, begins: bool) -> None:
+        waiting: list[tuple[str, tuple[str, Joint] | None, bool]] = [(item, onto, begins)]
+        while waiting:
+            item, onto, begins = waiting.pop()
+            self._onto[item] = onto
+            self.placings.append(Placing(item, onto[1] if onto else None, onto[0] if onto else None, begins))
+            follows: list[tuple[str, Joint]] = []
+            for child, joint in self._children(item, onto):
+                if child in self._onto:
+                    self.ring = self.ring or self._path(item, child)
+                elif self._small(child):
+                    self._onto[child] = (item, joint)
+                    self.placings.append(Placing(child, joint, item, False))
+                else:
+                    follows.append((child, joint))
+            straight_on = next((i for i, (child, _) in enumerate(follows) if not self._is_dry(child) or self._is_dry(item)), None)
+            for i, (child, joint) in enumerate(follows):
+                if i == straight_on:
+                    waiting.append((child, (item, joint), False))
+                else:
+                    (self._dry if self._is_dry(child) else self._wet).append((child, item, joint))
+
+    def _children(self, item: str, onto: tuple[str, Joint] | None) -> list[tuple[str, Joint]]:
+        found = [
+            (joint.other(item), joint)
+            for joint in self.joints.of.get(item, ())
+            if (onto is None or joint is not onto[1]) and joint.other(item) and joint.other(item) not in self.left_out
+        ]
+        came = self.joints.port(onto[1], item) if onto is not None else None
+
+        def rank(child: tuple[str, Joint]) -> tuple[bool, int]:
+            port = self.joints.port(child[1], item)
+            if port is None:
+                return False, 0
+            turned = came is not None and not opposite(came.toward, port.toward)
+            return turned, ("run_in", "inlet", "run_out", "outlet", "branch", "branch_2").index(port.role)
+
+        return sorted(found, key=rank)
+
+    def _small(self, item: str) -> bool:
+        """A part that only this joint holds (a bushing, an adapter, a cap): it goes in with its host."""
+        return item in self.joints.parts and len(self.joints.of[item]) == 1
+
+    def _is_dry(self, item: str) -> bool:
+        return self.joints.item(item).system == "vent"
+
+    def _path(self, item: str, other: str) -> tuple[str, ...]:
+        """The ring that a joint between two placed items closes."""
+        ways: list[list[str]] = []
+        for end in (item, other):
+            way = [end]
+            while (onto := self._onto[way[-1]]) is not None:
+                way.append(onto[0])
+            ways.append(way)
+        common = set(ways[0]) & set(ways[1])
+        first = [i for i in ways[0] if i not in common]
+        second = [i for i in ways[1] if i not in common]
+        meet = next(i for i in ways[0] if i in common)
+        return (*first, meet, *reversed(second))
+
+
+def _closers(joints: Joints, ring: tuple[str, ...]) -> tuple[str, ...]:
+    """What is left out of a ring and put in last: its repair couplings, else the piece best fit to be cut."""
+    made = [i for i in ring if isinstance(joints.item(i), Part) and joints.parts[i].kind == "repair_coupling"]
+    if made:
+        between = [
+            mark for mark in ring if mark in joints.pieces and all(j.other(mark) in made for j in joints.of[mark])
+        ]
+        return (*made, *between)
+    pieces = [joints.pieces[i] for i in ring if i in joints.pieces]
+    if not pieces:
+        return (ring[0],)
+    best = max(pieces, key=lambda piece: (room_to_close(piece), piece.system == "vent", not is_plumb(piece), showing(piece)))
+    return (best.mark,)
+
+
+def showing(piece: Piece) -> float:
+    """How much of a piece shows between its hubs, inches."""
+    return piece.cut - piece.least
+
+
+def room_to_close(piece: Piece) -> bool:
+    """Whether a piece shows enough pipe to be cut and closed with two repair couplings and a make-up length."""
+    return showing(piece) >= MAKE_UP * drain(piece.size).socket
+
+
+def joints_of(joints: Joints, items: Iterable[str]) -> tuple[Joint, ...]:
+    """The joints that any of the items take part in, each once, in the joinery's order."""
+    names = set(items)
+    return tuple(joint for joint in joints.all if joint.host in names or joint.guest in names)

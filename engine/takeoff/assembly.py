@@ -1,0 +1,18 @@
+"""The assembly order: how a plan's drains and vents are glued together, step by step from the exit upstream."""
+
+from __future__ import annotations
+
+from engine.checks.model import Model
+from engine.takeoff.assembling.records import LevelCheck, Rotation, Slide, Step
+from engine.takeoff.assembling.steps import steps
+
+__all__ = ["LevelCheck", "Rotation", "Slide", "Step", "assembly"]
+
+
+def assembly(model: Model) -> tuple[Step, ...]:
+    """Every step, numbered from 1: pieces threaded beforehand, then joint by joint, rings, test, roof and finish.
+
+    Each bond of the joinery is glued in exactly one step, each part and piece put in place in exactly one. Water
+    tube is no part of it: its runs are counted by their routed length, not by joints.
+    """
+    return steps(model)

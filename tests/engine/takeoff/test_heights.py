@@ -1,0 +1,95 @@
+"""Heights along a run, and the numbers and names that tie the schedules to the drawings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import msgspec
+import pytest
+
+from engine.plan.records import Drain, Fixture, Plan, Supply
+from engine.study import work_out
+from engine.takeoff.heights import height_table
+from engine.takeoff.joist_cuts import cut_rows
+from engine.takeoff.naming import edges_of, joist_words, numbered_cuts
+
+Floor = Callable[..., Plan]
+
+
+def test_the_main_from_the_closet_to_the_exit(hand_floor: Floor) -> None:
+    rows = [row for row in height_table(work_out(hand_floor())) if row.element == "d1"]
+    # axis -5.6875, 30 in on -6.3125, 72 in on -7.1875; underside half of 3.5 lower
+    assert [(row.along, row.centre_down, row.bottom_down) for row in rows] == [
+        (0.0, pytest.approx(5.6875), pytest.approx(7.4375)),
+        (30.0, pytest.approx(6.3125), pytest.approx(8.0625)),
+        (72.0, pytest.approx(7.1875), pytest.approx(8.9375)),
+    ]
+    assert [row.what for row in rows] == ["quarter bend 3", "wye 3x3x1-1/2", "quarter bend 3"]
+
+
+def test_the_branch_with_its_joists_bend_and_coupling(hand_floor: Floor) -> None:
+    rows = {row.what: row for row in height_table(work_out(hand_floor())) if row.element == "d2"}
+    # joists x 64 and 48, coupling x 56, eighth bend x 43, counted from the riser at 70.25
+    assert rows["joist 4"].along == pytest.approx(6.25)
+    assert rows["joist 4"].centre_down == pytest.approx(5.6688, abs=5e-5)
+    assert rows["joist 3"].centre_down == pytest.approx(6.0021, abs=5e-5)
+    assert rows["coupling 1-1/2"].along == pytest.approx(14.25)
+    assert rows["coupling 1-1/2"].centre_down == pytest.approx(5.8354, abs=5e-5)
+    assert rows["eighth bend 1-1/2"].centre_down == pytest.approx(6.1063, abs=5e-5)
+    assert [row.along for row in rows.values()] == sorted(row.along for row in rows.values())
+
+
+def test_water_lies_where_it_was_put(hand_floor: Floor) -> None:
+    tube = Supply(id="c1", water="cold", points=((8.0, 10.0), (40.0, 10.0)), down=3.0)
+    rows = [
+        row
+        for row in height_table(work_out(msgspec.structs.replace(hand_floor(), supplies=(tube,))))
+        if row.element == "c1"
+    ]
+    assert [row.what for row in rows] == ["first end", "joist 1", "joist 2", "last end"]
+    # a 1/2 in tube is 5/8 outside
+    assert {(row.centre_down, row.bottom_down) for row in rows} == {(3.0, 3.3125)}
+
+
+def test_a_run_that_reaches_no_exit_has_no_heights(hand_floor: Floor) -> None:
+    plan = hand_floor(lavatory=False)
+    lost = Drain(id="d9", points=((90.0, 60.0), (90.0, 20.0)), size="2")
+    shower = Fixture(id="sh1", kind="shower", at=(90.0, 60.0))
+    plan = msgspec.structs.replace(plan, drains=(*plan.drains, lost), fixtures=(*plan.fixtures, shower))
+    rows = [row for row in height_table(work_out(plan)) if row.element == "d9"]
+    assert rows
+    assert {row.centre_down for row in rows} == {None}
+
+
+def test_cuts_are_numbered_joist_by_joist(hand_floor: Floor) -> None:
+    model = work_out(hand_floor())
+    assert [(number, made.joist) for number, made in numbered_cuts(model)] == [(1, "f1.3"), (2, "f1.4")]
+    first, second = cut_rows(model)
+    # 67.5 from the south end of a joist 105 long: the north end is nearer
+    assert (first.joist, first.end, first.from_end) == ("joist 3", "north", 37.5)
+    assert (first.kind, first.bit, first.verdict, first.faults) == ("bore", "2-1/8", "yes", "")
+    assert second.pipe == "1-1/2 in, d2"
+
+
+def test_what_is_wrong_with_a_cut_is_said_in_the_rules_words(hand_floor: Floor) -> None:
+    plan = hand_floor(lavatory=False)
+    east = msgspec.structs.replace(plan.drains[0], points=((36.0, 92.0), (100.0, 92.0)))
+    exits = (msgspec.structs.replace(plan.exits[0], at=(100.0, 92.0)),)
+    rows = cut_rows(work_out(msgspec.structs.replace(plan, drains=(east,), exits=exits)))
+    # a 3 in pipe is 3.5 wide outside, a 2x10 may be bored 3.083 (IRC 2021 R502.8.1)
+    assert rows
+    assert {row.verdict for row in rows} == {"no"}
+    assert all("too wide" in row.faults for row in rows)
+
+
+def test_framing_members_by_name(hand_floor: Floor) -> None:
+    model = work_out(hand_floor())
+    names = {joist_words(model, joist) for joist in model.framing.joists}
+    assert {"joist 1", "west end joist", "east end joist", "south rim", "north rim"} <= names
+    assert edges_of(model) == ("west end joist", "south rim")
+
+
+def test_turned_joists_turn_the_names(hand_floor: Floor) -> None:
+    plan = hand_floor(lavatory=False)
+    turned = msgspec.structs.replace(plan, fields=(msgspec.structs.replace(plan.fields[0], direction="east-west"),))
+    assert edges_of(work_out(turned)) == ("west rim", "south end joist")
