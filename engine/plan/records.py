@@ -207,6 +207,39 @@ class PinnedFitting(Record, frozen=True, gc=False):
     level: Literal["under", "wall"] = "under"
 
 
+class Cleanout(Record, frozen=True, gc=False):
+    """A cleanout: at the upper end of a drain run under the floor, opening away from the flow, or in a riser.
+
+    With `above_floor` it is a tee in the riser at that height, opening to the side that `turn` names; without,
+    the run's end at `at` is closed by an adapter and plug. `size` None takes the pipe's.
+    """
+
+    id: Id
+    at: Spot
+    size: DrainSize | None = None
+    above_floor: Annotated[float, msgspec.Meta(ge=0.0, le=96.0)] | None = None
+    turn: Annotated[float, msgspec.Meta(ge=-360.0, le=360.0)] = 0.0
+
+
+class StickForSale(Record, frozen=True, gc=False):
+    """A length of drain pipe that the builder's store sells, with its price where known.
+
+    Where a plan names none for a size, the usual stock lengths stand in.
+    """
+
+    size: DrainSize
+    length: Annotated[float, msgspec.Meta(ge=6.0, le=480.0)]
+    price: Annotated[float, msgspec.Meta(ge=0.0, le=100000.0)] | None = None
+
+
+class OnHand(Record, frozen=True, gc=False):
+    """Something on the shopping list that the builder already has: it is subtracted from what is to be bought."""
+
+    part: Annotated[str, msgspec.Meta(min_length=1, max_length=80)]
+    size: Annotated[str, msgspec.Meta(max_length=40)] = ""
+    count: Annotated[int, msgspec.Meta(ge=0, le=10000)] = 1
+
+
 class MeasuredTakeOff(Record, frozen=True, gc=False):
     """A take-off that the builder measured on the fitting in hand; it replaces the catalogue's."""
 
@@ -270,12 +303,16 @@ class Plan(Record, frozen=True, gc=False):
     exits: tuple[Exit, ...] = ()
     inlets: tuple[Inlet, ...] = ()
     fittings: tuple[PinnedFitting, ...] = ()
+    cleanouts: tuple[Cleanout, ...] = ()
+    sticks: tuple[StickForSale, ...] = ()
+    on_hand: tuple[OnHand, ...] = ()
+    spares: Annotated[float, msgspec.Meta(ge=0.0, le=2.0)] = 0.1
     takeoffs: tuple[MeasuredTakeOff, ...] = ()
     amendments: tuple[Amendment, ...] = ()
     rulings: tuple[Ruling, ...] = ()
 
 
-Element = JoistField | Wall | Fixture | Drain | Vent | Riser | Supply | Exit | Inlet | PinnedFitting
+Element = JoistField | Wall | Fixture | Drain | Vent | Riser | Supply | Exit | Inlet | PinnedFitting | Cleanout
 
 KINDS: dict[str, type] = {
     "fields": JoistField,
@@ -288,5 +325,6 @@ KINDS: dict[str, type] = {
     "exits": Exit,
     "inlets": Inlet,
     "fittings": PinnedFitting,
+    "cleanouts": Cleanout,
 }
 """The plan's collections of elements by field name; ids are unique across all of them."""
