@@ -38,21 +38,28 @@ def _run(arguments: argparse.Namespace) -> int:
     for subject, rules in groupby(by_subject, key=lambda rule: rule.subject):
         lines += ["", subject.upper()]
         for rule in rules:
-            lines += ["", f"  {rule.id}  ({rule.weight})", *wrapped(rule.title, "    ")]
+            lines += ["", f"  {rule.id}  ({rule.weight})", *wrapped(f"{rule.title}. {asks(rule)}", "    ")]
             lines += wrapped("; ".join(sections(rule, book)), "    ")
     print("\n".join(lines))
     return 0
 
 
+def asks(rule: Rule) -> str:
+    """What a rule asks, in one sentence: the first paragraph of its function's own explanation."""
+    return " ".join((rule.judge.__doc__ or "").strip().split("\n\n")[0].split())
+
+
 def sections(rule: Rule, book: RuleBook) -> list[str]:
     """The sections that a rule rests on in a book, each once, with how they are known unless they were read there."""
-    cites: list[str] = []
+    known: dict[str, str] = {}
     for name in rule.reads:
         keys = (name,) if book.has(name) else book.keys(name)
-        cites += [f"{book.cite(key)}{KNOWN.get(book.value(key).standing, '')}" for key in keys]
+        for key in keys:
+            mark = KNOWN.get(book.value(key).standing, "")
+            known[book.cite(key)] = known.get(book.cite(key)) or mark
         if not keys:
-            cites.append(f"this book has no {name}")
-    return list(dict.fromkeys(cites)) or ["common practice"]
+            known[f"this book has no {name}"] = ""
+    return [f"{cite}{mark}" for cite, mark in known.items()] or ["common practice"]
 
 
 VERB = Verb(
