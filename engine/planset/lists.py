@@ -10,7 +10,7 @@ from engine.lengths import down, feet_inches, inches
 from engine.plan.records import Point
 from engine.planset import ink
 from engine.planset.book import Book, Page
-from engine.planset.flow import Column, flowed, note, table
+from engine.planset.flow import Column, flowed, heading, note, table
 from engine.planset.papers import POINTS
 from engine.planset.quantities import WEIGHTS, place, quantity, tape
 from engine.study import Study
@@ -142,7 +142,7 @@ def heights(book: Book, study: Study) -> list[Page]:
         last = row.element
         rows.append(
             [
-                f'{row.element}, {label(row.size)}" {row.system}' if first else "",
+                f'{row.element}, {label(row.size)}" {row.system}' if first else row.element,
                 tape(row.along),
                 row.what,
                 _place(row.at),
@@ -268,7 +268,8 @@ def shopping_list(book: Book, study: Study, taken: TakenOff) -> list[Page]:
         story.append(table(columns, rows, width, size))
     else:
         story.append(note("There is nothing to buy yet.", size))
-    story += [note(words, size, lead="Not counted:") for words in not_counted(study.model)]
+    story.append(heading("Not counted", size * 1.2))
+    story += [note(words, size) for words in not_counted(study.model)]
     return flowed(book, "Parts to buy", story)
 
 
@@ -282,12 +283,12 @@ def supports(book: Book, study: Study, taken: TakenOff) -> list[Page]:
         joist = study.model.joists.get(held.joist or "")
         rows.append(
             [
-                f'{held.element}, {label(held.size)}" {held.system}' if first else "",
+                f'{held.element}, {label(held.size)}" {held.system}' if first else held.element,
                 held.kind if joist is None else f"{held.kind} ({joist_words(study.model, joist)})",
                 tape(held.along),
                 _place(held.at),
                 _height(held.down),
-                f"{inches(held.limit)}" if first or held.kind == "guide" else "",
+                inches(held.limit) if first else "",
             ]
         )
     story: list[Flowable] = [
@@ -305,10 +306,10 @@ def supports(book: Book, study: Study, taken: TakenOff) -> list[Page]:
         return flowed(book, "Supports", story)
     columns = (
         Column("Run", 18),
-        Column("Held by", 27),
+        Column("Held by", 25),
         Column("Along", 13, "RIGHT"),
-        Column("Place", 27),
-        Column("Down", 14, "RIGHT"),
+        Column("Place", 26),
+        Column("Down", 17, "RIGHT"),
         Column("Apart", 8, "RIGHT"),
     )
     half = (width - 0.3) / 2.0
