@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from engine.crossings.hookups import closet_bend
 from engine.crossings.records import Crossing
 from engine.framing.records import Framing
-from engine.joinery import ends, pieces, threading
+from engine.joinery import cleanouts, ends, pieces, threading
 from engine.joinery.choose import Choice, choose_bend, choose_branch, could_stand, straight
 from engine.joinery.legs import Leg, legs_by_node
 from engine.joinery.records import Joinery
@@ -31,6 +31,7 @@ def build(
     """Choose a fitting for every node, hook up the fixtures, and cut the pipes between them."""
     shop = Shop(plan, book, network, heights)
     legs_at = legs_by_node(network)
+    cleanouts.add_legs(shop, legs_at)
     trapped = {trap.node for trap in network.traps if trap.weir}
     _set_pins(shop, {node: legs for node, legs in legs_at.items() if node not in trapped})
     closets = {
@@ -45,6 +46,7 @@ def build(
             continue
         pin = shop.pins.get(node)
         _at_node(shop, node, legs, pin.pattern if pin is not None else None, closets)
+    cleanouts.close(shop, legs_at)
     cut = pieces.cut(shop, ends.hook_up(shop))
     cut = threading.couple(shop, cut, crossings, framing)
     cut = pieces.mark_and_bond(shop, cut)

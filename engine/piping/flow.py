@@ -11,7 +11,7 @@ from collections import deque
 
 from engine.piping.records import UNDER, Fault, Node
 from engine.piping.sticks import Stick, Sticks
-from engine.plan.records import Plan
+from engine.plan.records import Plan, Point
 
 LEDGE = -1.0e9
 """Levels from here up to real heights are the feet of runs that drop onto a main: under the floor, above `UNDER`."""
@@ -173,17 +173,18 @@ def direct_vents(made: Sticks) -> set[Node]:
         _orient_from(meeting, root, component, visited)
         for part in component:
             part.start, part.end = part.end, part.start
-        elements = tuple(dict.fromkeys(part.element for part in component))
-        made.faults.append(
-            Fault(
-                "vent-reaches-no-air",
-                elements,
-                (root.x, root.y),
-                f"Vent {', '.join(elements)} reaches no open air.",
-                mend="End it in a riser through the roof, in an admittance valve, or in a vent that does.",
-            )
-        )
+        made.faults.append(_airless(made, component, (root.x, root.y)))
     return aired
+
+
+def _airless(made: Sticks, component: list[Stick], at: Point) -> Fault:
+    elements = tuple(dict.fromkeys(part.element for part in component))
+    text = f"Vent {', '.join(elements)} reaches no open air"
+    mend = "End it in a riser through the roof, in an admittance valve, or in a vent that does."
+    if any(node in made.refused for part in component for node in (part.start, part.end)):
+        text += ": the rule book accepts no admittance valve"
+        mend = "End it in a riser through the roof or in a vent that does; if the official accepts the valve, say so in an amendment."
+    return Fault("vent-reaches-no-air", elements, at, f"{text}.", mend=mend)
 
 
 def _along(stick: Stick, foot: Node) -> tuple[float, float]:
@@ -191,11 +192,25 @@ def _along(stick: Stick, foot: Node) -> tuple[float, float]:
     return (dx / stick.run, dy / stick.run)
 
 
-def set_on_ledges(made: Sticks, plan: Plan, reached: dict[Node, str]) -> dict[Node, tuple[str, Node]]:
+def _lift(made: Sticks, foot: Node, ledge: Node, aired: set[Node]) -> None:
+    """Let the risers over a joint stand on the ledge above it."""
+    for stick in made.all:
+        if stick.shape != "plumb" or (is_under(stick.start) and is_under(stick.end)):
+            continue
+        if stick.end == foot:
+            stick.end = ledge
+        elif stick.start == foot:
+            stick.start = ledge
+            if stick.end in aired:
+                aired.add(ledge)
+
+
+def set_on_ledges(made: Sticks, plan: Plan, reached: dict[Node, str], aired: set[Node]) -> dict[Node, tuple[str, Node]]:
     """Part the lower ends of runs that drop (or roll) onto a main from the main's node.
 
     Each such run's last stick is led to a ledge node of its own above the joint, and a plumb or inclined stick
-    closes the gap; a roll by nothing is a flat join. Returns each ledge with its run's id and the main's node.
+    closes the gap; a roll by nothing is a flat join. What stands plumb
+    on the joint from above then stands on the first ledge. Returns each ledge with its run's id and the main's node.
     """
     ledges: dict[Node, tuple[str, Node]] = {}
     runs = {drain.id: drain for drain in plan.drains if drain.join == "drop" or (drain.join == "rolled" and drain.roll)}
@@ -212,6 +227,7 @@ def set_on_ledges(made: Sticks, plan: Plan, reached: dict[Node, str]) -> dict[No
         ledge = Node(foot.x, foot.y, LEDGE + len(ledges))
         ledges[ledge] = (run.id, foot)
         reached[ledge] = reached[foot]
+        _lift(made, foot, ledge, aired)
         stick.end = ledge
         made.all.append(
             Stick(

@@ -19,13 +19,13 @@ def build(plan: Plan, book: RuleBook) -> Network:
     made = collect(plan, book)
     reached = flow.direct_waste(made, plan)
     aired = flow.direct_vents(made)
-    ledges = flow.set_on_ledges(made, plan, reached)
+    ledges = flow.set_on_ledges(made, plan, reached, aired)
     web = weave(made, aired)
     loads.spread_loads(plan, book, made, web)
     air = venting.air_through(web)
     network.traps = venting.find_traps(plan, book, made, web, air)
     loads.size_waste(plan, book, made, web, network.traps, air)
-    loads.size_vents(book, web, made, network.traps)
+    loads.size_vents(book, web, made, network.traps, air)
     falls.settle(plan, made, web, network, reached, ledges)
     network.exits = {exit_id: node for exit_id, node in made.exits.items() if reached.get(node) == exit_id}
     network.exit_of = reached
