@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.checks import arms, drawing, joist_cuts, landing, slope, traps, turns, venting
 from engine.checks.model import Model
-from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Rule
+from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 
 ALL_RULES: tuple[Rule, ...] = (
     *drawing.RULES,
@@ -24,13 +24,17 @@ _WEIGHTS = {"stop": 0, "look": 1, "note": 2}
 def judge(
     model: Model,
 ) -> tuple[tuple[Finding, ...], tuple[tuple[str, NotJudged], ...], dict[str, dict[str, int]]]:
-    """Run every rule. Returns the findings by weight, what could not be judged, and the four counts by rule."""
+    """Run every rule. Returns the findings by weight, what could not be judged, and the four counts by rule.
+
+    A rule that reads what the book does not give is not run: it does not apply where the code has no such rule,
+    and is not judged where that is not known.
+    """
     findings: list[Finding] = []
     not_judged: list[tuple[str, NotJudged]] = []
     looked_at: dict[str, dict[str, int]] = {}
     for rule in ALL_RULES:
         holds = broken = unjudged = beside = 0
-        for outcome in rule.judge(model):
+        for outcome in _without_the_book(model, rule) or rule.judge(model):
             kind = type(outcome)
             if kind is Holds:
                 holds += 1
@@ -45,3 +49,13 @@ def judge(
         looked_at[rule.id] = {"holds": holds, "broken": broken, "not_judged": unjudged, "does_not_apply": beside}
     findings.sort(key=lambda found: _WEIGHTS[found.weight])
     return tuple(findings), tuple(not_judged), looked_at
+
+
+def _without_the_book(model: Model, rule: Rule) -> tuple[Outcome, ...]:
+    """The one outcome of a rule that reads what the book does not give; empty where it gives everything."""
+    missing = next((key for key in rule.reads if not model.book.speaks_of(key)), None)
+    if missing is None:
+        return ()
+    if model.book.silence(missing) is not None:
+        return (DoesNotApply(),)
+    return (NotJudged((0.0, 0.0, 0.0), (), f"the book gives no {missing}"),)

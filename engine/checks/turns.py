@@ -8,9 +8,11 @@ from engine.checks.model import Model
 from engine.checks.outcomes import faults_as_findings
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.hookups import short_bend_allowed
+from engine.crossings.limits import short
 from engine.joinery.choose import allowed
 from engine.joinery.pieces import midway
 from engine.joinery.records import Part
+from engine.trade.fittings import KINDS
 from engine.trade.habits import SHOWING
 from engine.trade.pipe import label
 
@@ -19,13 +21,15 @@ WORDS = {
     "vertical_to_horizontal": "from plumb to level",
     "horizontal_to_horizontal": "from level to level",
 }
-TABLE_NAME = {
-    "street_quarter_bend": "quarter_bend",
-    "double_sanitary_tee": "sanitary_tee",
-    "double_wye": "wye",
-    "closet_bend": "long_sweep_quarter_bend",
-}
-"""Patterns that the table judges by another one's row."""
+BARREL = "fitting.double_sanitary_tee.barrel"
+"""The table of a double tee's least barrel by its largest inlet, in the books that have one."""
+
+
+def _table_row(kind: str) -> str:
+    """The row that the fittings table judges a pattern by: street and double forms go by the plain one's."""
+    if kind == "closet_bend":
+        return "long_sweep_quarter_bend"
+    return KINDS[kind].street_of or KINDS[kind].double_of or kind
 
 
 def _words(kind: str) -> str:
@@ -36,15 +40,15 @@ def turn_in_wrong_fitting(model: Model) -> Iterator[Outcome]:
     """Which pattern may make which change of direction: the whole fittings table, footnotes included.
 
     Holds: a long sweep from plumb to level. Broken: a sanitary tee on its back; a 3 in quarter bend from level
-    to level. A short bend under a closet flange goes by the closet's own exception. Dry vents do not apply.
-    Source: IRC Table P3005.1, P3005.1.4.
+    to level. A short bend under a closet flange goes by the closet's own exception, a double tee's barrel by its
+    table where the book has one. Dry vents do not apply. Source: IRC Table P3005.1, P3005.1.4; UPC 706.
     """
     closets = {(f.at[0], f.at[1]) for f in model.plan.fixtures if f.kind == "water_closet"}
     for part in model.joinery.parts:
         if part.change == "none" or part.system != "waste" or not part.ports:
             yield DoesNotApply(part.elements[0] if part.elements else "")
             continue
-        kind = TABLE_NAME.get(part.kind, part.kind)
+        kind = _table_row(part.kind)
         key = f"fitting.{kind}.{part.change}"
         if not model.book.has(key):
             yield NotJudged(
@@ -58,6 +62,10 @@ def turn_in_wrong_fitting(model: Model) -> Iterator[Outcome]:
             and (part.node[0], part.node[1]) in closets
         ):
             yield from _under_closet(model, part, key)
+            continue
+        barrel = _least_barrel(model, part)
+        if barrel is not None and short(part.size[0], barrel):
+            yield _narrow_double(model, part, barrel)
             continue
         if allowed(model.book, kind, part.change, size, single):
             yield Holds(part.elements[0] if part.elements else "")
@@ -81,6 +89,34 @@ def _judged_as(model: Model, part: Part) -> tuple[float, bool]:
     turning = next((p for p in part.ports if p.role == "branch"), None) or part.ports[0]
     pipe = model.network.by_id.get(turning.pipe or "")
     return turning.size, pipe is not None and pipe.fixture is not None
+
+
+def _inlet(part: Part) -> float:
+    """A branch fitting's largest inlet."""
+    return max((port.size for port in part.ports if port.role.startswith("branch")), default=0.0)
+
+
+def _least_barrel(model: Model, part: Part) -> float | None:
+    """How wide a double tee's barrel must be for its inlets; None for other patterns, and where no table asks it."""
+    key = f"{BARREL}.{label(_inlet(part))}" if part.kind == "double_sanitary_tee" else ""
+    return model.book.number(key) if key and model.book.has(key) else None
+
+
+def _narrow_double(model: Model, part: Part, barrel: float) -> Finding:
+    inlet = label(_inlet(part))
+    return Finding(
+        "turn-in-wrong-fitting",
+        "stop",
+        part.centre,
+        part.elements,
+        part.size[0],
+        barrel,
+        "in",
+        f"A double sanitary tee with {inlet} in inlets has a {label(part.size[0])} in barrel; it must be at least "
+        f"{label(barrel)} in.",
+        model.book.cite(f"{BARREL}.{inlet}"),
+        "Use a double fixture fitting, a wider double tee, or two tees one above the other.",
+    )
 
 
 def _under_closet(model: Model, part: Part, key: str) -> Iterator[Outcome]:

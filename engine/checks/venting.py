@@ -2,26 +2,52 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from engine.checks.model import Model
 from engine.checks.outcomes import name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
-from engine.crossings.limits import over
+from engine.crossings.limits import over, short
 from engine.piping.records import Node, Pipe, Trap
 from engine.trade.pipe import label
+
+PLUMB = 90.0
+"""How far a plumb pipe climbs from level, degrees."""
 
 
 def limit_of(model: Model, trap: Trap) -> tuple[float | None, str | None]:
     """The most that this trap's arm may run to its vent, inches, and the book key; None where none is set.
 
     Goes by the trap's size, whatever the arm's pipe. A closet has no limit unless the book sets one; it then goes
-    by its drain, since its trap has no size.
+    by its drain, since its trap has no size, and by the closets' own lengths where the book has such.
     """
-    if trap.kind == "water_closet" and not model.book.flag("trap_arm.closet_limited"):
-        return None, "trap_arm.closet_limited"
-    key = f"trap_arm.length.{label(trap_size(model, trap))}"
-    return (model.book.number(key), key) if model.book.has(key) else (None, None)
+    tables = ["trap_arm.length"]
+    if trap.kind == "water_closet":
+        if not model.book.flag("trap_arm.closet_limited"):
+            return None, "trap_arm.closet_limited"
+        tables.insert(0, "trap_arm.closet_length")
+    keys = (f"{table}.{label(trap_size(model, trap))}" for table in tables)
+    key = next((key for key in keys if model.book.has(key)), None)
+    return (None if key is None else model.book.number(key)), key
+
+
+def distance_of(model: Model, trap: Trap) -> float | None:
+    """The developed length from a trap to its vent, inches; None where there is no vent or no height to count.
+
+    From the weir, which in a closet stands at its bend; from the closet's flange where the book has it so.
+    """
+    if trap.length is None or trap.kind != "water_closet" or not model.book.says("trap_arm.closet_from_flange"):
+        return trap.length
+    length = trap.length
+    for pipe in (model.network.by_id[arm] for arm in trap.arm):
+        if pipe.shape == "level":
+            continue
+        top, foot = model.heights.get(pipe.start), model.heights.get(pipe.end)
+        if top is None or foot is None:
+            return None
+        length += (top - foot) / math.sin(math.radians(pipe.climb if pipe.shape == "inclined" else PLUMB))
+    return length
 
 
 def trap_size(model: Model, trap: Trap) -> float:
@@ -58,7 +84,8 @@ def trap_without_vent(model: Model) -> Iterator[Outcome]:
 
     Individual vents and horizontal wet vents are recognised; an arrangement that may stand by another method is
     not judged, and says which. Holds: a lavatory's tee with a vent above it. Broken: a shower whose drain meets
-    the main where no air comes. Source: IRC P3101.2.1.
+    the main where no air comes, or below a closet where the book has the closet join a wet vent last. Source: IRC
+    P3101.2.1; UPC 901.2, 908.2.
     """
     for trap in model.network.traps:
         at = place(model, trap.ends or trap.node)
@@ -79,7 +106,7 @@ def trap_without_vent(model: Model) -> Iterator[Outcome]:
                 None,
                 "",
                 f"No vent serves {words}: {trap.why}.",
-                model.book.cite("trap.vented"),
+                model.book.cite(trap.breaks or "trap.vented"),
                 "Take a vent off its drain within reach of the trap, or join its drain to one that is vented.",
             )
         else:
@@ -89,21 +116,28 @@ def trap_without_vent(model: Model) -> Iterator[Outcome]:
 def trap_too_far(model: Model) -> Iterator[Outcome]:
     """The developed length from a trap's weir to its vent, by the trap's size.
 
-    Holds: a 1-1/2 in trap 72 in from its vent. Broken: 72 1/16 in. A closet's trap siphons itself and has no
-    limit. Enlarging the arm's pipe does not lengthen it. Source: IRC Table P3105.1.
+    Holds: a 1-1/2 in trap 72 in from its vent. Broken: 72 1/16 in. A closet's trap siphons itself: by the IRC it
+    has no limit, by the UPC 72 in from its flange. Enlarging the arm's pipe does not lengthen it. Source: IRC Table
+    P3105.1; UPC Table 1002.2.
     """
     for trap in model.network.traps:
         limit, key = limit_of(model, trap)
         if not trap.arm or trap.ends is None or (limit is None and key is not None) or airless(trap):
             yield DoesNotApply(trap.fixture)
             continue
-        at = place(model, trap.ends)
-        if trap.length is None or limit is None or key is None:
-            size = label(trap_size(model, trap))
-            yield NotJudged(at, (trap.fixture,), f"the book gives no arm for a {size} in trap")
+        at, size = place(model, trap.ends), label(trap_size(model, trap))
+        closet, distance = trap.kind == "water_closet", distance_of(model, trap)
+        what = f"{size} in closet drain" if closet else f"{size} in trap"
+        from_flange = closet and model.book.says("trap_arm.closet_from_flange")
+        start = "its flange" if from_flange else "its bend" if closet else "the trap's weir"
+        if limit is None or key is None:
+            yield NotJudged(at, (trap.fixture,), f"the book gives no arm for a {what}")
         elif not trap.recognised:
             yield unknown_vent(model, trap)
-        elif not over(trap.length, limit):
+        elif distance is None:
+            words = f"{name(model, trap.fixture)}: the height of its drain is not known"
+            yield NotJudged(at, (trap.fixture,), words)
+        elif not over(distance, limit):
             yield Holds(trap.fixture)
         else:
             yield Finding(
@@ -111,11 +145,11 @@ def trap_too_far(model: Model) -> Iterator[Outcome]:
                 "stop",
                 at,
                 (trap.fixture,),
-                trap.length,
+                distance,
                 limit,
                 "in",
-                f"{name(model, trap.fixture)}: {trap.length:.2f} in from the trap's weir to the vent; a "
-                f"{label(trap_size(model, trap))} in trap may have {limit:g} in.",
+                f"{name(model, trap.fixture)}: {distance:.2f} in from {start} to the vent; a "
+                f"{what} may have {limit:g} in.",
                 model.book.cite(key),
                 "Bring the vent nearer to the trap.",
             )
@@ -126,7 +160,8 @@ def wet_vent_too_small(model: Model) -> Iterator[Outcome]:
 
     Looked at is every run that brings air to a trap, from its connection up to the dry vent, once for each size
     and load. Counted is what the run carries, not the fixture that it vents. Holds: a lavatory through 1-1/2 in.
-    Broken: lavatory and shower through 1-1/2 in. Source: IRC Table P3108.3 (memory but for 2 in).
+    Broken: lavatory and shower through 1-1/2 in; by the UPC anything under 2 in. Source: IRC Table P3108.3 (memory
+    but for 2 in); UPC 908.2.2 (memory).
     """
     judged: set[tuple[str, float, float]] = set()
     for trap in model.network.traps:
@@ -156,6 +191,21 @@ def _wet_vent(model: Model, node: Node, arm: tuple[str, ...]) -> Iterator[Pipe]:
 
 def _wet_vent_size(model: Model, trap: Trap, pipe: Pipe) -> Outcome:
     key, at = f"wet_vent.load.{label(pipe.size)}", place(model, pipe.end)
+    least = "wet_vent.least"
+    if model.book.has(least) and short(pipe.size, model.book.number(least)):
+        return Finding(
+            "wet-vent-too-small",
+            "stop",
+            at,
+            (pipe.element, trap.fixture),
+            pipe.size,
+            model.book.number(least),
+            "in",
+            f"{pipe.element} wet-vents {name(model, trap.fixture)} through {label(pipe.size)} in pipe; no wet vent may be "
+            f"smaller than {label(model.book.number(least))} in.",
+            model.book.cite(least),
+            "Make it a size larger.",
+        )
     if not model.book.has(key):
         return NotJudged(at, (pipe.element,), f"the book gives no load for a {label(pipe.size)} in wet vent")
     most = model.book.number(key)

@@ -60,7 +60,8 @@ class Trap(Record, frozen=True, gc=False):
     `weir` is how far the weir lies down the first pipe from `node`, `arm` the pipes' ids from weir to the
     vent's node `ends`, `length` the developed length weir to that node's axis crossing (None when nothing
     meets it), `fall` the arm's total fall. `method` is how it is vented, None when not vented;
-    `recognised` is False for an arrangement that is not judged yet, and `why` then says which.
+    `recognised` is False for an arrangement that is not judged yet, and `why` then says which. `breaks` is the
+    rule book's key that an arrangement breaks which air would reach.
     """
 
     fixture: str
@@ -77,6 +78,7 @@ class Trap(Record, frozen=True, gc=False):
     vented_by: str | None
     recognised: bool
     why: str
+    breaks: str = ""
 
 
 class Fault(Record, frozen=True, gc=False):

@@ -45,13 +45,17 @@ class Stick:
 
 @dataclass(slots=True)
 class Sticks:
-    """All sticks of a plan, the outlets and traps of its fixtures, and the open tops of its vents."""
+    """All sticks of a plan, the outlets and traps of its fixtures, and the open tops of its vents.
+
+    `refused` are the tops that end in an admittance valve which the rule book does not accept.
+    """
 
     all: list[Stick] = field(default_factory=list)
     faults: list[Fault] = field(default_factory=list)
     outlets: dict[str, Node] = field(default_factory=dict)
     trap_starts: dict[str, Node] = field(default_factory=dict)
     air: list[Node] = field(default_factory=list)
+    refused: list[Node] = field(default_factory=list)
     exits: dict[str, Node] = field(default_factory=dict)
 
 
@@ -174,6 +178,9 @@ def _verticals(made: Sticks, plan: Plan, book: RuleBook, touched: set[Node]) -> 
             made.outlets[fixture.id] = top
             made.trap_starts[fixture.id] = top if spec.outlet == "closet" else under(point)
             made.all.append(_plumb(f"{fixture.id}.drop", fixture.id, 0, "waste", top, under(point), None, fixture.id))
+    for cleanout in plan.cleanouts:
+        if cleanout.above_floor is not None and cleanout.at in columns:
+            columns[cleanout.at].levels.add(finished(plan, cleanout.above_floor))
     overhead: dict[Point, set[float]] = {}
     for node in touched:
         if node.level != UNDER:
@@ -269,7 +276,8 @@ def _column(made: Sticks, plan: Plan, book: RuleBook, point: Point, column: _Col
             )
         )
     if riser is not None and top is not None and riser.top in ("roof", "valve"):
-        made.air.append(Node(point[0], point[1], top))
+        refused = riser.top == "valve" and not book.says("valve.allowed")
+        (made.refused if refused else made.air).append(Node(point[0], point[1], top))
 
 
 def riser_top(plan: Plan, book: RuleBook, riser: Riser, highest: float | None) -> float:

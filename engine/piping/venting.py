@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from engine.piping.records import Node, Trap
 from engine.piping.sticks import Stick, Sticks
 from engine.piping.web import Web
-from engine.plan.records import Fixture, MeasuredTakeOff, Plan
+from engine.plan.records import Fixture, FixtureKind, MeasuredTakeOff, Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fixtures as trade
 from engine.trade.fittings import takeoff
@@ -83,13 +83,13 @@ def _follow(web: Web, start: Node, closet: bool, upright: float) -> _Arm:
 
 def find_traps(plan: Plan, book: RuleBook, made: Sticks, web: Web, air: dict[str, str]) -> tuple[Trap, ...]:
     """Every fixture's trap with its arm, and what vents it."""
-    groups = {f.id: trade.fixture(f.kind).group for f in plan.fixtures}
+    kinds = {f.id: f.kind for f in plan.fixtures}
     found: list[Trap] = []
     for fixture in plan.fixtures:
         start = made.trap_starts.get(fixture.id)
         if start is None:
             continue
-        found.append(_trap(fixture, book, start, web, air, groups, plan.takeoffs))
+        found.append(_trap(fixture, book, start, web, air, kinds, plan.takeoffs))
     return tuple(found)
 
 
@@ -99,7 +99,7 @@ def _trap(
     start: Node,
     web: Web,
     air: dict[str, str],
-    groups: dict[str, bool],
+    kinds: dict[str, FixtureKind],
     measured: tuple[MeasuredTakeOff, ...],
 ) -> Trap:
     spec = trade.fixture(fixture.kind)
@@ -113,8 +113,11 @@ def _trap(
         fall = sum(stick.slope * stick.run for stick in arm.sticks) / 12.0 - (
             arm.sticks[0].slope * weir / 12.0 if weir else 0.0
         )
-    combination = book.has(f"combination.allows.{fixture.kind}")
-    method, by, recognised, why = _vented(fixture, spec, arm, web, air, groups, combination)
+    breaks = ""
+    method, by, recognised, why = _vented(fixture, spec, arm, web, air, kinds, book)
+    if method == WET and arm.ends is not None:
+        breaks, why = _against_the_book(book, fixture, _through(web, air, arm), kinds)
+        method = None if breaks else method
     return Trap(
         fixture=fixture.id,
         kind=fixture.kind,
@@ -130,6 +133,7 @@ def _trap(
         vented_by=by,
         recognised=recognised,
         why=why,
+        breaks=breaks,
     )
 
 
@@ -139,10 +143,11 @@ def _vented(
     arm: _Arm,
     web: Web,
     air: dict[str, str],
-    groups: dict[str, bool],
-    combination: bool,
+    kinds: dict[str, FixtureKind],
+    book: RuleBook,
 ) -> tuple[str | None, str | None, bool, str]:
     """Method, the element that vents, whether the arrangement is recognised, and what it may be if not."""
+    combination = book.says(f"combination.allows.{fixture.kind}")
     if not arm.sticks:
         return None, None, True, "no drain leaves the trap"
     if arm.ends is None:
@@ -163,8 +168,8 @@ def _vented(
         return None, None, True, "its drain drops before any air can reach it"
     if vented:
         by = vented[0].element
-        foreign = sorted({f for stick in vented for f in stick.carries if not groups.get(f, False)})
-        if not groups.get(fixture.id, False):
+        foreign = sorted(f for f in _through(web, air, arm) if not trade.fixture(kinds[f]).group)
+        if not spec.group:
             return None, by, False, _may_be(fixture, spec, combination)
         if foreign:
             names = ", ".join(foreign)
@@ -178,6 +183,31 @@ def _vented(
     if combination and onward is not None and _air_below(web, air, node):
         return None, None, False, _may_be(fixture, spec, combination)
     return None, None, True, "no air reaches the place where its drain meets another pipe"
+
+
+def _through(web: Web, air: dict[str, str], arm: _Arm) -> set[str]:
+    """The fixtures that drain through the pipes which bring air to an arm's end."""
+    if arm.ends is None:
+        return set()
+    bringing = (s for s in web.inflow.get(arm.ends, ()) if s.id in air and s.id != arm.sticks[-1].id)
+    return {fixture for stick in bringing for fixture in stick.carries}
+
+
+def _against_the_book(
+    book: RuleBook, fixture: Fixture, through: set[str], kinds: dict[str, FixtureKind]
+) -> tuple[str, str]:
+    """The book's key that a wet vent breaks, and how; empty where it may stand."""
+    closets = sorted(f for f in through if kinds[f] == "water_closet")
+    if closets and fixture.kind != "water_closet" and book.says("wet_vent.closet_last"):
+        why = f"{', '.join(closets)} drains through the pipe that would bring its air, and the closet must join last"
+        return "wet_vent.closet_last", why
+    for key in book.keys("wet_vent.members"):
+        kind = key.rsplit(".", 1)[-1]
+        most = book.number(key) * book.number("wet_vent.groups_most")
+        found = sorted(f for f in through | {fixture.id} if kinds[f] == kind)
+        if len(found) > most:
+            return key, f"{', '.join(found)} share one wet vent, which serves {most:g} of their kind"
+    return "", ""
 
 
 def _air_below(web: Web, air: dict[str, str], node: Node) -> bool:

@@ -14,6 +14,14 @@ PRACTICE = "common practice"
 """The section of a value that no code gives."""
 
 
+def stems(key: str) -> Iterator[str]:
+    """A dotted key and each group that it belongs to, from the narrowest to the widest."""
+    yield key
+    while "." in key:
+        key = key.rsplit(".", 1)[0]
+        yield key
+
+
 class NoSuchValueError(KeyError):
     """A value that the book does not have was asked for: a fault of the program, or a book that lacks it."""
 
@@ -50,7 +58,7 @@ class RuleBook:
     any other missing key is a gap in what is known of it.
     """
 
-    __slots__ = ("_values", "name", "notice", "short", "title", "unruled")
+    __slots__ = ("_stems", "_values", "name", "notice", "short", "title", "unruled")
 
     def __init__(
         self,
@@ -66,6 +74,7 @@ class RuleBook:
         self.short = short
         self.notice = notice
         self._values = dict(values)
+        self._stems = {stem for key in values for stem in stems(key)}
         self.unruled = dict(unruled or {})
 
     def __iter__(self) -> Iterator[Value]:
@@ -110,13 +119,15 @@ class RuleBook:
         """Whether the book has the value and it is yes. TypeError when it is neither yes nor no."""
         return self.has(key) and self.flag(key)
 
+    def speaks_of(self, key: str) -> bool:
+        """Whether the book gives a value for `key`, or any under it."""
+        return key in self._stems
+
     def silence(self, key: str) -> str | None:
         """Why the code has no rule under `key`, a value's or a group's; None when it has one, or may have."""
-        if self.has(key) or self.keys(key):
+        if self.speaks_of(key):
             return None
-        parts = key.split(".")
-        stems = (".".join(parts[:length]) for length in range(len(parts), 0, -1))
-        return next((self.unruled[stem] for stem in stems if stem in self.unruled), None)
+        return next((self.unruled[stem] for stem in stems(key) if stem in self.unruled), None)
 
     def text(self, key: str) -> str:
         """The value as words: a word as it is, a number as the book writes it, yes or no."""

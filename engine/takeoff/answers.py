@@ -7,7 +7,7 @@ from typing import Any, Protocol
 
 from engine.checks.model import Model
 from engine.checks.records import Finding, NotJudged
-from engine.checks.venting import cite_of, limit_of
+from engine.checks.venting import cite_of, distance_of, limit_of
 from engine.crossings.records import JoistCut, Window
 from engine.joinery.records import Piece
 from engine.piping.records import Trap
@@ -134,7 +134,7 @@ def _trap(model: Model, trap: Trap) -> Answer:
         "size": label(trap.size) if trap.size else None,
         "vented_by": trap.vented_by,
         "method": trap.method,
-        "distance": _number(trap.length),
+        "distance": _number(distance_of(model, trap)),
         "limit": _number(limit),
         "fall": _number(trap.fall),
         "recognised": trap.recognised,

@@ -144,17 +144,26 @@ def _plumb(model: Model) -> Iterator[Support]:
             continue
         foot, top = min(z for z, _ in levels), max(z for z, _ in levels)
         by_height = sorted(pipes, key=lambda pipe: max(_z(model, pipe.start) or 0.0, _z(model, pipe.end) or 0.0))
-        key = spacing_key(material, by_height[-1].size, "vertical")
-        limit = book.number(key)
-        heights: list[tuple[float, Kind, str]] = [
-            (foot + n * limit, "strap", book.cite(key)) for n in range(1, math.ceil((top - foot) / limit - _SLACK))
-        ]
+        limit, heights = _straps(model, spacing_key(material, by_height[-1].size, "vertical"), foot, top)
         middle = floor.finished_z + floor.roof_above_floor / 2.0
         if top > middle and _at(by_height, middle, model).size <= guide_to:
             heights.append((middle, "guide", book.cite("support.guide_to")))
         for z, kind, cites in sorted(heights):
             pipe = _at(by_height, z, model)
             yield Support(riser.id, pipe.id, pipe.system, pipe.size, kind, riser.at, z - foot, -z, None, limit, cites)
+
+
+def _straps(model: Model, key: str, foot: float, top: float) -> tuple[float, list[tuple[float, Kind, str]]]:
+    """The greatest spacing of a plumb pipe's straps, and each strap's height.
+
+    Where the book holds pipe at its base and at each floor, a foot that lies in the floor is held at the floor, and
+    the spacing is the storey as drawn.
+    """
+    book = model.book
+    if book.says("support.each_floor"):
+        return model.plan.floor.roof_above_floor, [(max(foot, 0.0), "strap", book.cite("support.each_floor"))]
+    limit, cites = book.number(key), book.cite(key)
+    return limit, [(foot + n * limit, "strap", cites) for n in range(1, math.ceil((top - foot) / limit - _SLACK))]
 
 
 def _at(by_height: list[Pipe], z: float, model: Model) -> Pipe:
