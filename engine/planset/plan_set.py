@@ -5,8 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from engine.plan.storing import store
-from engine.planset import cover, lists, plans
+from engine.planset import cover, layout_lists, pipe_lists, plans
 from engine.planset.book import Book, Page
+from engine.planset.findings import findings
 from engine.planset.papers import paper_named
 from engine.planset.quantities import sheet_numbers
 from engine.study import Study
@@ -47,13 +48,13 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter") -> bytes:
     book = Book(study.plan, paper_named(paper), study.model.book.short)
     pages = [
         *plans.plan_sheets(book, study),
-        *lists.findings(book, study),
-        *lists.joist_cuts(book, study),
-        *lists.heights(book, study),
-        *lists.cuts(book, study),
-        *lists.sticks(book, taken),
-        *lists.shopping_list(book, study, taken),
-        *lists.supports(book, study, taken),
+        *findings(book, study),
+        *layout_lists.joist_cuts(book, study),
+        *layout_lists.heights(book, study),
+        *pipe_lists.cuts(book, study),
+        *pipe_lists.sticks(book, taken),
+        *pipe_lists.shopping_list(book, study, taken),
+        *layout_lists.supports(book, study, taken),
     ]
     first = _cover(book, study, pages)
     return book.saved([*first, *pages])
