@@ -45,6 +45,7 @@ class Choice:
     mend: str = ""
     measured: float | None = None
     limit: float | None = None
+    by_hand: bool = False
 
 
 def nearest_bend(angle: float) -> float:
@@ -144,6 +145,8 @@ def choose_branch(up: Leg, down: Leg, side: Leg, pinned: str | None) -> Choice:
     roles: tuple[tuple[Role, Leg], ...] = (("run_in", up), ("run_out", down), ("branch", side))
     angle = turned(side, down)
     how: Change = "none" if side.dry else change(side, down)
+    if pinned == "wye" and met(angle, 90.0) and not down.plumb:
+        return Choice("wye", roles, angle, how, True, by_hand=True)
     if pinned is not None:
         return _pinned_branch(pinned, roles, angle, how)
     if met(angle, 90.0):

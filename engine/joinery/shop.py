@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import msgspec
 
 from engine.joinery import patterns
@@ -124,6 +126,9 @@ class Shop:
         self, node: Node, kind: str, choice: Choice, roles: tuple[tuple[Role, Leg], ...], side: float | None
     ) -> None:
         """Put the chosen fitting at a node and seat the pipes that meet there in its ports."""
+        if choice.by_hand:
+            self._wye_and_eighth(node, choice, dict(roles))
+            return
         sizes = {role: leg.size for role, leg in roles}
         if "branch" in sizes:
             hub = side if side is not None else sizes["branch"]
@@ -156,6 +161,72 @@ class Shop:
             self.seat[(leg.pipe.id, leg.at_start)] = (index, number)
             if leg.size < pattern.hub(role) and not self.tubular(leg):
                 self.bushing(index, number, leg, pattern.hub(role))
+
+    def _wye_and_eighth(self, node: Node, choice: Choice, legs: dict[Role, Leg]) -> None:
+        """A combination made by hand: a wye with a street eighth bend in its branch, set back from the corner.
+
+        With b the wye's branch, s the bend from centre to tip and h its hub, the wye's centre lies 0.7071 (b + s)
+        downstream of the corner and the bend's stop 0.7071 (b + s) + h from the run's axis (by geometry).
+        """
+        up, down, side = legs["run_in"], legs["run_out"], legs["branch"]
+        pattern = patterns.branch("wye", up.size, down.size, side.size)
+        bend = patterns.Pattern("street_eighth_bend", (side.size, side.size))
+        tip = patterns.leg(bend, "run_out", side.size, self.plan.takeoffs)
+        hub = patterns.leg(bend, "run_in", side.size, self.plan.takeoffs)
+        slant = patterns.leg(pattern, "branch", side.size, self.plan.takeoffs)
+        back = math.sqrt(0.5) * (slant.length + tip.length)
+        run_in = patterns.leg(pattern, "run_in", up.size, self.plan.takeoffs)
+        run_out = patterns.leg(pattern, "run_out", down.size, self.plan.takeoffs)
+        lean: Space = tuple(  # type: ignore[assignment]
+            math.sqrt(0.5) * (a - b) for a, b in zip(side.toward, down.toward, strict=True)
+        )
+        elements = tuple(dict.fromkeys(leg.pipe.element for leg in (up, down, side)))
+        x, y, z = self.space(node)
+        centre = (x + back * down.toward[0], y + back * down.toward[1], z + back * down.toward[2])
+        wye = self.add(
+            "wye",
+            pattern.size,
+            "waste",
+            node,
+            (
+                Port("run_in", up.pipe.id, up.toward, up.size, "hub", _moved(run_in, -back), drain(up.size).socket),
+                Port(
+                    "run_out",
+                    down.pipe.id,
+                    down.toward,
+                    down.size,
+                    "hub",
+                    _moved(run_out, back),
+                    drain(down.size).socket,
+                ),
+                Port("branch", None, lean, side.size, "hub", slant, drain(side.size).socket),
+            ),
+            centre=centre,
+            turn=choice.turn,
+            change=choice.change,
+            dial=clock(side.toward, up.toward),
+            pinned=True,
+            elements=elements,
+        )
+        away: Space = (-lean[0], -lean[1], -lean[2])
+        eighth = self.add(
+            "street_eighth_bend",
+            bend.size,
+            "waste",
+            node,
+            (
+                Port("run_out", None, away, side.size, "spigot", tip, drain(side.size).socket),
+                Port("run_in", side.pipe.id, side.toward, side.size, "hub", _moved(hub, back), drain(side.size).socket),
+            ),
+            elements=elements,
+            note="its spigot goes into the wye's branch",
+        )
+        self.bonds.append(Bond(self.parts[wye].id, 2, self.parts[eighth].id, 0, side.size))
+        for leg, seat in ((up, (wye, 0)), (down, (wye, 1)), (side, (eighth, 1))):
+            self.seat[(leg.pipe.id, leg.at_start)] = seat
+        for number, leg, role in ((0, up, "run_in"), (1, down, "run_out"), (2, side, "branch")):
+            if leg.size < pattern.hub(role):
+                self.bushing(wye, number, leg, pattern.hub(role))
 
     def _port(self, pattern: patterns.Pattern, role: Role, leg: Leg) -> Port:
         sold_role = LEG_OF[role]
@@ -207,3 +278,8 @@ class Shop:
         )
         self.seat[(up.pipe.id, up.at_start)] = (index, 0)
         self.seat[(down.pipe.id, down.at_start)] = (index, 1)
+
+
+def _moved(takeoff: TakeOff, by: float) -> TakeOff:
+    """A take-off counted from a corner that lies so far from the fitting's own centre."""
+    return msgspec.structs.replace(takeoff, length=takeoff.length + by)
