@@ -1,0 +1,156 @@
+"""The keys that only one of the two books has: a list to be read like code when a key is added."""
+
+from engine.rulebooks import RuleBook, load
+
+ONLY_IRC = """
+cleanout.clear
+cleanout.largest
+cleanout.sewer_junction_within
+cleanout.turn_over
+cleanout.turn_reach
+cleanout.wall_face_within
+clearance.shower.front
+clearance.shower.narrow_area
+clearance.shower.narrow_side
+clearance.shower.side
+combination.disposer
+dead_end.*
+dfu.per_gpm
+fitting.double_sanitary_tee.closet_run_least
+fitting.heel_inlet.*
+fitting.note_c.*
+fitting.side_inlet.*
+shield.past_plate
+stack_base.*
+standpipe.laundry_tub_sideways_most
+standpipe.with_laundry_tub_least
+support.brace_from
+support.brace_over
+tailpiece.*
+valve.above_branch
+valve.above_insulation
+valve.lean_most
+valve.one_vent_outdoors
+valve.stack_above_rim
+vent.sidewall_above_grade
+vent.sidewall_from_lot_line
+"""
+"""Not looked up in the UPC, or under another name there, since it means something else."""
+
+ONLY_IRC_AND_UNRULED = """
+combination.branch.*
+combination.building_drain.*
+combination.slope_most
+common_vent.load.*
+common_vent.two_levels
+dfu.group.*
+fitting.note_a.*
+fitting.note_b.*
+load.building_drain.1/2.*
+load.building_drain.1/4.*
+load.building_drain.1/8.*
+load.building_drain.fixtures_most.*
+outlet_to_trap.*
+stack_vent.*
+support.vertical.*
+trap.shower_flow.*
+vent.long_run
+vent.long_run_sizes_up
+wet_vent.load.1-1/2
+"""
+"""The UPC has no such rule, and its book says why."""
+
+ONLY_UPC = """
+cleanout.clear_over_2
+cleanout.clear_to_2
+cleanout.crawl_way_least
+cleanout.from_access_most
+cleanout.short_run
+cleanout.size.*
+cleanout.steep_within
+cleanout.turns_sum_over
+cleanout.upper_floors_excused
+clearance.shower.circle
+clearance.shower.tub_place_length
+clearance.shower.tub_place_width
+closet.bend_takes_branch
+combination.needs_leave
+combination.own_vent_over
+combination.sizes_up
+combination.vent_area
+dfu.by_trap.*
+dfu.emergency_floor_drain
+dfu.shower_further_head
+load.flat_share
+load.stack_length.*
+shield.past_pipe
+standpipe.trap_above_floor_least
+standpipe.trap_above_floor_most
+support.expansion_every
+trap.floor_drain_primed
+trap.sizes_up_most
+trap_arm.as_trap
+trap_arm.turn_without_cleanout_most.*
+vent.from_lot_line
+vent.frost_roof_above
+vent.level_waived_sizes_up
+vent.roof_wall_away
+vertical_wet_vent.*
+wet_vent.members.*
+"""
+"""Not looked up in the IRC, or under another name there, since it means something else."""
+
+ONLY_UPC_AND_UNRULED = """
+after_arm.*
+fitting.double_sanitary_tee.barrel.*
+load.closets_most.*
+slope.least_with_leave.*
+support.each_floor
+trap_arm.closet_from_flange
+trap_arm.closet_length.*
+vent.area_covers_sewer
+vent.closet_least
+vent.length.*
+vent.level_share
+vent.load.*
+wet_vent.least
+"""
+"""The IRC has no such rule, and its book says why."""
+
+
+def lacking(book: RuleBook, other: RuleBook, unruled: bool) -> list[str]:
+    """Keys of `book` that `other` lacks; a group that it lacks whole is one line."""
+    found = set()
+    for key in (value.key for value in book):
+        if other.has(key) or (other.silence(key) is not None) != unruled:
+            continue
+        stem = key
+        while "." in stem and not other.speaks_of(stem.rsplit(".", 1)[0]):
+            stem = stem.rsplit(".", 1)[0]
+        found.add(key if stem == key else f"{stem}.*")
+    return sorted(found)
+
+
+def test_what_the_uniform_code_s_book_lacks() -> None:
+    irc, upc = load("irc-2021"), load("upc-2021")
+    assert lacking(irc, upc, unruled=False) == ONLY_IRC.split()
+    assert lacking(irc, upc, unruled=True) == ONLY_IRC_AND_UNRULED.split()
+
+
+def test_what_the_residential_code_s_book_lacks() -> None:
+    irc, upc = load("irc-2021"), load("upc-2021")
+    assert lacking(upc, irc, unruled=False) == ONLY_UPC.split()
+    assert lacking(upc, irc, unruled=True) == ONLY_UPC_AND_UNRULED.split()
+
+
+def test_a_value_in_both_books_has_one_unit() -> None:
+    irc, upc = load("irc-2021"), load("upc-2021")
+    both = [value.key for value in irc if upc.has(value.key)]
+    assert len(both) > 100
+    assert [key for key in both if irc.value(key).unit != upc.value(key).unit] == []
+
+
+def test_what_a_book_says_its_code_leaves_open_is_a_key_of_the_other() -> None:
+    irc, upc = load("irc-2021"), load("upc-2021")
+    assert [key for key in irc.unruled if not upc.speaks_of(key)] == []
+    assert [key for key in upc.unruled if not irc.speaks_of(key)] == []
