@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from engine.crossings.hookups import closet_bend
 from engine.crossings.records import Crossing
 from engine.framing.records import Framing
-from engine.joinery import cleanouts, ends, pieces, threading
+from engine.joinery import cleanouts, ends, pieces, threading, tubing
 from engine.joinery.choose import Choice, choose_bend, choose_branch, could_stand, straight
 from engine.joinery.legs import Leg, legs_by_node
 from engine.joinery.records import Joinery
@@ -47,6 +47,8 @@ def build(
         pin = shop.pins.get(node)
         _at_node(shop, node, legs, pin.pattern if pin is not None else None, closets)
     cleanouts.close(shop, legs_at)
+    shop.depths = tuple(joist.depth for joist in framing.joists)
+    tubing.add_water(shop)
     cut = pieces.cut(shop, ends.hook_up(shop))
     cut = threading.couple(shop, cut, crossings, framing)
     cut = pieces.mark_and_bond(shop, cut)

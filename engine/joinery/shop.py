@@ -41,6 +41,7 @@ class Shop:
 
     def __init__(self, plan: Plan, book: RuleBook, network: Network, heights: dict[Node, float]) -> None:
         self.plan = plan
+        self.depths: tuple[float, ...] = ()
         self.book = book
         self.network = network
         self.heights = heights

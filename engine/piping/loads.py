@@ -19,7 +19,7 @@ from engine.piping.web import Web
 from engine.plan.records import Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fixtures as trade
-from engine.trade.habits import LEAST_STOCKED_DRAIN
+from engine.trade.habits import CLOSET_HORN, LEAST_STOCKED_DRAIN
 from engine.trade.pipe import DRAIN_SIZES, label
 
 STOCKED = tuple(size for size in DRAIN_SIZES if size >= LEAST_STOCKED_DRAIN)
@@ -73,10 +73,14 @@ def size_waste(
     tables = {row for row in TABLES if book.speaks_of(row)}
     wet = _wet_vents(web, traps)
     least_closet = book.number("closet.least_drain")
+    horns = _horns(plan, closets)
     stocked = STOCKED[0]
     for stick in web.order:
         if stick.fixture is not None and arms.get(stick.id) == stick.fixture:
             stick.final_size = trap_of[stick.fixture]
+            continue
+        if stick.id in horns:
+            stick.final_size = CLOSET_HORN
             continue
         if stick.size is not None:
             stick.final_size = stick.size
@@ -87,7 +91,7 @@ def size_waste(
             continue
         least = stocked
         for above in web.inflow.get(stick.start, ()):
-            least = max(least, above.final_size)
+            least = max(least, above.final_size if above.id not in horns else least_closet)
         for fixture in stick.carries:
             least = max(least, trap_of.get(fixture, 0.0), least_closet if fixture in closets else 0.0)
             if fixture != arm_of:
@@ -103,6 +107,12 @@ def size_waste(
                 continue
             least = max(least, least_by_table(book, row, stick.load, least) or STOCKED[-1])
         stick.final_size = least
+
+
+def _horns(plan: Plan, closets: set[str]) -> set[str]:
+    """The closet drops that are the wide upright end of a closet bend; it is no reduction of the drain below it."""
+    bends = {pin.at for pin in plan.fittings if pin.pattern == "closet_bend" and pin.level == "under"}
+    return {f"{f.id}.drop" for f in plan.fixtures if f.id in closets and f.at in bends}
 
 
 def _level_arms(web: Web, traps: tuple[Trap, ...]) -> dict[str, str]:

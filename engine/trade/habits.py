@@ -7,6 +7,9 @@ _HABITS = table("habits")
 CLOSET_EXTRAS: tuple[str, ...] = tuple(_HABITS.text("closet flange", "goes with").split())
 """The sundries that go with every closet flange."""
 
+CLOSET_HORN: float = _HABITS.number("closet bend", "upright end")
+"""The upright end of a 4x3 closet bend, nominal inches."""
+
 LARGEST_TUBULAR: float = _HABITS.number("tubular trap", "largest")
 """The largest tubular trap of sinks and lavatories, nominal inches."""
 
