@@ -40,6 +40,11 @@ SCREEN = (
 )
 """What a window on an X display needs besides; without these the toolkit ends the process instead of saying so."""
 
+NO_DISPLAY = (
+    "there is no display to open a window on (DISPLAY and WAYLAND_DISPLAY are both empty); "
+    "log in on a desktop, or make a virtual one:\n    sudo apt install xvfb xauth && xvfb-run -a joistway"
+)
+
 
 def why_no_window(environ: Mapping[str, str] = os.environ) -> str | None:
     """One sentence that says why no window can be opened here and what would mend it; None when one can."""
@@ -52,7 +57,7 @@ def why_no_window(environ: Mapping[str, str] = os.environ) -> str | None:
     lacking = missing(TOOLKIT)
     if on_screen and not _wayland(environ):
         if not environ.get("DISPLAY"):
-            return "there is no display to open a window on: DISPLAY and WAYLAND_DISPLAY are both empty"
+            return NO_DISPLAY
         lacking += missing(SCREEN)
         if not lacking and not _x_answers(environ["DISPLAY"]):
             return f"the display {environ['DISPLAY']!r} does not answer"
