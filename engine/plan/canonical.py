@@ -1,7 +1,8 @@
 """One way of writing what can be written in several, so that equal things are equal values.
 
 Points and sizes lie on the 1/1024 in grid; whatever is read is brought there. Every edit also brings headings to
-0 up to 360 and leaves out a first joist that stands where it would by itself.
+0 up to 360, leaves out a first joist that stands where it would by itself, and forgets the heading of a cleanout at
+the end of a run, which opens away from the flow.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from msgspec.structs import replace
 
 from engine.plan.grid import on_grid, spot
 from engine.plan.points import carried
-from engine.plan.records import KINDS, Fixture, JoistField, Plan, Point
+from engine.plan.records import KINDS, Cleanout, Fixture, JoistField, Plan, Point
 
 DECIMALS = 10
 """Decimals that any number of the grid needs; other numbers are kept to as many."""
@@ -42,6 +43,9 @@ def canonical(thing: T) -> T:
     if isinstance(thing, Fixture):
         turn = heading(thing.turn)
         return thing if turn == thing.turn else replace(thing, turn=turn)
+    if isinstance(thing, Cleanout):
+        opens = 0.0 if thing.above_floor is None else heading(thing.turn)
+        return thing if opens == thing.turn else replace(thing, turn=opens)
     if isinstance(thing, JoistField):
         spaced = thing.first is None or abs(thing.first - thing.spacing) < 1e-9
         first = None if spaced or thing.first is None else neat(thing.first)

@@ -141,6 +141,25 @@ FIELDS: dict[str, dict[str, str]] = {
         "pattern": "The fitting that must stand there.",
         "level": "Whether that is under the floor or up in the wall.",
     },
+    "Cleanout": {
+        "id": _ID,
+        "at": "Plan point [x, y] in inches: the upper end of a drain run, or the point of a riser.",
+        "size": "Nominal size of its plug's pipe in inches, as text; left out, that of the pipe it opens.",
+        "above_floor": "Height of its tee in the riser above the finished floor, inches; left out, it closes the end "
+        "of the run under the floor.",
+        "turn": "Heading to which a tee in a riser opens, degrees counter-clockwise from east: 0 east, 90 north. One "
+        "at the end of a run opens away from the flow, whatever stands here.",
+    },
+    "StickForSale": {
+        "size": "Nominal pipe size in inches, as text.",
+        "length": "Length of the stick as it is sold, inches; each length of a size once.",
+        "price": "What one stick costs, in any one currency; left out, not known.",
+    },
+    "OnHand": {
+        "part": "What it is, as the shopping list calls it.",
+        "size": "Its size, as the shopping list writes it; left out where the list gives none.",
+        "count": "How many there are.",
+    },
     "MeasuredTakeOff": {
         "kind": "Which fitting, in the program's name for it, such as quarter_bend.",
         "size": "Its nominal size, as text: 3, or 3x3x2 (run in, run out, branch).",
@@ -186,6 +205,10 @@ FIELDS: dict[str, dict[str, str]] = {
         "exits": "Places where the building drain leaves the floor.",
         "inlets": "Places where the water service enters.",
         "fittings": "Fittings that were chosen by hand at a turn or meeting.",
+        "cleanouts": "Cleanouts, at the ends of runs and in risers.",
+        "sticks": "Lengths of drain pipe that the store sells; a size that is not named comes in the usual lengths.",
+        "on_hand": "What there is already of the shopping list; it need not be bought.",
+        "spares": "Share of the fittings to buy beyond what is needed, as a number: 0.1 is one in ten.",
         "takeoffs": "Take-offs measured on fittings in hand; they replace the catalogue's.",
         "amendments": "Local values that replace the rule book's.",
         "rulings": "What a local official ruled; printed beside what it is about.",
@@ -207,6 +230,9 @@ RECORDS: dict[str, str] = {
     "Exit": "Where the building drain leaves the drawn floor: a drain run ends at its point.",
     "Inlet": "Where the water service enters: a cold run starts at its point.",
     "PinnedFitting": "A fitting chosen by hand where pipes turn or meet.",
+    "Cleanout": "A cleanout: a plugged opening at the upper end of a drain run or in a riser.",
+    "StickForSale": "A length of drain pipe that the store sells.",
+    "OnHand": "Something on the shopping list that there is already.",
     "MeasuredTakeOff": "A take-off that was measured on the fitting in hand.",
     "Amendment": "A local value that replaces the rule book's.",
     "Ruling": "A local official's word on one thing or rule.",

@@ -8,6 +8,7 @@ from engine.lengths import feet_inches, inches
 from engine.plan.axis import length
 from engine.plan.points import Run, runs
 from engine.plan.records import (
+    Cleanout,
     Drain,
     Element,
     Exit,
@@ -22,7 +23,7 @@ from engine.plan.records import (
     Vent,
     Wall,
 )
-from engine.plan.welds import Fixed, System, grips, level_of
+from engine.plan.welds import UNDER, Fixed, System, grips, level_of
 
 GROUPS: dict[str, str] = {
     "fields": "Joists",
@@ -35,6 +36,7 @@ GROUPS: dict[str, str] = {
     "exits": "Exits",
     "inlets": "Water inlets",
     "fittings": "Pinned fittings",
+    "cleanouts": "Cleanouts",
 }
 """Headings of the outline, by the plan's collections, in the order in which they are shown."""
 
@@ -46,6 +48,7 @@ _KINDS: dict[type, str] = {
     Riser: "riser",
     Exit: "exit",
     Inlet: "water inlet",
+    Cleanout: "cleanout",
 }
 _TOPS = {
     "roof": "through the roof",
@@ -136,6 +139,15 @@ def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
             return [f"{element.size} in", _where(element.at)]
         case PinnedFitting():
             return ["under the floor" if element.level == "under" else "in the wall", _where(element.at)]
+        case Cleanout(above_floor=height) if height is not None:
+            riser = ends.riser_at(element.at)
+            where = f"in {called(riser)}" if riser is not None else "in no riser"
+            up = f"{feet_inches(height)} above the floor"
+            return [_plug(element), where, up, f"opens {compass(element.turn)}"]
+        case Cleanout():
+            drain = ends.drain_at(element.at)
+            where = f"at the end of {called(drain)}" if drain is not None else "at no drain"
+            return [_plug(element), where, _where(element.at)]
         case Vent(above_floor=height) if height is not None:
             return [_size(element), f"{feet_inches(height)} above the floor", *ends.of(element)]
         case _:
@@ -149,6 +161,10 @@ def _of_field(field: JoistField) -> list[str]:
 
 def _size(run: Run) -> str:
     return "size by its load" if run.size is None else f"{run.size} in"
+
+
+def _plug(cleanout: Cleanout) -> str:
+    return "size of its pipe" if cleanout.size is None else f"{cleanout.size} in"
 
 
 def _where(point: Point) -> str:
@@ -177,6 +193,15 @@ class _Ends:
             start, end = end, start
         first, last = ("an open end" if one is None else called(one) for one in (start, end))
         return [f"from {first} to {last}", feet_inches(length(run.points))]
+
+    def drain_at(self, point: Point) -> Drain | None:
+        """The drain run that ends at a point under the floor, or at least passes it."""
+        there = [run for run in self._runs.get(("waste", point, UNDER), ()) if isinstance(run, Drain)]
+        return next((run for run in there if point in (run.points[0], run.points[-1])), there[0] if there else None)
+
+    def riser_at(self, point: Point) -> Riser | None:
+        """The riser at a point."""
+        return next((thing for _, thing in self._things.get(("waste", point), ()) if isinstance(thing, Riser)), None)
 
     def _at(self, run: Run, point: Point) -> Element | None:
         system, level = level_of(run)

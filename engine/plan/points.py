@@ -8,6 +8,7 @@ from typing import TypeVar
 from msgspec.structs import replace
 
 from engine.plan.records import (
+    Cleanout,
     Drain,
     Exit,
     Fixture,
@@ -34,6 +35,7 @@ SPOTS: dict[type, tuple[str, ...]] = {
     Exit: ("at",),
     Inlet: ("at",),
     PinnedFitting: ("at",),
+    Cleanout: ("at",),
 }
 PATHS: dict[type, str] = {Drain: "points", Vent: "points", Supply: "points", Floor: "outline"}
 

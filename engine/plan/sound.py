@@ -50,6 +50,8 @@ def unsound(plan: Plan) -> Iterator[Unsound]:
             what = f"expected the id of one of the plan's walls, found {shown(riser.wall)}"
             yield Unsound(f"risers[{index}].wall", what, riser.id)
     yield from _twice("amendments", "value", [(one.value,) for one in plan.amendments])
+    yield from _twice("sticks", "length", [(f"{one.size} in stick of {one.length:.12g} in",) for one in plan.sticks])
+    yield from _twice("on_hand", "part", [(one.part, one.size) for one in plan.on_hand])
     yield from _twice("takeoffs", "leg", [(one.kind, one.size, one.leg) for one in plan.takeoffs])
 
 
@@ -104,7 +106,9 @@ def _twice(kind: str, field: str, names: list[tuple[str, ...]]) -> Iterator[Unso
     seen: set[tuple[str, ...]] = set()
     for index, name in enumerate(names):
         if name in seen:
-            yield Unsound(f"{kind}[{index}].{field}", f"expected it once, found {' '.join(name)[:60]} again", "")
+            yield Unsound(
+                f"{kind}[{index}].{field}", f"expected it once, found {' '.join(filter(None, name))[:60]} again", ""
+            )
         seen.add(name)
 
 

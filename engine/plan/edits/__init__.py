@@ -17,7 +17,18 @@ from engine.plan.edits.elements import (
 )
 from engine.plan.edits.errors import EditError
 from engine.plan.edits.moving import move, turn
-from engine.plan.edits.notes import add_ruling, amend, drop_amendment, drop_measure, drop_ruling, measure
+from engine.plan.edits.notes import (
+    add_ruling,
+    amend,
+    drop_amendment,
+    drop_measure,
+    drop_ruling,
+    drop_stick,
+    measure,
+    put_on_hand,
+    sell,
+    take_off_hand,
+)
 from engine.plan.edits.runs import join, join_ends, merge, reverse, split
 from engine.plan.edits.vertices import delete_point, insert_point, move_point, rotate_fixture
 from engine.plan.edits.whole import mirrored, quarter_turned, shift
@@ -34,6 +45,7 @@ __all__ = [
     "drop_amendment",
     "drop_measure",
     "drop_ruling",
+    "drop_stick",
     "find",
     "fresh_id",
     "insert_point",
@@ -44,17 +56,20 @@ __all__ = [
     "mirrored",
     "move",
     "move_point",
+    "put_on_hand",
     "quarter_turned",
     "rename",
     "replace",
     "require_sound",
     "reverse",
     "rotate_fixture",
+    "sell",
     "set_field",
     "set_fields",
     "set_floor",
     "set_plan",
     "shift",
     "split",
+    "take_off_hand",
     "turn",
 ]

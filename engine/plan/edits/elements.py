@@ -14,6 +14,7 @@ from engine.plan.edits.pins import without_loose_pins
 from engine.plan.faults import shown
 from engine.plan.records import (
     KINDS,
+    Cleanout,
     Drain,
     Element,
     Exit,
@@ -40,6 +41,7 @@ LETTERS: dict[type, str] = {
     Exit: "x",
     Inlet: "i",
     PinnedFitting: "p",
+    Cleanout: "k",
 }
 """The letter that new ids of each kind begin with."""
 
@@ -129,7 +131,7 @@ def rename(plan: Plan, element_id: str, new: str) -> Plan:
 def delete(plan: Plan, *ids: str) -> Plan:
     """The plan without these elements.
 
-    Risers of a deleted wall stand in no wall; fittings pinned where no pipe is left go too.
+    Risers of a deleted wall stand in no wall; pinned fittings and cleanouts that are left without a pipe go too.
     """
     gone = {find(plan, name).id for name in ids}
     widowed: dict[str, Element] = {

@@ -7,12 +7,12 @@ What goes along:
   wall that it then stands in, or none.
 - A run keeps its welds: vertices of other runs welded to it go along, while its own vertices at a fixture, riser,
   exit or inlet that isn't selected stay there, so that the run stretches. Nothing else is carried.
-- Fittings pinned at a waste vertex that goes, go.
+- Fittings pinned at a waste vertex that goes, go; so do the cleanouts at a run's end, and those in a riser with it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from typing import TypeGuard
 
 from msgspec.structs import replace
@@ -21,10 +21,11 @@ from engine.plan.canonical import heading
 from engine.plan.edits.checking import rebuilt
 from engine.plan.edits.elements import find
 from engine.plan.edits.errors import EditError
+from engine.plan.edits.pins import in_riser
 from engine.plan.fields import turned as field_turned
 from engine.plan.grid import shifted, spot
 from engine.plan.points import Run, carried, runs
-from engine.plan.records import Element, Fixture, JoistField, Plan, Point, Riser, Wall
+from engine.plan.records import Cleanout, Element, Fixture, JoistField, Plan, Point, Riser, Wall
 from engine.plan.walls import wall_at
 from engine.plan.welds import UNDER, WALL_OUTLETS, Grips, System, level_of, standing
 
@@ -66,7 +67,7 @@ def turned(element: Element, about: Point) -> Element:
         except ValueError as fault:
             raise EditError(element.id, str(fault)) from None
     made = carried(element, lambda point: quarter(point, about))
-    return replace(made, turn=heading(made.turn + 90.0)) if isinstance(made, Fixture) else made
+    return replace(made, turn=heading(made.turn + 90.0)) if isinstance(made, Fixture | Cleanout) else made
 
 
 def _carry(plan: Plan, ids: Iterable[str], to: To, change: Callable[[Element, To], Element]) -> Plan:
@@ -91,6 +92,7 @@ def _carry(plan: Plan, ids: Iterable[str], to: To, change: Callable[[Element, To
         if points != run.points:
             changed[run.id] = replace(run, points=points)
     changed.update(_pins(plan, chosen, welded, held, to))
+    changed.update({one.id: change(one, to) for one in _cleanouts(plan, chosen, welded, held)})
     return _in_their_walls(plan, rebuilt(plan, changed), chosen)
 
 
@@ -132,6 +134,17 @@ def _pins(
         for pin in plan.fittings
         if pin.id not in chosen and (pin.at in going or held.hold("waste", pin.at, UNDER))
     }
+
+
+def _cleanouts(
+    plan: Plan, chosen: dict[str, Element], welded: set[tuple[System, Point, float]], held: Grips
+) -> Iterator[Cleanout]:
+    """The cleanouts that go because the end of a run or the riser that they open goes."""
+    risers = {element.at for element in chosen.values() if isinstance(element, Riser)}
+    for one in plan.cleanouts:
+        ended = ("waste", one.at, UNDER) in welded or held.hold("waste", one.at, UNDER)
+        if one.id not in chosen and (one.at in risers if in_riser(one) else ended):
+            yield one
 
 
 def _in_their_walls(before: Plan, after: Plan, chosen: dict[str, Element]) -> Plan:

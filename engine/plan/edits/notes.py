@@ -1,4 +1,4 @@
-"""What is written beside the drawing: local amendments, rulings, and take-offs measured on fittings in hand."""
+"""What is written beside the drawing: local amendments, rulings, take-offs measured, and what is sold or there."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from engine.plan.edits.checking import checked
 from engine.plan.edits.errors import EditError
 from engine.plan.faults import shown
-from engine.plan.records import Amendment, MeasuredTakeOff, Plan, Ruling
+from engine.plan.records import Amendment, MeasuredTakeOff, OnHand, Plan, Ruling, StickForSale
 
 
 def amend(plan: Plan, amendment: Amendment) -> Plan:
@@ -53,6 +53,46 @@ def drop_measure(plan: Plan, takeoff: MeasuredTakeOff) -> Plan:
     if len(kept) == len(plan.takeoffs):
         raise EditError("", f"no measure of {takeoff.kind} {takeoff.size} {takeoff.leg} stands in the plan")
     return replace(plan, takeoffs=kept)
+
+
+def sell(plan: Plan, stick: StickForSale) -> Plan:
+    """The plan with a stick that the store sells; an older word on that length of that size gives way in place."""
+    made = checked(stick)
+    if not any(_stick(one) == _stick(made) for one in plan.sticks):
+        return replace(plan, sticks=(*plan.sticks, made))
+    return replace(plan, sticks=tuple(made if _stick(one) == _stick(made) else one for one in plan.sticks))
+
+
+def drop_stick(plan: Plan, stick: StickForSale) -> Plan:
+    """The plan without a stick for sale; a size's last one brings the usual lengths back."""
+    kept = tuple(one for one in plan.sticks if _stick(one) != _stick(stick))
+    if len(kept) == len(plan.sticks):
+        raise EditError("", f"no {stick.size} in stick of {stick.length:g} in is for sale in the plan")
+    return replace(plan, sticks=kept)
+
+
+def put_on_hand(plan: Plan, thing: OnHand) -> Plan:
+    """The plan with something already there; an older count of the same part and size gives way in place."""
+    made = checked(thing)
+    if not any(_thing(one) == _thing(made) for one in plan.on_hand):
+        return replace(plan, on_hand=(*plan.on_hand, made))
+    return replace(plan, on_hand=tuple(made if _thing(one) == _thing(made) else one for one in plan.on_hand))
+
+
+def take_off_hand(plan: Plan, thing: OnHand) -> Plan:
+    """The plan without something on hand."""
+    kept = tuple(one for one in plan.on_hand if _thing(one) != _thing(thing))
+    if len(kept) == len(plan.on_hand):
+        raise EditError("", f"no {' '.join(filter(None, _thing(thing)))} is on hand in the plan")
+    return replace(plan, on_hand=kept)
+
+
+def _stick(stick: StickForSale) -> tuple[str, float]:
+    return stick.size, stick.length
+
+
+def _thing(thing: OnHand) -> tuple[str, str]:
+    return thing.part, thing.size
 
 
 def _leg(takeoff: MeasuredTakeOff) -> tuple[str, str, str]:

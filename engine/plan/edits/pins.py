@@ -1,11 +1,11 @@
-"""Pinned fittings go where their pipes go, and leave with them."""
+"""Pinned fittings and cleanouts go where their pipes go, and leave with them."""
 
 from __future__ import annotations
 
 from msgspec.structs import replace
 
 from engine.plan.points import runs
-from engine.plan.records import Plan, Point, Supply
+from engine.plan.records import Cleanout, Plan, Point, Supply
 from engine.plan.welds import outlet
 
 
@@ -18,10 +18,27 @@ def piped(plan: Plan) -> set[Point]:
     return points
 
 
+def in_riser(cleanout: Cleanout) -> bool:
+    """Whether a cleanout is a tee in a riser; else it closes the end of a run under the floor."""
+    return cleanout.above_floor is not None
+
+
 def without_loose_pins(before: Plan, after: Plan) -> Plan:
-    """The later plan without the pinned fittings that lost their last pipe on the way to it."""
-    if not after.fittings:
+    """The later plan without the pinned fittings and cleanouts that lost their last pipe on the way to it."""
+    if not after.fittings and not after.cleanouts:
         return after
-    lost = piped(before) - piped(after)
-    kept = tuple(pin for pin in after.fittings if pin.at not in lost)
-    return after if len(kept) == len(after.fittings) else replace(after, fittings=kept)
+    unpiped = piped(before) - piped(after)
+    undrained, unrisen = _drained(before) - _drained(after), _risen(before) - _risen(after)
+    fittings = tuple(pin for pin in after.fittings if pin.at not in unpiped)
+    cleanouts = tuple(one for one in after.cleanouts if one.at not in (unrisen if in_riser(one) else undrained))
+    if (fittings, cleanouts) == (after.fittings, after.cleanouts):
+        return after
+    return replace(after, fittings=fittings, cleanouts=cleanouts)
+
+
+def _drained(plan: Plan) -> set[Point]:
+    return {point for drain in plan.drains for point in drain.points}
+
+
+def _risen(plan: Plan) -> set[Point]:
+    return {riser.at for riser in plan.risers}

@@ -10,11 +10,11 @@ from engine.plan.canonical import heading
 from engine.plan.edits.checking import index_in, rebuilt
 from engine.plan.edits.elements import find
 from engine.plan.edits.errors import EditError
-from engine.plan.edits.pins import without_loose_pins
+from engine.plan.edits.pins import in_riser, without_loose_pins
 from engine.plan.grid import spot
 from engine.plan.points import Run, runs
 from engine.plan.records import Element, Fixture, Plan, Point, Wall
-from engine.plan.welds import Grips, grips, level_of, standing
+from engine.plan.welds import UNDER, Grips, grips, level_of, standing
 
 
 def run_of(plan: Plan, run_id: str) -> Run:
@@ -99,6 +99,9 @@ def _move_vertex(plan: Plan, run: Run, index: int, there: Point, alone: bool) ->
             changed[other.id] = replace(other, points=tuple(there if p == here else p for p in other.points))
     if level[0] == "waste":
         changed.update({pin.id: replace(pin, at=there) for pin in plan.fittings if pin.at == here})
+    if level == ("waste", UNDER):
+        ended = (one for one in plan.cleanouts if one.at == here and not in_riser(one))
+        changed.update({one.id: replace(one, at=there) for one in ended})
     return rebuilt(plan, changed)
 
 

@@ -17,7 +17,7 @@ from engine.plan.edits.moving import quarter, turned
 from engine.plan.fields import mirrored as field_mirrored
 from engine.plan.grid import on_grid, shifted
 from engine.plan.points import carried
-from engine.plan.records import KINDS, Element, Fixture, JoistField, Plan, Point
+from engine.plan.records import KINDS, Cleanout, Element, Fixture, JoistField, Plan, Point
 
 ORIGIN = (0.0, 0.0)
 
@@ -51,7 +51,7 @@ def mirrored(plan: Plan, x: float = 0.0) -> Plan:
             except ValueError as fault:
                 raise EditError(element.id, str(fault)) from None
         made = carried(element, to)
-        return replace(made, turn=heading(180.0 - made.turn)) if isinstance(made, Fixture) else made
+        return replace(made, turn=heading(180.0 - made.turn)) if isinstance(made, Fixture | Cleanout) else made
 
     return _all(plan, lambda point: (2.0 * axis - point[0] + 0.0, point[1]), change)
 

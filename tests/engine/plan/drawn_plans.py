@@ -15,6 +15,7 @@ from engine.plan.records import (
 )
 from engine.plan.records import (
     Amendment,
+    Cleanout,
     Drain,
     Exit,
     Fixture,
@@ -23,11 +24,13 @@ from engine.plan.records import (
     JoistField,
     JoistShift,
     MeasuredTakeOff,
+    OnHand,
     PinnedFitting,
     Plan,
     Point,
     Riser,
     Ruling,
+    StickForSale,
     Supply,
     Vent,
     Wall,
@@ -94,7 +97,14 @@ def plans(draw: st.DrawFn) -> Plan:
     def vent(name: str) -> Vent:
         return Vent(name, draw(paths(pool)), above_floor=draw(st.sampled_from((None, 42.0, 60.0))))
 
+    def cleanout(name: str) -> Cleanout:
+        up, opens = draw(st.sampled_from((None, 14.5))), draw(st.floats(-360, 360))
+        return Cleanout(
+            name, draw(near(pool)), size=draw(st.none() | st.sampled_from(SIZES)), above_floor=up, turn=opens
+        )
+
     walls = some(wall, "w", 2)
+    lengths = st.floats(6, 480).map(lambda inches: round(inches, 4))
     wall_ids = st.none() if not walls else st.none() | st.sampled_from([one.id for one in walls])
     return _canonical(
         Plan(
@@ -111,6 +121,10 @@ def plans(draw: st.DrawFn) -> Plan:
             exits=some(lambda name: Exit(name, draw(near(pool))), "x", 1),
             inlets=some(lambda name: Inlet(name, draw(near(pool))), "i", 1),
             fittings=some(lambda name: PinnedFitting(name, draw(near(pool)), "wye"), "p", 1),
+            cleanouts=some(cleanout, "k", 2),
+            sticks=tuple(StickForSale("3", x) for x in draw(st.lists(lengths, max_size=2, unique=True))),
+            on_hand=(OnHand("wye", "2", draw(st.integers(0, 10000))),),
+            spares=draw(st.sampled_from((0.1, 0.0, 2.0))),
             takeoffs=(MeasuredTakeOff("wye", "2", "branch", draw(st.floats(-24, 36))),),
             amendments=(Amendment("a.value", draw(st.booleans() | st.floats(-1e9, 1e9) | words)),),
             rulings=some(lambda name: Ruling(name, draw(words), said_by=draw(words)), "d", 1),

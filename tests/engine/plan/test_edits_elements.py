@@ -11,15 +11,18 @@ from engine.plan.edits import EditError
 from engine.plan.records import (
     KINDS,
     Amendment,
+    Cleanout,
     Drain,
     Exit,
     Fixture,
     JoistField,
     MeasuredTakeOff,
+    OnHand,
     PinnedFitting,
     Plan,
     Riser,
     Ruling,
+    StickForSale,
     Vent,
     Wall,
 )
@@ -123,10 +126,47 @@ def test_a_pinned_fitting_goes_with_its_last_pipe(plan: Plan) -> None:
     assert edits.delete(plan, "d1", "f1").fittings == ()
 
 
+def test_a_cleanout_goes_with_its_drain_or_its_riser(plan: Plan) -> None:
+    plan = edits.add_new(plan, Cleanout, at=(36.0, 92.0))
+    plan = edits.add_new(plan, Cleanout, at=(60.0, 238.25), above_floor=14.0)
+    assert [one.id for one in plan.cleanouts] == ["k1", "k2"]
+    assert [one.id for one in edits.delete(plan, "d1").cleanouts] == ["k2"]
+    assert [one.id for one in edits.delete(plan, "r1").cleanouts] == ["k1"]
+    assert edits.delete(plan, "f1").cleanouts is plan.cleanouts
+    assert edits.delete(plan, "k1", "k2").cleanouts == ()
+
+
+def test_a_cleanout_at_a_runs_end_needs_no_heading(plan: Plan) -> None:
+    plan = edits.add_new(plan, Cleanout, at=(60.0, 238.25), above_floor=14.0, turn=-90.0)
+    assert plan.cleanouts[0].turn == 270.0
+    lowered = edits.set_fields(plan, "k1", at=(36.0, 92.0), above_floor=None)
+    assert lowered.cleanouts == (Cleanout("k1", (36.0, 92.0)),)
+
+
+@pytest.mark.parametrize(
+    ("values", "said"),
+    [
+        ({"size": "5"}, "size: expected one of"),
+        ({"above_floor": 97.0}, "above_floor: expected a number from 0 to 96"),
+        ({"turn": 400.0}, "turn: expected a number from -360 to 360"),
+        ({"height": 1.0}, "a Cleanout has no field"),
+    ],
+)
+def test_a_cleanout_that_can_not_be_is_refused(plan: Plan, values: dict[str, Any], said: str) -> None:
+    with pytest.raises(EditError, match=said):
+        edits.add_new(plan, Cleanout, at=(36.0, 92.0), **values)
+
+
 def test_the_plans_own_fields(plan: Plan) -> None:
-    changed = edits.set_plan(plan, name="Cabin", slope=0.125, material="ABS")
-    assert (changed.name, changed.slope, changed.material) == ("Cabin", 0.125, "ABS")
-    for wrong, said in (({"slope": 0.0}, "slope"), ({"walls": ()}, "edits of its own"), ({"colour": 1}, "no field")):
+    changed = edits.set_plan(plan, name="Cabin", slope=0.125, material="ABS", spares=0.0)
+    assert (changed.name, changed.slope, changed.material, changed.spares) == ("Cabin", 0.125, "ABS", 0.0)
+    for wrong, said in (
+        ({"slope": 0.0}, "slope"),
+        ({"spares": 2.5}, "spares"),
+        ({"sticks": ()}, "edits of its own"),
+        ({"walls": ()}, "edits of its own"),
+        ({"colour": 1}, "no field"),
+    ):
         with pytest.raises(EditError, match=said):
             edits.set_plan(plan, **wrong)
 
@@ -161,6 +201,31 @@ def test_amendments_and_measures_give_way_to_newer_ones(plan: Plan) -> None:
     assert edits.drop_measure(plan, leg).takeoffs == ()
     with pytest.raises(EditError, match="length"):
         edits.measure(plan, MeasuredTakeOff("wye", "3", "branch", 99.0))
+
+
+def test_sticks_for_sale_give_way_to_newer_words_on_them(plan: Plan) -> None:
+    long, short = StickForSale("3", 120.0, 24.0), StickForSale("3", 60.0)
+    plan = edits.sell(edits.sell(plan, long), short)
+    plan = edits.sell(plan, StickForSale("3", 120.0, 25.5))
+    assert [(one.length, one.price) for one in plan.sticks] == [(120.0, 25.5), (60.0, None)]
+    assert edits.drop_stick(plan, long).sticks == (short,)
+    with pytest.raises(EditError, match="no 2 in stick of 120 in"):
+        edits.drop_stick(plan, StickForSale("2", 120.0))
+    with pytest.raises(EditError, match="length: expected a number from 6 to 480"):
+        edits.sell(plan, StickForSale("3", 5.0))
+    assert edits.require_sound(plan) is plan
+
+
+def test_what_is_on_hand_is_counted_once(plan: Plan) -> None:
+    plan = edits.put_on_hand(edits.put_on_hand(plan, OnHand("wye", "2")), OnHand("cement"))
+    plan = edits.put_on_hand(plan, OnHand("wye", "2", 3))
+    assert plan.on_hand == (OnHand("wye", "2", 3), OnHand("cement"))
+    assert edits.take_off_hand(plan, OnHand("cement")).on_hand == (OnHand("wye", "2", 3),)
+    with pytest.raises(EditError, match="no wye 3 is on hand"):
+        edits.take_off_hand(plan, OnHand("wye", "3"))
+    with pytest.raises(EditError, match="part: expected a text that isn't empty"):
+        edits.put_on_hand(plan, OnHand(""))
+    assert edits.require_sound(plan) is plan
 
 
 def test_rulings_come_and_go(plan: Plan) -> None:

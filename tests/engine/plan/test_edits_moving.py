@@ -11,6 +11,7 @@ from engine.plan.edits import EditError
 from engine.plan.points import points_of
 from engine.plan.records import (
     KINDS,
+    Cleanout,
     Drain,
     Exit,
     Fixture,
@@ -104,6 +105,45 @@ def test_a_run_held_at_every_point_says_so(plan: Plan) -> None:
     with pytest.raises(EditError, match="held at every point") as caught:
         edits.move(plan, ["v1"], 1.0, 0.0)
     assert caught.value.element == "v1"
+
+
+@pytest.fixture
+def opened(plan: Plan) -> Plan:
+    """The plan with a cleanout at a free upper end, at the closet's and in a riser."""
+    return edits.add(
+        plan,
+        Drain("d3", ((80.0, 62.0), (36.0, 62.0))),
+        Cleanout("k1", (80.0, 62.0)),
+        Cleanout("k2", (36.0, 92.0)),
+        Cleanout("k3", (70.0, 238.25), above_floor=14.0, turn=270.0),
+    )
+
+
+@pytest.mark.parametrize(
+    ("moved", "going"), [("d3", {"k1"}), ("f1", {"k2"}), ("r1", {"k3"}), ("f2", {"k3"}), ("w3", {"k3"}), ("v1", set())]
+)
+def test_a_cleanout_goes_with_the_end_or_riser_that_it_opens(opened: Plan, moved: str, going: set[str]) -> None:
+    opened = edits.add_new(opened, Vent, points=((80.0, 62.0), (80.0, 100.0)), above_floor=48.0)
+    ids = [moved] if moved != "v1" else ["v2"]
+    after = edits.move(opened, ids, 2.0, -3.0)
+    for name in ("k1", "k2", "k3"):
+        (x, y), there = points(opened, name)[0], points(after, name)[0]
+        assert there == ((x + 2.0, y - 3.0) if name in going else (x, y)), name
+
+
+def test_a_cleanout_goes_with_its_vertex_but_not_out_of_a_riser(opened: Plan) -> None:
+    assert points(edits.move_point(opened, "d3", 0, (90.0, 70.0)), "k1") == ((90.0, 70.0),)
+    assert points(edits.move_point(opened, "d2", 0, (75.0, 230.0)), "k3") == ((70.0, 238.25),)
+    overhead = edits.add_new(opened, Vent, points=((80.0, 62.0), (80.0, 100.0)), above_floor=48.0)
+    assert points(edits.move_point(overhead, "v2", 0, (90.0, 70.0)), "k1") == ((80.0, 62.0),)
+
+
+def test_a_riser_that_turns_turns_its_cleanout(opened: Plan) -> None:
+    turned = edits.turn(opened, ["r1"], (70.0, 238.25))
+    assert turned.cleanouts[2] == Cleanout("k3", (70.0, 238.25), above_floor=14.0, turn=0.0)
+    alone = edits.turn(opened, ["k3"], (70.0, 238.25), 3)
+    assert alone.cleanouts[2].turn == 180.0
+    assert edits.turn(opened, ["k1"], (80.0, 62.0)) is opened
 
 
 def test_a_selection_moves_as_one(plan: Plan) -> None:

@@ -14,7 +14,7 @@ from engine.plan import edits
 from engine.plan.edits import EditError
 from engine.plan.fields import centres
 from engine.plan.file import dumps, loads
-from engine.plan.records import Drain, Fixture, JoistShift, Plan, Point
+from engine.plan.records import Cleanout, Drain, Fixture, JoistShift, Plan, Point
 from engine.plan.start import new_floor
 from tests.engine.plan.drawn_plans import plans
 
@@ -93,6 +93,14 @@ def test_headings_and_places_by_hand() -> None:
     quarter = edits.quarter_turned(plan)
     assert (quarter.fixtures[0].at, quarter.fixtures[0].turn) == ((-40, 30), 290)
     assert quarter.fields[0].direction == "east-west"
+
+
+def test_a_risers_cleanout_opens_where_the_mirror_and_the_turn_have_it() -> None:
+    plan = edits.add_new(new_floor(120, 240), Cleanout, at=(30, 40), above_floor=14, turn=30)
+    plan = edits.add_new(plan, Cleanout, at=(50, 60))
+    mirror, quarter = edits.mirrored(plan, 60), edits.quarter_turned(plan)
+    assert [(one.at, one.turn) for one in mirror.cleanouts] == [((90, 40), 150), ((70, 60), 0)]
+    assert [(one.at, one.turn) for one in quarter.cleanouts] == [((-40, 30), 120), ((-60, 50), 0)]
 
 
 def test_a_mirrored_field_counts_from_its_other_side() -> None:

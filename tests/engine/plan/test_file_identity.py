@@ -7,8 +7,9 @@ from pathlib import Path
 from hypothesis import given, settings
 from msgspec.structs import replace
 
+from engine.plan import edits
 from engine.plan.file import dumps, loads, read, save
-from engine.plan.records import Fixture, Floor, Plan
+from engine.plan.records import Cleanout, Fixture, Floor, OnHand, Plan, StickForSale
 from engine.plan.start import new_floor
 from engine.plan.writing import number
 from tests.engine.plan.drawn_plans import plans
@@ -40,6 +41,25 @@ def test_one_thing_a_line() -> None:
     text = dumps(new_floor(120, 240)).decode()
     assert sum('"id": "w' in line for line in text.splitlines()) == 4
     assert '    {"id": "j1", "corner": [0, 0], "size": [120, 240]}' in text.splitlines()
+
+
+def test_cleanouts_sticks_and_what_is_on_hand_stand_a_line_each() -> None:
+    plan = edits.add_new(new_floor(120, 240), Cleanout, at=(30.5, 40), size="2")
+    plan = edits.put_on_hand(edits.sell(plan, StickForSale("3", 120.0, 23.75)), OnHand("cement"))
+    lines = dumps(edits.set_plan(plan, spares=0.25)).decode().splitlines()
+    begin = lines.index('  "cleanouts": [')
+    assert lines[begin : begin + 10] == [
+        '  "cleanouts": [',
+        '    {"id": "k1", "at": [30.5, 40], "size": "2"}',
+        "  ],",
+        '  "sticks": [',
+        '    {"size": "3", "length": 120, "price": 23.75}',
+        "  ],",
+        '  "on_hand": [',
+        '    {"part": "cement"}',
+        "  ],",
+        '  "spares": 0.25',
+    ]
 
 
 def test_points_are_put_on_the_grid_when_read() -> None:

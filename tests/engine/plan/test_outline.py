@@ -8,6 +8,7 @@ from engine.plan import edits
 from engine.plan.outline import GROUPS, called, compass, describe, outline, tell
 from engine.plan.records import (
     KINDS,
+    Cleanout,
     Drain,
     Exit,
     Fixture,
@@ -36,6 +37,11 @@ def sample() -> Plan:
         Inlet("i1", (10.0, 3.0)),
         Supply("s1", "cold", ((10.0, 3.0), (36.0, 92.0))),
         PinnedFitting("p1", (36.0, 62.0), "combo_wye_eighth_bend"),
+        Cleanout("k1", (36.0, 92.0)),
+        Cleanout("k2", (70.0, 238.25), size="2", above_floor=14.0, turn=270.0),
+        Cleanout("k3", (5.0, 6.0)),
+        Cleanout("k4", (5.0, 6.0), above_floor=14.0),
+        Cleanout("k5", (36.0, 62.0)),
     )
 
 
@@ -62,6 +68,13 @@ def test_everything_is_told() -> None:
     assert told["Exits"] == ["Exit x1: turns down inside the rim, 3'-0\" east and 1'-8\" north"]
     assert told["Water inlets"] == ['Water inlet i1: 3/4 in, 10" east and 3" north']
     assert told["Pinned fittings"] == ["Combo wye eighth bend p1: under the floor, 3'-0\" east and 5'-2\" north"]
+    assert told["Cleanouts"] == [
+        "Cleanout k1: size of its pipe, at the end of drain d1, 3'-0\" east and 7'-8\" north",
+        "Cleanout k2: 2 in, in riser r1, 1'-2\" above the floor, opens south",
+        'Cleanout k3: size of its pipe, at no drain, 5" east and 6" north',
+        "Cleanout k4: size of its pipe, in no riser, 1'-2\" above the floor, opens east",
+        "Cleanout k5: size of its pipe, at the end of drain d2, 3'-0\" east and 5'-2\" north",
+    ]
 
 
 def test_a_line_alone_is_the_line_in_the_outline() -> None:
