@@ -10,6 +10,7 @@ from engine.framing import layout
 from engine.joinery import build as joinery
 from engine.piping import network as piping
 from engine.plan.records import Plan
+from engine.water.network import WaterNetwork
 
 
 class Study:
@@ -45,13 +46,14 @@ def work_out(plan: Plan) -> Model:
     model.framing = framing = layout.lay_out(plan)
     model.joists = {joist.id: joist for joist in framing.joists}
     model.network = network = piping.build(plan, book)
+    model.water = water = WaterNetwork(plan)
     model.lines = lines = tuple(find.lines_under(network, plan))
     model.crossings = crossed = find.find(network, plan, framing, book, lines)
     model.windows = windows.windows(plan, book, network, framing, crossed)
     model.heights = heights = windows.heights(network, model.windows)
     axis = windows.crossing_heights(plan, network, heights, crossed, framing)
     model.cuts = cuts.cut(crossed, framing, axis, book)
-    model.joinery = joinery.build(plan, book, network, heights, crossed, framing)
+    model.joinery = joinery.build(plan, book, network, heights, crossed, framing, water)
     by_joist: dict[str, list[object]] = {}
     for crossing in crossed:
         by_joist.setdefault(crossing.joist, []).append(crossing)

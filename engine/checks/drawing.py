@@ -112,7 +112,7 @@ def no_water(model: Model) -> Iterator[Outcome]:
     Holds: a run comes up within the fixture's reach and leads back to an inlet (cold) or a water heater (hot).
     Where no supply is drawn at all, that is said once and nothing is judged. Common practice, no source.
     """
-    found = routes(model.plan)
+    found = routes(model.plan, model.water)
     if not model.plan.supplies:
         if found:
             wanting = tuple(dict.fromkeys(route.fixture for route in found))

@@ -9,6 +9,7 @@ from engine.joinery.records import Joinery
 from engine.piping.records import Network, Node
 from engine.plan.records import Plan
 from engine.rulebooks import RuleBook
+from engine.water.network import WaterNetwork
 
 
 class Model:
@@ -27,6 +28,7 @@ class Model:
         "memo",
         "network",
         "plan",
+        "water",
         "windows",
     )
 
@@ -35,6 +37,7 @@ class Model:
     framing: Framing
     joists: dict[str, Joist]
     network: Network
+    water: WaterNetwork
     lines: tuple[Line, ...]
     crossings: tuple[Crossing, ...]
     crossings_of: dict[str, list[Crossing]]

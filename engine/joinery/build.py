@@ -18,6 +18,7 @@ from engine.piping.records import Network, Node
 from engine.plan.records import Fixture, Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fixtures as trade
+from engine.water.network import WaterNetwork
 
 
 def build(
@@ -27,6 +28,7 @@ def build(
     heights: dict[Node, float],
     crossings: tuple[Crossing, ...],
     framing: Framing,
+    water: WaterNetwork,
 ) -> Joinery:
     """Choose a fitting for every node, hook up the fixtures, and cut the pipes between them."""
     shop = Shop(plan, book, network, heights)
@@ -48,7 +50,7 @@ def build(
         _at_node(shop, node, legs, pin.pattern if pin is not None else None, closets)
     cleanouts.close(shop, legs_at)
     shop.depths = tuple(joist.depth for joist in framing.joists)
-    tubing.add_water(shop)
+    tubing.add_water(shop, water)
     cut = pieces.cut(shop, ends.hook_up(shop))
     cut = threading.couple(shop, cut, crossings, framing)
     cut = pieces.mark_and_bond(shop, cut)

@@ -5,14 +5,15 @@ from __future__ import annotations
 from engine.joinery.shop import Shop
 from engine.piping.records import Node
 from engine.water.joints import joints
+from engine.water.network import WaterNetwork
 
 HELD = ("tube_bend_support",)
 """Kinds that hold the tube in its bend: they are counted with what carries the pipes."""
 
 
-def add_water(shop: Shop) -> None:
+def add_water(shop: Shop, network: WaterNetwork) -> None:
     """Put every fitting of the hot and cold runs on the bench, and report where none would do."""
-    made, faults = joints(shop.plan)
+    made, faults = joints(shop.plan, network)
     depth = min((field_depth for field_depth in shop.depths), default=0.0)
     downs = {supply.id: supply.down for supply in shop.plan.supplies}
     for joint in made:

@@ -8,12 +8,10 @@ rings, ASTM F1807 and F2159).
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
-from engine.plan.records import Fixture, Plan, Point, Record, Water
-from engine.trade import fixtures as trade
-from engine.trade.pipe import nominal, tube
-from engine.water.routes import reach_of
+from engine.plan.records import Plan, Point, Record, Water
+from engine.trade.pipe import tube
+from engine.water.network import WATERS, TubeEnd, WaterNetwork
 
 STRAIGHT = 1.0
 """Two tubes within this many degrees of one line run straight through a joint."""
@@ -46,24 +44,13 @@ class CannotJoin(Record, frozen=True, gc=False):
     text: str
 
 
-@dataclass(slots=True, frozen=True)
-class _End:
-    """One tube's end at a point: the way it leaves, its straight length, its size and its run."""
-
-    toward: tuple[float, float]
-    length: float
-    size: float
-    element: str
-
-
-def joints(plan: Plan) -> tuple[tuple[Joint, ...], tuple[CannotJoin, ...]]:
+def joints(plan: Plan, network: WaterNetwork) -> tuple[tuple[Joint, ...], tuple[CannotJoin, ...]]:
     """Every joint of both waters, and the places that no fitting joins."""
     made: list[Joint] = []
     faults: list[CannotJoin] = []
-    waters: tuple[Water, ...] = ("cold", "hot")
-    for water in waters:
-        for at, ends in _meetings(plan, water).items():
-            found = _joint(plan, water, at, ends)
+    for water in WATERS:
+        for at, ends in network.meetings[water].items():
+            found = _joint(plan, network, water, at, ends)
             if isinstance(found, CannotJoin):
                 faults.append(found)
             else:
@@ -71,26 +58,10 @@ def joints(plan: Plan) -> tuple[tuple[Joint, ...], tuple[CannotJoin, ...]]:
     return tuple(made), tuple(faults)
 
 
-def _meetings(plan: Plan, water: Water) -> dict[Point, list[_End]]:
-    meetings: dict[Point, list[_End]] = {}
-    for supply in plan.supplies:
-        if supply.water != water:
-            continue
-        size = nominal(supply.size)
-        for a, b in zip(supply.points, supply.points[1:], strict=False):
-            length = math.dist(a, b)
-            if length == 0.0:
-                continue
-            way = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
-            meetings.setdefault(a, []).append(_End(way, length, size, supply.id))
-            meetings.setdefault(b, []).append(_End((-way[0], -way[1]), length, size, supply.id))
-    return meetings
-
-
-def _joint(plan: Plan, water: Water, at: Point, ends: list[_End]) -> list[Joint] | CannotJoin:
+def _joint(plan: Plan, network: WaterNetwork, water: Water, at: Point, ends: list[TubeEnd]) -> list[Joint] | CannotJoin:
     elements = tuple(dict.fromkeys(end.element for end in ends))
     if len(ends) == 1:
-        return _tube_end(plan, water, at, ends[0])
+        return _tube_end(plan, network, water, at, ends[0])
     if len(ends) == 2:
         return _between(water, at, ends[0], ends[1], elements)
     if len(ends) == 3:
@@ -98,7 +69,7 @@ def _joint(plan: Plan, water: Water, at: Point, ends: list[_End]) -> list[Joint]
     return CannotJoin(at, elements, f"{len(ends)} tubes meet at one place; a tee joins three. Move one along the line.")
 
 
-def _between(water: Water, at: Point, a: _End, b: _End, elements: tuple[str, ...]) -> list[Joint]:
+def _between(water: Water, at: Point, a: TubeEnd, b: TubeEnd, elements: tuple[str, ...]) -> list[Joint]:
     turn = 180.0 - _angle(a, b)
     big, small = max(a.size, b.size), min(a.size, b.size)
     if big != small:
@@ -114,7 +85,7 @@ def _between(water: Water, at: Point, a: _End, b: _End, elements: tuple[str, ...
     return [Joint("tube_elbow", (a.size,), water, at, elements, (a.size, a.size), None, note)]
 
 
-def _tee(water: Water, at: Point, ends: list[_End], elements: tuple[str, ...]) -> Joint:
+def _tee(water: Water, at: Point, ends: list[TubeEnd], elements: tuple[str, ...]) -> Joint:
     """Run, run, branch: the straight pair is the run, the larger end first; else the two nearest to a line."""
     pairs = [(ends[i], ends[j], ends[3 - i - j]) for i, j in ((0, 1), (0, 2), (1, 2))]
     a, b, branch = max(pairs, key=lambda trio: _angle(trio[0], trio[1]))
@@ -124,14 +95,14 @@ def _tee(water: Water, at: Point, ends: list[_End], elements: tuple[str, ...]) -
     return Joint("tube_tee", size, water, at, elements, size, None, note)
 
 
-def _tube_end(plan: Plan, water: Water, at: Point, end: _End) -> list[Joint]:
+def _tube_end(plan: Plan, network: WaterNetwork, water: Water, at: Point, end: TubeEnd) -> list[Joint]:
     """What stands on a tube's free end: the main valve, a heater's adapter, or a stub-out for a fixture."""
     elements = (end.element,)
     if water == "cold" and any(inlet.at == at for inlet in plan.inlets):
         return [
             Joint("main_valve", (end.size,), water, at, elements, (end.size,), None, "full-open, at the inlet"),
         ]
-    fixture = _served(plan, water, at)
+    fixture = network.nearest_taker(water, at)
     if fixture is None:
         return [Joint("tube_plug", (end.size,), water, at, elements, (end.size,), None, "no fixture is near this end")]
     if fixture.kind == "water_heater":
@@ -141,11 +112,19 @@ def _tube_end(plan: Plan, water: Water, at: Point, end: _End) -> list[Joint]:
             valve = Joint("heater_valve", (end.size,), water, at, elements, (end.size, end.size), fixture.id, "")
             return [heater, valve]
         return [heater]
-    up = Joint("tube_bend_support", (end.size,), water, at, elements, (), fixture.id, "where the tube turns up to the wall")
+    up = Joint(
+        "tube_bend_support", (end.size,), water, at, elements, (), fixture.id, "where the tube turns up to the wall"
+    )
     if fixture.kind in ("shower", "bathtub"):
-        return [up, Joint("tube_adapter", (end.size,), water, at, elements, (end.size,), fixture.id, "at the valve body")]
+        return [
+            up,
+            Joint("tube_adapter", (end.size,), water, at, elements, (end.size,), fixture.id, "at the valve body"),
+        ]
     if fixture.kind == "hose_bibb":
-        return [up, Joint("tube_adapter", (end.size,), water, at, elements, (end.size,), fixture.id, "at the hose bibb")]
+        return [
+            up,
+            Joint("tube_adapter", (end.size,), water, at, elements, (end.size,), fixture.id, "at the hose bibb"),
+        ]
     stub = Joint("tube_stub_elbow", (end.size,), water, at, elements, (end.size,), fixture.id, "out of the wall")
     if fixture.kind == "washer_standpipe":
         arrester = Joint("hammer_arrester", (), water, at, elements, (), fixture.id, "quick-closing valves")
@@ -153,17 +132,6 @@ def _tube_end(plan: Plan, water: Water, at: Point, end: _End) -> list[Joint]:
     return [up, stub, Joint("stop_valve", (), water, at, elements, (), fixture.id, "")]
 
 
-def _served(plan: Plan, water: Water, at: Point) -> Fixture | None:
-    best: tuple[float, Fixture] | None = None
-    for fixture in plan.fixtures:
-        spec = trade.fixture(fixture.kind)
-        takes = spec.cold if water == "cold" else spec.hot or fixture.kind == "water_heater"
-        gap = math.dist(at, fixture.at)
-        if takes and gap <= reach_of(fixture) and (best is None or gap < best[0]):
-            best = (gap, fixture)
-    return best[1] if best is not None else None
-
-
-def _angle(a: _End, b: _End) -> float:
+def _angle(a: TubeEnd, b: TubeEnd) -> float:
     dot = a.toward[0] * b.toward[0] + a.toward[1] * b.toward[1]
     return math.degrees(math.acos(max(-1.0, min(1.0, dot))))

@@ -15,6 +15,7 @@ from engine.joinery.records import Joinery
 from engine.piping import network
 from engine.piping.records import UNDER, Network, Node
 from engine.plan.records import Drain, Plan
+from engine.water.network import WaterNetwork
 
 Floor = Callable[..., Plan]
 
@@ -36,7 +37,7 @@ def worked(plan: Plan) -> tuple[Network, dict[Node, float], Joinery]:
     framing = lay_out(plan)
     settled = windows.windows(plan, book, found, framing, ())
     heights = windows.heights(found, settled)
-    return found, heights, join(plan, book, found, heights, (), framing)
+    return found, heights, join(plan, book, found, heights, (), framing, WaterNetwork(plan))
 
 
 def test_flat_branch_is_of_the_exits_reach(hand_floor: Floor) -> None:

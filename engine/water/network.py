@@ -1,0 +1,80 @@
+"""The water lines as graphs: one for cold, one for hot, each welded only to itself where points are equal."""
+
+from __future__ import annotations
+
+import math
+
+import networkx as nx
+
+from engine.plan.records import Fixture, Plan, Point, Record, Water
+from engine.trade import fixtures as trade
+from engine.trade.pipe import nominal
+
+WATERS: tuple[Water, ...] = ("cold", "hot")
+
+
+class TubeEnd(Record, frozen=True, gc=False):
+    """One tube's end at a point: the way it leaves (a unit heading), its straight length, its size and its run."""
+
+    toward: tuple[float, float]
+    length: float
+    size: float
+    element: str
+
+
+class Taker(Record, frozen=True, gc=False):
+    """A fixture that takes water: which, and within how many inches of it a supply comes up for it."""
+
+    fixture: Fixture
+    reach: float
+    cold: bool
+    hot: bool
+
+    def takes(self, water: Water) -> bool:
+        """Whether it takes this water."""
+        return self.cold if water == "cold" else self.hot
+
+
+class WaterNetwork:
+    """The tubes of a plan. `graphs` holds an undirected networkx graph for each water, whose edges carry the plan
+    length ``run`` in inches; `meetings` the tube ends at each point; `takers` the fixtures in file order."""
+
+    __slots__ = ("graphs", "meetings", "takers")
+
+    def __init__(self, plan: Plan) -> None:
+        self.graphs: dict[Water, nx.Graph[Point]] = {water: nx.Graph() for water in WATERS}
+        self.meetings: dict[Water, dict[Point, list[TubeEnd]]] = {water: {} for water in WATERS}
+        for supply in plan.supplies:
+            graph, meetings, size = self.graphs[supply.water], self.meetings[supply.water], nominal(supply.size)
+            for a, b in zip(supply.points, supply.points[1:], strict=False):
+                run = math.dist(a, b)
+                if run == 0.0:
+                    continue
+                graph.add_edge(a, b, run=run)
+                way = ((b[0] - a[0]) / run, (b[1] - a[1]) / run)
+                meetings.setdefault(a, []).append(TubeEnd(way, run, size, supply.id))
+                meetings.setdefault(b, []).append(TubeEnd((-way[0], -way[1]), run, size, supply.id))
+        self.takers = tuple(_takers(plan))
+
+    def nearest_taker(self, water: Water, at: Point) -> Fixture | None:
+        """The fixture that a tube's end at `at` serves: the nearest within its own reach that takes this water."""
+        best: tuple[float, Fixture] | None = None
+        for taker in self.takers:
+            if not taker.takes(water):
+                continue
+            gap = math.dist(at, taker.fixture.at)
+            if gap <= taker.reach and (best is None or gap < best[0]):
+                best = (gap, taker.fixture)
+        return best[1] if best is not None else None
+
+
+def _takers(plan: Plan) -> list[Taker]:
+    """The fixtures that take water; a heater takes cold and gives hot, and both come up at it."""
+    found: list[Taker] = []
+    for fixture in plan.fixtures:
+        spec = trade.fixture(fixture.kind)
+        hot = spec.hot or fixture.kind == "water_heater"
+        if spec.cold or hot:
+            reach = max(fixture.width or spec.width, fixture.depth or spec.depth)
+            found.append(Taker(fixture, reach, spec.cold, hot))
+    return found
