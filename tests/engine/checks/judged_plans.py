@@ -87,3 +87,8 @@ def armed(kind: str, length: float, trap: str | None = None, slope: float = 0.25
         drains=(drain(at, (200.0, 240.0), slope=0.25),),
         exits=(Exit("x1", (200.0, 240.0)),),
     )
+
+
+def common_vent(plan: Plan) -> Plan:
+    """A second lavatory back to back with the first: a common vent, which is not judged yet."""
+    return replace(plan, fixtures=(*plan.fixtures, Fixture("lav2", "lavatory", (70.25, 69.0), turn=0.0)))

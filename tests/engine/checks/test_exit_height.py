@@ -25,7 +25,7 @@ HIGH = -7.0625
 def test_left_open_the_height_lies_in_the_window(hand_floor: Floor) -> None:
     assert counts(RULE, hand_floor(pinned=None)) == (1, 0, 0, 0)
     (window,) = model_of(hand_floor(pinned=None)).windows
-    assert (window.low, window.high) == (pytest.approx(LOW), pytest.approx(HIGH))
+    assert (window.low, window.high) == pytest.approx((LOW, HIGH))
     assert window.chosen == pytest.approx((LOW + HIGH) / 2.0)
 
 
