@@ -58,7 +58,8 @@ def sections(rule: Rule, book: RuleBook) -> list[str]:
             mark = KNOWN.get(book.value(key).standing, "")
             known[book.cite(key)] = known.get(book.cite(key)) or mark
         if not keys:
-            known[f"this book has no {name}"] = ""
+            why = book.silence(name)
+            known[f"this code has no such rule: {why}" if why else f"this book has no {name}"] = ""
     return [f"{cite}{mark}" for cite, mark in known.items()] or ["common practice"]
 
 
