@@ -15,6 +15,7 @@ from engine.plan.records import (
     Fixture,
     Inlet,
     JoistField,
+    Pattern,
     PinnedFitting,
     Plan,
     Point,
@@ -39,6 +40,19 @@ GROUPS: dict[str, str] = {
     "cleanouts": "Cleanouts",
 }
 """Headings of the outline, by the plan's collections, in the order in which they are shown."""
+
+PATTERNS: dict[Pattern, str] = {
+    "quarter_bend": "quarter bend",
+    "long_sweep_quarter_bend": "long-sweep quarter bend",
+    "closet_bend": "closet bend",
+    "eighth_bend": "eighth bend",
+    "sixteenth_bend": "sixteenth bend",
+    "sixth_bend": "sixth bend",
+    "sanitary_tee": "sanitary tee",
+    "wye": "wye",
+    "combo_wye_eighth_bend": "combination wye and eighth bend",
+}
+"""What the fittings that can be chosen by hand are called; a test holds the trade's own names equal."""
 
 _KINDS: dict[type, str] = {
     JoistField: "joists",
@@ -110,7 +124,7 @@ def _noun(element: Element) -> str:
     if isinstance(element, Supply):
         return f"{element.water} water run"
     if isinstance(element, PinnedFitting):
-        return element.pattern.replace("_", " ")
+        return PATTERNS[element.pattern]
     if isinstance(element, Fixture):
         return element.name or element.kind.replace("_", " ")
     return (element.name if isinstance(element, Wall) else "") or _KINDS[type(element)]

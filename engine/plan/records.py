@@ -25,6 +25,22 @@ Join = Literal["flat", "rolled", "drop"]
 Water = Literal["cold", "hot"]
 Path = Annotated[tuple[Spot, ...], msgspec.Meta(min_length=2, max_length=400)]
 
+Pattern = Literal[
+    "quarter_bend",
+    "long_sweep_quarter_bend",
+    "closet_bend",
+    "eighth_bend",
+    "sixteenth_bend",
+    "sixth_bend",
+    "sanitary_tee",
+    "wye",
+    "combo_wye_eighth_bend",
+]
+"""A fitting that can be chosen by hand where pipes turn or meet."""
+
+Level = Literal["under", "wall"]
+"""Whether a fitting lies under the floor or stands up in the wall."""
+
 FixtureKind = Literal[
     "water_closet",
     "lavatory",
@@ -193,18 +209,8 @@ class PinnedFitting(Record, frozen=True, gc=False):
 
     id: Id
     at: Spot
-    pattern: Literal[
-        "quarter_bend",
-        "long_sweep_quarter_bend",
-        "closet_bend",
-        "eighth_bend",
-        "sixteenth_bend",
-        "sixth_bend",
-        "sanitary_tee",
-        "wye",
-        "combo_wye_eighth_bend",
-    ]
-    level: Literal["under", "wall"] = "under"
+    pattern: Pattern
+    level: Level = "under"
 
 
 class Cleanout(Record, frozen=True, gc=False):

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 from hypothesis import given, settings
 
 from engine.plan import edits
-from engine.plan.outline import GROUPS, called, compass, describe, outline, tell
+from engine.plan.outline import GROUPS, PATTERNS, called, compass, describe, outline, tell
 from engine.plan.records import (
     KINDS,
     Cleanout,
@@ -13,6 +15,7 @@ from engine.plan.records import (
     Exit,
     Fixture,
     Inlet,
+    Pattern,
     PinnedFitting,
     Plan,
     Riser,
@@ -20,6 +23,7 @@ from engine.plan.records import (
     Vent,
 )
 from engine.plan.start import new_floor
+from engine.trade.fittings import KINDS as KINDS_OF_FITTINGS
 from tests.engine.plan.drawn_plans import plans
 
 
@@ -67,7 +71,9 @@ def test_everything_is_told() -> None:
     assert told["Water runs"] == ["Cold water run s1: 1/2 in, from water inlet i1 to water closet f1, 7'-8 3/4\""]
     assert told["Exits"] == ["Exit x1: turns down inside the rim, 3'-0\" east and 1'-8\" north"]
     assert told["Water inlets"] == ['Water inlet i1: 3/4 in, 10" east and 3" north']
-    assert told["Pinned fittings"] == ["Combo wye eighth bend p1: under the floor, 3'-0\" east and 5'-2\" north"]
+    assert told["Pinned fittings"] == [
+        "Combination wye and eighth bend p1: under the floor, 3'-0\" east and 5'-2\" north"
+    ]
     assert told["Cleanouts"] == [
         "Cleanout k1: size of its pipe, at the end of drain d1, 3'-0\" east and 7'-8\" north",
         "Cleanout k2: 2 in, in riser r1, 1'-2\" above the floor, opens south",
@@ -85,6 +91,11 @@ def test_a_line_alone_is_the_line_in_the_outline() -> None:
             assert tell(plan, element) == entry.text
             assert entry.text.startswith(describe(element) + ": ")
             assert describe(element).lower() == called(element).lower()
+
+
+def test_fittings_have_the_trades_names() -> None:
+    assert set(PATTERNS) == set(get_args(Pattern))
+    assert {name: KINDS_OF_FITTINGS[name].words for name in PATTERNS} == PATTERNS
 
 
 def test_headings_have_eight_names() -> None:
