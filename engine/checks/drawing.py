@@ -54,12 +54,12 @@ def waste_ring(model: Model) -> Iterator[Outcome]:
 
 
 def vent_reaches_no_air(model: Model) -> Iterator[Outcome]:
-    """A dry vent that leads to no roof, valve or open vent.
+    """A dry vent, drawn as a run or standing above a riser's drain, that leads to no roof, valve or open vent.
 
-    Holds: it ends in the open. Broken: a vent run that stops in a wall.
+    Holds: it ends in the open. Broken: a vent run that stops in a wall. Source: IRC P3102.1.
     """
     cites = model.book.cite("vent.one_outdoors") if model.book.has("vent.one_outdoors") else COMMON
-    elements = tuple(v.id for v in model.plan.vents)
+    elements = tuple(dict.fromkeys(pipe.element for pipe in model.network.pipes if pipe.system == "vent"))
     yield from faults_as_findings(model, "vent-reaches-no-air", "stop", elements, cites)
 
 
@@ -79,6 +79,7 @@ def fixture_not_drained(model: Model) -> Iterator[Outcome]:
     Holds: a run starts at its outlet. Broken: a shower whose run starts an inch beside it. Water heaters and
     refrigerators have no outlet and do not count. Common practice, no source.
     """
+    graph = model.network.graph
     for fixture in model.plan.fixtures:
         node = model.network.outlets.get(fixture.id)
         if node is None:
@@ -87,7 +88,8 @@ def fixture_not_drained(model: Model) -> Iterator[Outcome]:
         drained = False
         if trap is not None and trap.arm:
             last = model.network.by_id[trap.arm[-1]].end
-            drained = last in model.network.exit_of or any(True for _ in model.network.graph.successors(last))
+            onward = (graph.edges[last, after]["pipe"] for after in graph.successors(last))
+            drained = last in model.network.exit_of or any(pipe.system == "waste" for pipe in onward)
         if drained:
             yield Holds(fixture.id)
         else:
@@ -113,12 +115,12 @@ def no_water(model: Model) -> Iterator[Outcome]:
     Where no supply is drawn at all, that is said once and nothing is judged. Common practice, no source.
     """
     found = routes(model.plan, model.water)
+    at = {fixture.id: fixture.at for fixture in model.plan.fixtures}
     if not model.plan.supplies:
         if found:
             wanting = tuple(dict.fromkeys(route.fixture for route in found))
-            yield NotJudged((0.0, 0.0, 0.0), wanting, "no hot or cold runs are drawn")
+            yield NotJudged((*at[wanting[0]], 0.0), wanting, "no hot or cold runs are drawn")
         return
-    at = {fixture.id: fixture.at for fixture in model.plan.fixtures}
     for route in found:
         x, y = at[route.fixture]
         words = name(model, route.fixture)
