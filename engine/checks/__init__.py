@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from engine.checks import arms, drawing, joist_cuts, landing, slope, traps, turns, venting
+from engine.checks import arms, clashes, drawing, joist_cuts, landing, slope, traps, turns, venting
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 
 ALL_RULES: tuple[Rule, ...] = (
     *drawing.RULES,
+    *clashes.RULES,
     *slope.RULES,
     *venting.RULES,
     *arms.RULES,

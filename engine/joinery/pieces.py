@@ -233,7 +233,7 @@ def _no_room(shop: Shop, stretch: Stretch, need: float) -> None:
         "no-room",
         tuple(dict.fromkeys(elements)),
         midway(stretch.start, stretch.end),
-        f"No room: {what} {inches(need)} in {how}, there are {inches(stretch.axis)} in.",
+        f"{what[:1].upper()}{what[1:]} {inches(need)} in {how}; there are {inches(stretch.axis)} in.",
         stretch.axis,
         need,
         "in",

@@ -10,6 +10,7 @@ from engine.joinery import patterns
 from engine.joinery.choose import Choice
 from engine.joinery.legs import Leg, clock
 from engine.joinery.records import Bond, Change, Part, Port, Role, Space, System, TakeOff
+from engine.lengths import feet_inches
 from engine.piping.records import Fault, Network, Node
 from engine.plan.records import PinnedFitting, Plan
 from engine.rulebooks import RuleBook
@@ -61,7 +62,7 @@ class Shop:
 
     def where(self, node: Node) -> str:
         """A node in words."""
-        return f"({node.x:g}, {node.y:g})"
+        return f"{feet_inches(node.x)} east, {feet_inches(node.y)} north"
 
     def fault(
         self,
@@ -156,12 +157,17 @@ class Shop:
             change=choice.change,
             dial=dial,
             pinned=choice.pinned,
-            elements=tuple(dict.fromkeys(leg.pipe.element for _, leg in roles)),
+            elements=(*dict.fromkeys(leg.pipe.element for _, leg in roles), *self._chosen(node, choice)),
         )
         for number, (role, leg) in enumerate(roles):
             self.seat[(leg.pipe.id, leg.at_start)] = (index, number)
             if leg.size < pattern.hub(role) and not self.tubular(leg):
                 self.bushing(index, number, leg, pattern.hub(role))
+
+    def _chosen(self, node: Node, choice: Choice) -> tuple[str, ...]:
+        """The user's own choice of the fitting at a node, where there is one."""
+        pin = self.pins.get(node)
+        return (pin.id,) if choice.pinned and pin is not None else ()
 
     def _wye_and_eighth(self, node: Node, choice: Choice, legs: dict[Role, Leg]) -> None:
         """A combination made by hand: a wye with a street eighth bend in its branch, set back from the corner.

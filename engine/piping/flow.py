@@ -68,11 +68,12 @@ def direct_waste(made: Sticks, plan: Plan) -> dict[Node, str]:
         component: list[Stick] = []
         _orient_from(meeting, _lower_end(stick, meeting), component, visited)
         lost[stick.id] = component
+    runs = {drain.id for drain in plan.drains}
     for component in lost.values():
-        elements = tuple(dict.fromkeys(stick.element for stick in component))
+        elements = tuple(dict.fromkeys(stick.element for stick in component if stick.element in runs))
         if not elements:
             continue
-        first = component[0].end
+        first = next(stick.end for stick in component if stick.element in runs)
         made.faults.append(
             Fault(
                 "drain-reaches-no-exit",
