@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import combinations
+
+import msgspec
 
 from engine.joinery.legs import SQUARE, Leg, change, met, turned
 from engine.joinery.records import Change, Role
@@ -32,8 +33,7 @@ TURNS = {
 """The angle at which each pattern takes its second leg off its first, degrees."""
 
 
-@dataclass(slots=True, frozen=True)
-class Choice:
+class Choice(msgspec.Struct, frozen=True, gc=False):
     """A fitting and which leg goes into which of its openings; `fault` says why nothing fits."""
 
     kind: str | None

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+import msgspec
 
 from engine.joinery.records import Change, Space
 from engine.piping.records import Network, Node, Pipe
@@ -14,8 +15,7 @@ SQUARE = 1.0
 """A catalogue angle must be met within this many degrees, as drawn."""
 
 
-@dataclass(slots=True, frozen=True)
-class Leg:
+class Leg(msgspec.Struct, frozen=True, gc=False):
     """One pipe's end at a node. `toward` points from the node along the pipe, grade left out."""
 
     pipe: Pipe

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+import msgspec
 
 from engine.joinery.records import Standing, TakeOff
 from engine.plan.records import MeasuredTakeOff
@@ -16,8 +17,7 @@ ORDER: tuple[Standing, ...] = ("measured", "read", "derived", "memory", "estimat
 """Standings from firm to soft."""
 
 
-@dataclass(slots=True, frozen=True)
-class Pattern:
+class Pattern(msgspec.Struct, frozen=True, gc=False):
     """A fitting as sold: kind, sizes (run in, run out[, branch]), and the hub sizes by role."""
 
     kind: str

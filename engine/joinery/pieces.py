@@ -21,8 +21,7 @@ HAIR = 1.0 / 128.0
 Seat = tuple[int, int] | None
 
 
-@dataclass(slots=True, frozen=True)
-class Stub:
+class Stub(msgspec.Struct, frozen=True, gc=False):
     """A pipe that stands at a plan's edge and is not in the graph: a standpipe, the tail below the exit."""
 
     system: System

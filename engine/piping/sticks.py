@@ -11,6 +11,8 @@ import itertools
 import math
 from dataclasses import dataclass, field
 
+import msgspec
+
 from engine.piping.records import UNDER, Fault, Node
 from engine.plan.grid import spot
 from engine.plan.records import Drain, Fixture, Plan, Point, Riser, Vent
@@ -19,8 +21,7 @@ from engine.trade import fixtures as trade
 from engine.trade.pipe import nominal
 
 
-@dataclass(slots=True)
-class Stick:
+class Stick(msgspec.Struct, gc=False):
     """One stretch of pipe being worked on. `start` and `end` are put in order of flow once that is known."""
 
     id: str

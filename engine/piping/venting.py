@@ -7,7 +7,7 @@ recognised; every other arrangement that the book may allow is said to be not ju
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from engine.piping.records import Node, Trap
 from engine.piping.sticks import Stick, Sticks
@@ -53,8 +53,7 @@ def dry_at(web: Web, node: Node) -> str | None:
     return None
 
 
-@dataclass(slots=True)
-class _Arm:
+class _Arm(msgspec.Struct, gc=False):
     sticks: list[Stick]
     ends: Node | None
     drops: bool
