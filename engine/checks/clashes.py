@@ -6,6 +6,9 @@ import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
+import numpy as np
+import shapely
+
 from engine.checks.model import Model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
@@ -40,13 +43,15 @@ def pipes_in_one_place(model: Model) -> Iterator[Outcome]:
     axis crosses the drain's. Insulation that is squeezed is to be looked at. Not judged where a height is not
     known. Fittings' hubs and traps are not looked at. Common practice, no source.
     """
-    bodies = sorted(_bodies(model), key=lambda body: min(body.start[0], body.end[0]) - body.covered)
+    bodies = list(_bodies(model))
     clashing: set[str] = set()
     told: set[tuple[str, str]] = set()
     for one, two in _near(bodies):
         if one.element == two.element or _joined(one, two):
             continue
-        pair = (one.element, two.element) if one.element < two.element else (two.element, one.element)
+        if one.element > two.element:
+            one, two = two, one
+        pair = (one.element, two.element)
         if pair in told:
             continue
         gap, at = _gap(one, two, flat=not (one.known and two.known))
@@ -139,19 +144,20 @@ def _bodies(model: Model) -> Iterator[Body]:
 
 
 def _near(bodies: list[Body]) -> Iterator[tuple[Body, Body]]:
-    """Pairs whose outlines in plan come near each other, by a sweep from west to east."""
-    live: list[Body] = []
-    for body in bodies:
-        west = min(body.start[0], body.end[0]) - body.covered
-        live = [other for other in live if max(other.start[0], other.end[0]) + other.covered >= west]
-        south, north = min(body.start[1], body.end[1]) - body.covered, max(body.start[1], body.end[1]) + body.covered
-        for other in live:
-            if (
-                min(other.start[1], other.end[1]) - other.covered <= north
-                and max(other.start[1], other.end[1]) + other.covered >= south
-            ):
-                yield other, body
-        live.append(body)
+    """Pairs whose outlines in plan touch, each once, in the bodies' order."""
+    if len(bodies) < 2:
+        return
+    ends = np.array([(*body.start[:2], *body.end[:2], body.covered) for body in bodies])
+    wide = ends[:, 4]
+    boxes = shapely.box(
+        np.minimum(ends[:, 0], ends[:, 2]) - wide,
+        np.minimum(ends[:, 1], ends[:, 3]) - wide,
+        np.maximum(ends[:, 0], ends[:, 2]) + wide,
+        np.maximum(ends[:, 1], ends[:, 3]) + wide,
+    )
+    first, second = shapely.STRtree(boxes).query(boxes)
+    for one, two in sorted(zip(first[first < second].tolist(), second[first < second].tolist(), strict=True)):
+        yield bodies[one], bodies[two]
 
 
 def _joined(one: Body, two: Body) -> bool:

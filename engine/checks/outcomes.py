@@ -19,10 +19,14 @@ def place(model: Model, node: Node) -> tuple[float, float, float]:
 
 def name(model: Model, element: str) -> str:
     """An element by the name its owner gave it, else by its id."""
-    for fixture in model.plan.fixtures:
-        if fixture.id == element:
-            return fixture.name or f"{fixture.kind.replace('_', ' ')} {fixture.id}"
-    return element
+    names = model.memo.get("names")
+    if not isinstance(names, dict):
+        names = model.memo["names"] = {
+            fixture.id: fixture.name or f"{fixture.kind.replace('_', ' ')} {fixture.id}"
+            for fixture in model.plan.fixtures
+        }
+    found: str = names.get(element, element)
+    return found
 
 
 def faults_as_findings(

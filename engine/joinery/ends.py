@@ -35,8 +35,9 @@ def hook_up(shop: Shop) -> list[Stub]:
             _wall_trap(shop, fixture, trap, stubs)
     for exit_ in shop.plan.exits:
         _exit(shop, exit_, stubs)
+    highest = _uppermost(shop)
     for riser in shop.plan.risers:
-        _top(shop, riser)
+        _top(shop, riser, highest.get(riser.id))
     return stubs
 
 
@@ -262,11 +263,17 @@ def _exit_bend(shop: Shop, exit_: Exit, node: Node) -> str:
     return "quarter_bend"
 
 
-def _top(shop: Shop, riser: Riser) -> None:
-    uppermost: Pipe | None = None
+def _uppermost(shop: Shop) -> dict[str, Pipe]:
+    """The highest pipe of every element."""
+    found: dict[str, Pipe] = {}
     for pipe in shop.network.pipes:
-        if pipe.element == riser.id and (uppermost is None or _upper(pipe) > _upper(uppermost)):
-            uppermost = pipe
+        best = found.get(pipe.element)
+        if best is None or _upper(pipe) > _upper(best):
+            found[pipe.element] = pipe
+    return found
+
+
+def _top(shop: Shop, riser: Riser, uppermost: Pipe | None) -> None:
     if uppermost is None or riser.top == "none":
         return
     at = uppermost.end if uppermost.end.level > uppermost.start.level else uppermost.start

@@ -55,6 +55,7 @@ class Shop:
         self.pins: dict[Node, PinnedFitting] = {}
         self.longest = stock.lengths("drain pipe")[0].length
         self._serial = 0
+        self._index: dict[str, int] = {}
 
     def space(self, node: Node) -> Space:
         """A node's place; z is 0 where its height is not known."""
@@ -118,7 +119,12 @@ class Shop:
                 note,
             )
         )
+        self._index[self.parts[-1].id] = len(self.parts) - 1
         return len(self.parts) - 1
+
+    def part(self, name: str | None) -> Part:
+        """A part on the bench by its id; KeyError when there is none."""
+        return self.parts[self._index[name or ""]]
 
     def replace(self, index: int, **changes: object) -> None:
         """Change fields of a part already on the bench."""

@@ -191,7 +191,7 @@ def _ends(shop: Shop, piece: Piece) -> tuple[float, float]:
 def _port(shop: Shop, piece: Piece, end: int) -> Port:
     pipe = piece.pipes[0] if end == 0 else piece.pipes[-1]
     name = piece.from_part if end == 0 else piece.to_part
-    part = next(p for p in shop.parts if p.id == name)
+    part = shop.part(name)
     return next((p for p in part.ports if p.pipe == pipe), None) or next(p for p in part.ports if p.pipe is None)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 import networkx as nx
 
@@ -39,7 +40,7 @@ class WaterNetwork:
     """The tubes of a plan. `graphs` holds an undirected networkx graph for each water, whose edges carry the plan
     length ``run`` in inches; `meetings` the tube ends at each point; `takers` the fixtures in file order."""
 
-    __slots__ = ("graphs", "meetings", "takers")
+    __slots__ = ("_points", "_served", "graphs", "meetings", "takers")
 
     def __init__(self, plan: Plan) -> None:
         self.graphs: dict[Water, nx.Graph[Point]] = {water: nx.Graph() for water in WATERS}
@@ -55,17 +56,52 @@ class WaterNetwork:
                 meetings.setdefault(a, []).append(TubeEnd(way, run, size, supply.id))
                 meetings.setdefault(b, []).append(TubeEnd((-way[0], -way[1]), run, size, supply.id))
         self.takers = tuple(_takers(plan))
+        self._points: dict[Water, dict[Cell, list[Point]]] = {water: {} for water in WATERS}
+        for water, graph in self.graphs.items():
+            for point in graph:
+                self._points[water].setdefault(_cell(point), []).append(point)
+        self._served: dict[Cell, list[Taker]] = {}
+        for taker in self.takers:
+            for cell in _cells(taker.fixture.at, taker.reach):
+                self._served.setdefault(cell, []).append(taker)
 
     def nearest_taker(self, water: Water, at: Point) -> Fixture | None:
         """The fixture that a tube's end at `at` serves: the nearest within its own reach that takes this water."""
         best: tuple[float, Fixture] | None = None
-        for taker in self.takers:
+        for taker in self._served.get(_cell(at), ()):
             if not taker.takes(water):
                 continue
             gap = math.dist(at, taker.fixture.at)
             if gap <= taker.reach and (best is None or gap < best[0]):
                 best = (gap, taker.fixture)
         return best[1] if best is not None else None
+
+    def nearest_point(self, water: Water, taker: Taker) -> Point | None:
+        """The point of this water's runs nearest to a fixture, within the fixture's reach; None where there is none."""
+        at = taker.fixture.at
+        best: tuple[float, Point] | None = None
+        for cell in _cells(at, taker.reach):
+            for point in self._points[water].get(cell, ()):
+                gap = math.dist(at, point)
+                if gap <= taker.reach and (best is None or gap < best[0]):
+                    best = (gap, point)
+        return best[1] if best is not None else None
+
+
+Cell = tuple[int, int]
+CELL = 48.0
+"""Edge of the search grid's cells, inches."""
+
+
+def _cell(point: Point) -> Cell:
+    return math.floor(point[0] / CELL), math.floor(point[1] / CELL)
+
+
+def _cells(at: Point, reach: float) -> Iterator[Cell]:
+    """The cells that the square of this reach about a point touches."""
+    west, south = _cell((at[0] - reach, at[1] - reach))
+    east, north = _cell((at[0] + reach, at[1] + reach))
+    return ((x, y) for x in range(west, east + 1) for y in range(south, north + 1))
 
 
 def _takers(plan: Plan) -> list[Taker]:

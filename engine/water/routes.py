@@ -17,7 +17,7 @@ from engine.water.network import WATERS, Taker, WaterNetwork
 class Route(Record, frozen=True, gc=False):
     """How one fixture gets one water.
 
-    `stub` is the run's point that comes up nearest to it (None when no run comes near), `gap` how far that is,
+    `stub` is the run's point that comes up nearest to it (None when none is in reach), `gap` how far that is,
     `reach` how far it may be, `length` the developed plan length from the source (None when the run leads back
     to none).
     """
@@ -34,20 +34,17 @@ def routes(plan: Plan, network: WaterNetwork) -> tuple[Route, ...]:
     """A route for each fixture and each water that it takes, in file order."""
     lengths = {water: _from_sources(plan, network, water) for water in WATERS}
     return tuple(
-        _route(taker, water, network.graphs[water], lengths[water])
+        _route(network, taker, water, lengths[water])
         for taker in network.takers
         for water in WATERS
         if taker.takes(water) and not (water == "hot" and taker.fixture.kind == "water_heater")
     )
 
 
-def _route(taker: Taker, water: Water, graph: nx.Graph[Point], lengths: dict[Point, float]) -> Route:
-    at = taker.fixture.at
-    near = min(graph, key=lambda point: math.dist(point, at), default=None)
-    gap = None if near is None else math.dist(near, at)
-    if near is None or gap is None or gap > taker.reach:
-        return Route(taker.fixture.id, water, None, gap, taker.reach, None)
-    return Route(taker.fixture.id, water, near, gap, taker.reach, lengths.get(near))
+def _route(network: WaterNetwork, taker: Taker, water: Water, lengths: dict[Point, float]) -> Route:
+    near = network.nearest_point(water, taker)
+    gap = None if near is None else math.dist(near, taker.fixture.at)
+    return Route(taker.fixture.id, water, near, gap, taker.reach, None if near is None else lengths.get(near))
 
 
 def _from_sources(plan: Plan, network: WaterNetwork, water: Water) -> dict[Point, float]:
@@ -64,11 +61,5 @@ def _sources(plan: Plan, network: WaterNetwork, water: Water) -> set[Point]:
     graph = network.graphs[water]
     if water == "cold":
         return {inlet.at for inlet in plan.inlets if inlet.at in graph}
-    found: set[Point] = set()
-    for taker in network.takers:
-        if taker.fixture.kind != "water_heater":
-            continue
-        near = min(graph, key=lambda point: math.dist(point, taker.fixture.at), default=None)
-        if near is not None and math.dist(near, taker.fixture.at) <= taker.reach:
-            found.add(near)
-    return found
+    heaters = (taker for taker in network.takers if taker.fixture.kind == "water_heater")
+    return {near for heater in heaters if (near := network.nearest_point(water, heater)) is not None}

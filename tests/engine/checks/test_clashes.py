@@ -70,7 +70,7 @@ def test_hot_across_cold_is_told_once(hand_floor: Floor) -> None:
         Supply(id="c1", water="cold", points=((40.0, 44.0), (40.0, 56.0), (44.0, 56.0)), down=3.0),
         Supply(id="h1", water="hot", points=((38.5, 50.0), (46.0, 50.0)), down=3.0),
     )
-    assert [f.elements for f in found(msgspec.structs.replace(plan, supplies=lines))[1]] == [("h1", "c1")]
+    assert [f.elements for f in found(msgspec.structs.replace(plan, supplies=lines))[1]] == [("c1", "h1")]
 
 
 def test_a_drain_of_unknown_height_is_not_judged(hand_floor: Floor) -> None:
