@@ -13,6 +13,7 @@ from engine.takeoff.records import System
 from engine.takeoff.runs import Run, runs
 from engine.trade.fittings import KINDS
 from engine.trade.pipe import tube
+from engine.water.network import WATERS
 
 _SAME = 1.0 / 64.0
 
@@ -50,7 +51,7 @@ def _of_run(model: Model, fittings: list[Part], run: Run) -> list[HeightRow]:
         (along, 1, joist_words(model, model.joists[crossing.joist])) for along, crossing in run.crossings
     ]
     for along, point in _corners(run):
-        found = [named(part) for part in fittings if math.dist(part.centre[:2], point) < _SAME]
+        found = [named(part) for part in fittings if _stands(part, run, point)]
         words = ", ".join(dict.fromkeys(found)) or _plain(run, along)
         places.append((along, 0, words))
     places += [(along, 0, named(part)) for part, along in _within(fittings, run)]
@@ -75,12 +76,20 @@ def _of_run(model: Model, fittings: list[Part], run: Run) -> list[HeightRow]:
 
 
 def _fittings(model: Model) -> list[Part]:
-    """The fittings that lie under the floor and have an axis there."""
+    """The fittings under the floor: drain fittings that have an axis there, and those of the water lines."""
     return [
         part
         for part in model.joinery.parts
-        if part.kind in KINDS and part.ports and (part.node[2] <= 0.0 or math.isinf(part.node[2]))
+        if (part.system in WATERS or (part.kind in KINDS and part.ports))
+        and (part.node[2] <= 0.0 or math.isinf(part.node[2]))
     ]
+
+
+def _stands(part: Part, run: Run, point: Point) -> bool:
+    """Whether a fitting of this run's own kind of pipe stands at a point; water fittings are the run's own."""
+    if (run.system in WATERS) != (part.system in WATERS) or math.dist(part.centre[:2], point) >= _SAME:
+        return False
+    return run.system not in WATERS or run.element in part.elements
 
 
 def _corners(run: Run) -> list[tuple[float, Point]]:
@@ -93,7 +102,7 @@ def _within(fittings: list[Part], run: Run) -> list[tuple[Part, float]]:
     """Fittings in the middle of a stretch: couplings, and traps a little way down an arm."""
     found = []
     for part in fittings:
-        if run.element not in part.elements:
+        if run.element not in part.elements or part.system in WATERS:
             continue
         point = (part.centre[0], part.centre[1])
         for stretch in run.stretches:
