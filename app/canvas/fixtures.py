@@ -15,8 +15,8 @@ from PySide6.QtGui import QBrush, QPainterPath, QTransform
 from app import palette
 from app.canvas.picture import Picture, Seat, Tag, dot, shape
 from app.canvas.places import disc, to_plan
-from app.tools.bodies import Body, body_of
 from app.tools.plane import ahead
+from engine.drafting.bodies import Body, body_of
 from engine.plan.records import Fixture, Wall
 from engine.trade.fixtures import fixture as spec_of
 

@@ -5,16 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
-from app.tools.bodies import body_of
 from app.tools.plane import ahead, heading_of
+from engine.drafting.bodies import body_of
 from engine.plan import edits
-from engine.plan.records import Drain, Element, Fixture, JoistField, Plan, Point, Supply, Vent, Wall
+from engine.plan.records import Cleanout, Drain, Element, Fixture, JoistField, Plan, Point, Supply, Vent, Wall
 
 REACH = 9.0
 """How near to a grip a press must be, pixels."""
 
 BEYOND = 7.0
 """How far before a fixture its turning grip stands, inches."""
+
+OUT = 10.0
+"""How far out of its riser a cleanout's turning grip stands, inches."""
 
 QUARTER = 90.0
 
@@ -54,6 +57,9 @@ def pulled(plan: Plan, grip: Grip, to: Point, alone: bool = False) -> Plan:
     if grip.does == "turn" and isinstance(element, Fixture):
         heading = round(heading_of(element.at, to) / QUARTER) * QUARTER
         return edits.rotate_fixture(plan, element.id, heading)
+    if grip.does == "turn" and isinstance(element, Cleanout):
+        heading = round(heading_of(element.at, to) / QUARTER) * QUARTER
+        return edits.set_field(plan, element.id, "turn", heading)
     if grip.does == "corner" and isinstance(element, JoistField):
         return _resized(plan, element, grip.number, to)
     return edits.move_point(plan, element.id, grip.number, to, alone)
@@ -75,6 +81,8 @@ def _grips(element: Element) -> Iterator[Grip]:
                 yield Grip(element.id, element.trap_at, "point", 1)
             body = body_of(element)
             yield Grip(element.id, ahead(element.at, element.turn, body.front + BEYOND, body.centre[1]), "turn")
+        case Cleanout() if element.above_floor is not None:
+            yield Grip(element.id, ahead(element.at, element.turn, OUT), "turn")
         case _:
             return
 

@@ -11,8 +11,8 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from app.tools.bodies import Body, back_of, body_of, face_of
 from app.tools.plane import ahead, beside
+from engine.drafting.bodies import Body, back_of, body_of, face_of
 from engine.framing.wood import Wood
 from engine.plan.grid import spot
 from engine.plan.records import Fixture, FixtureKind, Plan, Point, Wall

@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from engine.drafting.cells import Cells
+from engine.drafting.stubs import Stub, all_stubs
 from engine.framing.records import Framing
 from engine.plan.outline import called
 from engine.plan.points import Run, runs
@@ -23,7 +24,6 @@ _WASTE: frozenset[Layer] = frozenset(("under", "overhead"))
 _UNDER: frozenset[Layer] = frozenset(("under",))
 _COLD: frozenset[Layer] = frozenset(("cold",))
 _HOT: frozenset[Layer] = frozenset(("hot",))
-_NONE: frozenset[Layer] = frozenset()
 
 
 class Rank(IntEnum):
@@ -91,6 +91,10 @@ class Candidates:
         for fixture in plan.fixtures:
             if fixture.id not in leave_out:
                 self._fixture(fixture)
+        names = {fixture.id: fixture.name or f"the {known(fixture.kind).words}" for fixture in plan.fixtures}
+        for stub in all_stubs(plan):
+            if stub.fixture not in leave_out:
+                self._stub(stub, names[stub.fixture])
         things: tuple[tuple[Riser | Exit | Inlet, frozenset[Layer]], ...] = (
             *((riser, _WASTE) for riser in plan.risers),
             *((exit_, _UNDER) for exit_ in plan.exits),
@@ -101,14 +105,15 @@ class Candidates:
                 self._mark(Mark(Rank.OUTLET, thing.at, called(thing), thing.id, layers))
 
     def _fixture(self, fixture: Fixture) -> None:
-        drained, spec = outlet(fixture), known(fixture.kind)
+        drained = outlet(fixture)
         if drained is not None:
             layers = _WASTE if fixture.kind in WALL_OUTLETS else _UNDER
             what = "trap" if fixture.kind == "bathtub" else "outlet"
             self._mark(Mark(Rank.OUTLET, drained, f"{what} of {called(fixture)}", fixture.id, layers))
-        water = (_COLD if spec.cold else _NONE) | (_HOT if spec.hot else _NONE)
-        if water:
-            self._mark(Mark(Rank.OUTLET, fixture.at, f"water to {called(fixture)}", fixture.id, water))
+
+    def _stub(self, stub: Stub, name: str) -> None:
+        water = _COLD if stub.water == "cold" else _HOT
+        self._mark(Mark(Rank.OUTLET, stub.at, f"{stub.water} for {name}", stub.fixture, water))
 
     def _run(self, run: Run) -> None:
         layers, name = frozenset((layer_of(run),)), called(run)

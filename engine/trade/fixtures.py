@@ -6,10 +6,13 @@ from functools import cache
 from typing import Literal, cast, get_args
 
 from engine.plan.records import FixtureKind, Record
-from engine.trade.facts import Fact, table
+from engine.trade.facts import Fact, Table, table
 
 Outlet = Literal["closet", "floor", "tub", "wall", "none"]
 """How waste leaves: a closet's horn, a drain in the floor, a tub's shoe, a trap in the wall, or not at all."""
+
+SupplyPlace = Literal["outlet", "back", "end", "middle"]
+"""Where water comes up: at the fixture's point, in the wall behind it, in the wall at a tub's drain end, or over it."""
 
 
 class FixtureSpec(Record, frozen=True, gc=False):
@@ -20,7 +23,8 @@ class FixtureSpec(Record, frozen=True, gc=False):
     fixture's own waste outlet, from which the drop to the weir is counted. `arm` runs from the weir to the
     riser's axis. `width` lies along the wall, `depth` away from it; `outlet_from_back` and `outlet_from_side`
     place the outlet in that footprint (None: the middle), `trap_from_side` a tub's trap. `trap` is the usual
-    trap's size; the rule book has the least. `flow` is what the outlet needs.
+    trap's size; the rule book has the least. `flow` is what the outlet needs. `cold_left` and `hot_left` are how far
+    each stub lies to the left of the middle of `supply_place` as one faces it, negative to the right; None: no stub.
     """
 
     kind: FixtureKind
@@ -42,16 +46,24 @@ class FixtureSpec(Record, frozen=True, gc=False):
     trap_from_side: float | None = None
     supply_above_floor: float | None = None
     supply_size: float | None = None
+    supply_place: SupplyPlace = "outlet"
+    cold_left: float | None = None
+    hot_left: float | None = None
     flow: float | None = None
 
     def how_known(self, field: str) -> Fact | None:
         """The row that a field rests on, with standing and source; None where the field is empty."""
         facts = table("fixtures")
-        row = _ROW.get(field, field.replace("_", " "))
-        return facts.fact(self.kind, row) if facts.has(self.kind, row) else None
+        rows = _ROWS.get(field, (field.replace("_", " "),))
+        return next((facts.fact(self.kind, row) for row in rows if facts.has(self.kind, row)), None)
 
 
-_ROW = {"trap": "usual trap", "group": "bathroom group"}
+_ROWS = {
+    "trap": ("usual trap",),
+    "group": ("bathroom group",),
+    "cold_left": ("cold left", "cold right"),
+    "hot_left": ("hot left", "hot right"),
+}
 
 KINDS: tuple[FixtureKind, ...] = get_args(FixtureKind)
 """Every kind of fixture that a plan may hold."""
@@ -81,5 +93,14 @@ def fixture(kind: FixtureKind) -> FixtureSpec:
         trap_from_side=facts.maybe(kind, "trap from side"),
         supply_above_floor=facts.maybe(kind, "supply above floor"),
         supply_size=facts.maybe(kind, "supply size"),
+        supply_place=cast(SupplyPlace, facts.text(kind, "supply place")),
+        cold_left=_to_the_left(facts, kind, "cold"),
+        hot_left=_to_the_left(facts, kind, "hot"),
         flow=facts.maybe(kind, "flow"),
     )
+
+
+def _to_the_left(facts: Table, kind: FixtureKind, water: str) -> float | None:
+    """How far a water's stub lies to the left, from whichever side the table names."""
+    right = facts.maybe(kind, f"{water} right")
+    return facts.maybe(kind, f"{water} left") if right is None else -right

@@ -7,7 +7,10 @@ from collections.abc import Iterator
 
 import networkx as nx
 
-from engine.plan.records import Fixture, Plan, Point, Record, Water
+from engine.drafting.cells import Cells
+from engine.drafting.stubs import stubs
+from engine.plan.dressed import WALL_DEPTH
+from engine.plan.records import Fixture, Plan, Point, Record, Wall, Water
 from engine.trade import fixtures as trade
 from engine.trade.pipe import nominal
 
@@ -24,16 +27,21 @@ class TubeEnd(Record, frozen=True, gc=False):
 
 
 class Taker(Record, frozen=True, gc=False):
-    """A fixture that takes water: which, and within how many inches of it a supply comes up for it."""
+    """A fixture that takes water: which, within how many inches of it a supply comes up for it, and its own stubs."""
 
     fixture: Fixture
     reach: float
     cold: bool
     hot: bool
+    stubs: tuple[tuple[Water, Point], ...] = ()
 
     def takes(self, water: Water) -> bool:
         """Whether it takes this water."""
         return self.cold if water == "cold" else self.hot
+
+    def stub(self, water: Water) -> Point | None:
+        """Where this water comes up for it; None when it takes none."""
+        return next((at for its, at in self.stubs if its == water), None)
 
 
 class WaterNetwork:
@@ -62,23 +70,27 @@ class WaterNetwork:
                 self._points[water].setdefault(_cell(point), []).append(point)
         self._served: dict[Cell, list[Taker]] = {}
         for taker in self.takers:
-            for cell in _cells(taker.fixture.at, taker.reach):
+            for cell in {*_cells(taker.fixture.at, taker.reach), *(_cell(at) for _, at in taker.stubs)}:
                 self._served.setdefault(cell, []).append(taker)
 
     def nearest_taker(self, water: Water, at: Point) -> Fixture | None:
-        """The fixture that a tube's end at `at` serves: the nearest within its own reach that takes this water."""
+        """The fixture that a tube's end at `at` serves: the one whose stub it is, else the nearest within its reach."""
         best: tuple[float, Fixture] | None = None
         for taker in self._served.get(_cell(at), ()):
             if not taker.takes(water):
                 continue
+            if taker.stub(water) == at:
+                return taker.fixture
             gap = math.dist(at, taker.fixture.at)
             if gap <= taker.reach and (best is None or gap < best[0]):
                 best = (gap, taker.fixture)
         return best[1] if best is not None else None
 
     def nearest_point(self, water: Water, taker: Taker) -> Point | None:
-        """The point of this water's runs nearest to a fixture, within the fixture's reach; None where there is none."""
-        at = taker.fixture.at
+        """The point of this water's runs that serves a fixture: at its stub, else the nearest within its reach."""
+        stub, at = taker.stub(water), taker.fixture.at
+        if stub in self.graphs[water]:
+            return stub
         best: tuple[float, Point] | None = None
         for cell in _cells(at, taker.reach):
             for point in self._points[water].get(cell, ()):
@@ -107,10 +119,14 @@ def _cells(at: Point, reach: float) -> Iterator[Cell]:
 def _takers(plan: Plan) -> list[Taker]:
     """The fixtures that take water; a heater takes cold and gives hot, and both come up at it."""
     found: list[Taker] = []
+    walls: Cells[Wall] = Cells()
+    for wall in plan.walls if plan.supplies else ():
+        walls.put(wall, wall.start, wall.end)
     for fixture in plan.fixtures:
         spec = trade.fixture(fixture.kind)
         hot = spec.hot or fixture.kind == "water_heater"
         if spec.cold or hot:
             reach = max(fixture.width or spec.width, fixture.depth or spec.depth)
-            found.append(Taker(fixture, reach, spec.cold, hot))
+            own = stubs(fixture, walls.near(fixture.at, reach + WALL_DEPTH["2x6"])) if plan.supplies else ()
+            found.append(Taker(fixture, reach, spec.cold, hot, tuple((stub.water, stub.at) for stub in own)))
     return found

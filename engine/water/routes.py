@@ -1,7 +1,7 @@
 """routes(...): the way of the water to each fixture, by the runs as drawn.
 
-Cold comes from the inlets, hot from the water heaters. A fixture is reached by a run with a point within the
-fixture's own reach; supply stubs need less precision than drains, so no exact point is asked for.
+Cold comes from the inlets, hot from the water heaters. A fixture is reached by a run with a point at its stub, else
+by the nearest within its own reach; supply stubs need less precision than drains, so no exact point is asked for.
 """
 
 from __future__ import annotations

@@ -45,7 +45,7 @@ def near() -> Candidates:
     [
         ((36.9, 91.2), (36.0, 92.0), "outlet of water closet f1", "f1"),
         ((90.5, 65.0), (90.0, 66.0), "trap of bathtub f2", "f2"),
-        ((90.5, 61.0), (90.0, 60.0), "water to bathtub f2", "f2"),
+        ((65.6, 238.9), (66.0, 238.25), "hot for the lavatory", "f3"),
         ((69.0, 237.0), (70.0, 238.25), "outlet of lavatory f3", "f3"),
         ((21.0, 238.0), (20.0, 238.25), "riser r1", "r1"),
         ((35.0, 21.0), (36.0, 20.0), "exit x1", "x1"),
@@ -104,7 +104,13 @@ def test_inches_along_a_heading_count_from_its_beginning(near: Candidates) -> No
 
 def test_only_what_a_run_can_join_draws_it(near: Candidates) -> None:
     assert snap((36.9, 91.2), near, 1.5, layer="under").reason == "outlet of water closet f1"
-    assert snap((36.9, 91.2), near, 1.5, layer="cold").reason == "water to water closet f1"
+    assert snap((36.9, 91.2), near, 1.5, layer="cold").element is None
+    assert snap((30.5, 106.9), near, 1.5, layer="cold") == Snap((30.0, 106.25), "cold for the water closet", "f1")
+    assert snap((30.5, 106.9), near, 1.5, layer="under").element is None
+    assert snap((73.6, 238.9), near, 1.0, layer="cold").reason == "cold for the lavatory"
+    assert snap((73.6, 238.9), near, 1.0, layer="hot").element != "f3"
+    assert snap((65.6, 238.9), near, 1.0, layer="hot").reason == "hot for the lavatory"
+    assert snap((70.3, 238.0), near, 1.0, layer="hot").element != "f3"
     assert snap((36.9, 91.2), near, 1.5, layer="hot").element is None
     assert snap((50.2, 200.2), near, 0.5, layer="overhead").reason == "on vent v1"
     assert snap((50.2, 200.2), near, 0.5, layer="under").reason == "whole inches"
