@@ -46,7 +46,7 @@ def test_water_lies_where_it_was_put(hand_floor: Floor) -> None:
         for row in height_table(work_out(msgspec.structs.replace(hand_floor(), supplies=(tube,))))
         if row.element == "c1"
     ]
-    assert [row.what for row in rows] == ["first end", "joist 1", "joist 2", "last end"]
+    assert [row.what for row in rows] == ["plug, crimp 1/2", "joist 1", "joist 2", "plug, crimp 1/2"]
     # a 1/2 in tube is 5/8 outside
     assert {(row.centre_down, row.bottom_down) for row in rows} == {(3.0, 3.3125)}
 
