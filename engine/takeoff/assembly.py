@@ -12,7 +12,7 @@ __all__ = ["LevelCheck", "Rotation", "Slide", "Step", "assembly"]
 def assembly(model: Model) -> tuple[Step, ...]:
     """Every step, numbered from 1: pieces threaded beforehand, then joint by joint, rings, test, roof and finish.
 
-    Each bond of the joinery is glued in exactly one step, each part and piece put in place in exactly one. Water
-    tube is no part of it: its runs are counted by their routed length, not by joints.
+    Each bond of the drains and vents is glued in exactly one step, each part and piece of them put in place in
+    exactly one. Water tube is no part of it: it is bent and pulled through, and no order forbids another.
     """
     return steps(model)

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+import msgspec
+
 from engine.checks.model import Model
 from engine.joinery.records import Part, Piece
 from engine.lengths import inches
 from engine.plan.records import Fixture, Riser
 from engine.takeoff.assembling.joints import SAME, Joint, Joints, is_plumb
-from engine.takeoff.assembling.phases import CAPS, FLANGES, FLASHINGS, SET_WITH_CLOSET, VALVES
+from engine.takeoff.assembling.phases import CAPS, FLANGES, FLASHINGS, VALVES
 from engine.takeoff.assembling.records import Step, StepKind
 from engine.takeoff.assembling.words import place
 from engine.takeoff.cutlist import named
@@ -25,11 +27,16 @@ class Later:
     joints: Joints
     waiting: frozenset[str]
 
-    def steps(self) -> Iterator[Step]:
-        """The steps after the last pipe, not yet numbered."""
+    def steps(self, first: int) -> Iterator[Step]:
+        """The steps after the last pipe, numbered from `first` on."""
+        for number, step in enumerate(self._unnumbered(), first):
+            yield msgspec.structs.replace(step, number=number)
+
+    def _unnumbered(self) -> Iterator[Step]:
         parts = [part for part in self.joints.parts.values() if part.id in self.waiting]
-        if self.joints.pieces:
-            yield self._test([part for part in parts if part.kind in CAPS])
+        caps = [part for part in parts if part.kind in CAPS]
+        if self.joints.pieces or caps:
+            yield self._test(caps)
         yield from self._untest(parts)
         yield from (self._roof(part) for part in parts if part.kind in FLASHINGS)
         left = [part for part in parts if part.kind not in CAPS | VALVES | FLASHINGS]
@@ -50,7 +57,9 @@ class Later:
     def _test(self, caps: list[Part]) -> Step:
         book = self.model.book
         said = [f"the {named(cap)} {self._at(cap)}" for cap in caps]
-        text = f"Test before anything is covered. Close {', '.join(said)}." if said else "Test before anything is covered."
+        text = (
+            f"Test before anything is covered. Close {', '.join(said)}." if said else "Test before anything is covered."
+        )
         open_ends = self._open_ends(caps)
         if open_ends:
             text += f" No cap is on the list for {', '.join(open_ends)}: close it for the test, or let the water stand in it."
@@ -89,7 +98,11 @@ class Later:
         valves = [part for part in parts if part.kind in VALVES]
         if not caps and not valves:
             return
-        text = "After the test let the water out and take the plugs off; caps on long stubs stay until these are cut." if caps else "After the test let the water out."
+        text = (
+            "After the test let the water out and take the plugs off; caps on long stubs stay until these are cut."
+            if caps
+            else "After the test let the water out."
+        )
         if valves:
             text += f" Screw on the {', '.join(f'{named(v)} {self._at(v)}' for v in valves)}."
         yield self._step("untest", text, valves, tuple(cap.id for cap in caps))
@@ -100,7 +113,9 @@ class Later:
         )
         riser = next((r for r in self.model.plan.risers if r.id in flashing.elements), None)
         if piece is None or riser is None:
-            return self._step("roof", f"Once the roof is covered: the {named(flashing)} {self._at(flashing)}.", [flashing])
+            return self._step(
+                "roof", f"Once the roof is covered: the {named(flashing)} {self._at(flashing)}.", [flashing]
+            )
         above = max(piece.start[2], piece.end[2]) - self._covering(riser)
         text = (
             f"Once the roof is covered: the {named(flashing)} over {piece.mark}, then cut {piece.mark} off "
@@ -122,7 +137,9 @@ class Later:
         said = {fixture.id for fixture in self.model.plan.fixtures}
         rest = [part for part in left if not said.intersection(part.elements)]
         if rest:
-            yield self._step("finish", f"With the fixtures: {', '.join(f'{named(p)} {self._at(p)}' for p in rest)}.", rest)
+            yield self._step(
+                "finish", f"With the fixtures: {', '.join(f'{named(p)} {self._at(p)}' for p in rest)}.", rest
+            )
 
     def _fixture(self, fixture: Fixture, own: list[Part], stub: Piece | None) -> Step:
         flanges = [part for part in own if part.kind in FLANGES]
@@ -141,10 +158,12 @@ class Later:
             )
         elif flanges:
             said.append("take the cap off; the fitting below needs no cutting.")
-        for flange in flanges:
-            said.append(f"Glue on the {named(flange)}, its ring on the finished floor, bolt slots to both sides.")
+        said += [
+            f"Glue on the {named(flange)}, its ring on the finished floor, bolt slots to both sides."
+            for flange in flanges
+        ]
         if others:
-            said.append(f"Then {', '.join(others)}.")
+            said.append(f"{'Then fit' if len(said) > 1 else 'fit'} the {', the '.join(others)}.")
         return self._step("finish", " ".join(said), own, (stub.mark,) if stub is not None else ())
 
 
@@ -157,11 +176,6 @@ def long_stubs(model: Model, joints: Joints) -> Iterator[tuple[Fixture, Piece]]:
         piece = next((p for p in joints.pieces.values() if p.pipes[0] == name and is_plumb(p)), None)
         if piece is not None:
             yield fixture, piece
-
-
-def is_closet_extra(part: Part) -> bool:
-    """Whether a part is one of the sundries that go with a closet's flange."""
-    return part.kind in SET_WITH_CLOSET
 
 
 def _from_subfloor(height: float) -> str:

@@ -29,13 +29,17 @@ class Joint:
         return self.guest if item == self.host else self.host
 
 
+GLUED = ("waste", "vent")
+"""The systems whose pipe is rigid and glued; tube is bent, pulled through and ringed."""
+
+
 class Joints:
-    """All items and joints of one joinery."""
+    """All items and joints of one plan's drains and vents."""
 
     def __init__(self, joinery: Joinery) -> None:
-        self.parts: dict[str, Part] = {part.id: part for part in joinery.parts}
-        self.pieces: dict[str, Piece] = {piece.mark: piece for piece in joinery.pieces}
-        self.all = tuple(self._resolved(bond) for bond in joinery.bonds)
+        self.parts: dict[str, Part] = {part.id: part for part in joinery.parts if part.system in GLUED}
+        self.pieces: dict[str, Piece] = {piece.mark: piece for piece in joinery.pieces if piece.system in GLUED}
+        self.all = tuple(self._resolved(bond) for bond in joinery.bonds if bond.part in self.parts)
         self.of: dict[str, list[Joint]] = {}
         for joint in self.all:
             for item in (joint.host, joint.guest):
@@ -79,14 +83,21 @@ class Joints:
         return (part for part in self.parts.values() if part.id not in self.of)
 
 
+def joints_of(joints: Joints, items: Iterable[str]) -> tuple[Joint, ...]:
+    """The joints that any of the items take part in, each once, in the joinery's order."""
+    names = set(items)
+    return tuple(joint for joint in joints.all if joint.host in names or joint.guest in names)
+
+
 def dot(a: Space, b: Space) -> float:
     """The scalar product."""
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
 def opposite(a: Space, b: Space) -> bool:
-    """Whether two unit directions lie in one line and look away from each other."""
-    return dot(a, b) < -math.cos(math.radians(1.0))
+    """Whether two directions lie in one line, to a degree, and look away from each other."""
+    sizes = math.sqrt(dot(a, a) * dot(b, b))
+    return sizes > 0.0 and dot(a, b) < -math.cos(math.radians(1.0)) * sizes
 
 
 def is_plumb(piece: Piece) -> bool:

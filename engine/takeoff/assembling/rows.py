@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from engine.checks.model import Model
 from engine.crossings.records import Crossing
@@ -91,9 +92,21 @@ def rows(model: Model, joints: Joints, placings: list[Placing]) -> Iterator[Row]
 
 def _lies_under(model: Model, piece: Piece) -> bool:
     pipes = [model.network.by_id[pipe] for pipe in piece.pipes if pipe in model.network.by_id]
-    return math.dist(piece.start[:2], piece.end[:2]) > _TOUCH and any(
-        pipe.run > 0.0 and is_under(pipe.start) and is_under(pipe.end) for pipe in pipes
-    )
+    long = math.dist(piece.start[:2], piece.end[:2]) > _TOUCH and bend_in(model, piece) is None
+    return long and any(pipe.run > 0.0 and is_under(pipe.start) and is_under(pipe.end) for pipe in pipes)
+
+
+def bend_in(model: Model, piece: Piece) -> Point | None:
+    """Where a piece turns, though no fitting makes the turn; None for a straight one."""
+    pipes = [model.network.by_id[pipe] for pipe in piece.pipes if pipe in model.network.by_id]
+    for before, after in pairwise(pipes):
+        if (
+            opposite((*before.heading, 0.0), (-after.heading[0], -after.heading[1], 0.0))
+            or before.run == after.run == 0.0
+        ):
+            continue
+        return before.end.x, before.end.y
+    return None
 
 
 def _before(joints: Joints, by_item: dict[str, Placing], placing: Placing) -> str | None:
@@ -120,7 +133,7 @@ def _row(
     origin, far = _ends(joints, first, string[0])
     run = math.dist(origin[:2], far[:2])
     along = ((far[0] - origin[0]) / run, (far[1] - origin[1]) / run)
-    laid = tuple(_laid(joints, by_item, origin, along, placing) for placing in string)
+    laid = tuple(_laid(model, joints, by_item, origin, along, placing) for placing in string)
     there = [c for item in laid for pipe in item.piece.pipes for c in crossed.get(pipe, ())]
     climb = (far[2] - origin[2]) / run
     radius = drain(first.size).od / 2.0
@@ -148,16 +161,39 @@ def _open_end(piece: Piece) -> int:
     return 1 if piece.to_part is None else 0
 
 
-def _laid(joints: Joints, by_item: dict[str, Placing], origin: Space, along: Point, placing: Placing) -> Laid:
+def _laid(
+    model: Model, joints: Joints, by_item: dict[str, Placing], origin: Space, along: Point, placing: Placing
+) -> Laid:
     piece = joints.pieces[placing.item]
-    near, far = _ends(joints, piece, placing)
-    level = math.dist(near[:2], far[:2]) / math.dist(near, far)
-    low = (near[0] - origin[0]) * along[0] + (near[1] - origin[1]) * along[1]
+    upper, lower = sawn_ends(model, joints, piece)
+    low, high = sorted((end[0] - origin[0]) * along[0] + (end[1] - origin[1]) * along[1] for end in (upper, lower))
     port = joints.port(placing.joint, placing.joint.other(piece.mark)) if placing.joint is not None else None
     if port is None:
-        return Laid(piece, low, low + piece.cut * level, 0.0, 0.0, True)
-    low += port.takeoff.length * level
-    return Laid(piece, low, low + piece.cut * level, port.depth, port.depth + _put_on(joints, by_item, along, placing), False)
+        return Laid(piece, low, high, 0.0, 0.0, True)
+    return Laid(piece, low, high, port.depth, port.depth + _put_on(joints, by_item, along, placing), False)
+
+
+def sawn_ends(model: Model, joints: Joints, piece: Piece) -> tuple[Point, Point]:
+    """Where a level piece's two sawn ends lie in plan, counted from its start, where no roll takes any of its length."""
+    run = math.dist(piece.start[:2], piece.end[:2])
+    east, north = (piece.end[0] - piece.start[0]) / run, (piece.end[1] - piece.start[1]) / run
+    held = next((joint for joint in joints.of.get(piece.mark, ()) if joints.end(joint, piece.mark) == 0), None)
+    port = joints.port(held, held.other(piece.mark)) if held is not None else None
+    level = _level_share(model, piece)
+    first = port.takeoff.length * level if port is not None else 0.0
+    last = first + piece.cut * level
+    return (
+        (piece.start[0] + east * first, piece.start[1] + north * first),
+        (piece.start[0] + east * last, piece.start[1] + north * last),
+    )
+
+
+def _level_share(model: Model, piece: Piece) -> float:
+    """How much plan an inch of a piece covers."""
+    pipes = [model.network.by_id[pipe] for pipe in piece.pipes if pipe in model.network.by_id]
+    if all(pipe.shape == "level" for pipe in pipes):
+        return sum(p.run for p in pipes) / sum(p.run * math.hypot(1.0, p.slope / 12.0) for p in pipes)
+    return math.dist(piece.start[:2], piece.end[:2]) / math.dist(piece.start, piece.end)
 
 
 def _put_on(joints: Joints, by_item: dict[str, Placing], along: Point, placing: Placing) -> float:

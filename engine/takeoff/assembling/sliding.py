@@ -34,6 +34,10 @@ class Slides:
     stuck: dict[str, str] = field(default_factory=dict)
     unjudged: dict[str, str] = field(default_factory=dict)
 
+    def speaks_of(self, item: str) -> bool:
+        """Whether anything is to be said of how a piece gets in."""
+        return any(item in kept for kept in (self.later, self.early, self.stuck, self.unjudged))
+
 
 @dataclass(slots=True, frozen=True)
 class Clear:
@@ -53,7 +57,9 @@ def slides(rows: Iterable[Row]) -> Slides:
             passed = row.passed(laid)
             turned = next((wood for wood in passed if not wood.straight), None)
             if turned is not None:
-                found.unjudged[laid.piece.mark] = f"in {turned.joist} the pipe turns or ends, and no bore makes that hole"
+                found.unjudged[laid.piece.mark] = (
+                    f"in {turned.joist} the pipe turns or ends, and no bore makes that hole"
+                )
             elif passed:
                 limit = _get_in(row, laid, limit, found)
     return found
@@ -99,7 +105,10 @@ def _slide(row: Row, laid: Laid, clear: Clear, past: float = 0.0) -> Slide:
     low, high = laid.low + past, laid.high + past
     ahead = clear.low + clear.high < low + high
     if ahead:
-        way, through = row.along, [w.joist for w in row.wood if w.enters >= clear.high - HAIR and w.enters < high - HAIR]
+        way, through = (
+            row.along,
+            [w.joist for w in row.wood if w.enters >= clear.high - HAIR and w.enters < high - HAIR],
+        )
     else:
         way = (-row.along[0], -row.along[1])
         through = [w.joist for w in row.wood if w.leaves <= clear.low + HAIR and w.leaves > low + HAIR][::-1]
@@ -109,7 +118,9 @@ def _slide(row: Row, laid: Laid, clear: Clear, past: float = 0.0) -> Slide:
 def _why(laid: Laid, stretches: list[Clear], room: float) -> str:
     length, longest = laid.high - laid.low, max(clear.high - clear.low for clear in stretches)
     if longest < length - HAIR:
-        return f"it is {inches(length)} in long in plan, and the longest clear stretch on its line is {inches(longest)} in"
+        return (
+            f"it is {inches(length)} in long in plan, and the longest clear stretch on its line is {inches(longest)} in"
+        )
     return (
         f"no bay on the far side of its hub has {inches(length)} in in line, and threaded beforehand it can be pushed "
         f"only {inches(max(room, 0.0))} in past its place, where {inches(laid.need)} in are needed to set the hub"

@@ -7,11 +7,12 @@ joints make a ring, the piece that closes it is left out and put in at the end.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from engine.checks.model import Model
 from engine.joinery.records import Part, Piece
+from engine.plan.records import Exit
 from engine.takeoff.assembling.joints import Joint, Joints, is_plumb, opposite
 from engine.trade.pipe import drain
 
@@ -40,7 +41,7 @@ class Order:
 
 def order(model: Model, joints: Joints, waiting: frozenset[str]) -> Order:
     """Every item but the waiting ones, each after the one it is pushed onto."""
-    roots = [*_exit_items(model, joints), *joints.pieces, *joints.of]
+    roots = list(_roots(model, joints))
     closers: list[tuple[str, ...]] = []
     while True:
         left_out = waiting.union(*closers)
@@ -50,24 +51,26 @@ def order(model: Model, joints: Joints, waiting: frozenset[str]) -> Order:
                 walk.grow(root)
         if walk.ring is None:
             return Order(walk.placings, closers)
-        closers.append(_closers(joints, walk.ring))
+        closers.append(_closers(model, joints, walk.ring))
 
 
-def _exit_items(model: Model, joints: Joints) -> Iterator[str]:
-    """For each exit the piece that leaves the floor there, else the part that stands there."""
+def _roots(model: Model, joints: Joints) -> Iterator[str]:
+    """Where to start: at each exit, then at pipes whose lower end is open, then wherever something is left."""
     for exit_ in model.plan.exits:
-        node = model.network.exits.get(exit_.id)
-        tail = next((m for m, piece in joints.pieces.items() if f"{exit_.id}.tail" in piece.pipes), None)
-        if tail is not None:
-            yield tail
-            continue
-        for mark, piece in joints.pieces.items():
-            last = model.network.by_id.get(piece.pipes[-1])
-            if last is not None and last.end == node and piece.to_part is None:
-                yield mark
-                break
-        else:
-            yield from (p.id for p in joints.parts.values() if exit_.id in p.elements and p.id in joints.of)
+        yield from (item for item in (*joints.pieces, *joints.of) if leaves_at(model, joints, exit_, item))
+    yield from (mark for mark, piece in joints.pieces.items() if piece.system == "waste" and piece.to_part is None)
+    yield from joints.pieces
+    yield from joints.of
+
+
+def leaves_at(model: Model, joints: Joints, exit_: Exit, item: str) -> bool:
+    """Whether an item is the last of an exit: the piece that leaves the floor there, or the part that stands there."""
+    piece = joints.pieces.get(item)
+    if piece is None:
+        return exit_.id in joints.parts[item].elements
+    last = model.network.by_id.get(piece.pipes[-1])
+    drawn = last is not None and piece.to_part is None and last.end == model.network.exits.get(exit_.id)
+    return drawn or f"{exit_.id}.tail" in piece.pipes
 
 
 class _Walk:
@@ -107,7 +110,9 @@ class _Walk:
                     self.placings.append(Placing(child, joint, item, False))
                 else:
                     follows.append((child, joint))
-            straight_on = next((i for i, (child, _) in enumerate(follows) if not self._is_dry(child) or self._is_dry(item)), None)
+            straight_on = next(
+                (i for i, (child, _) in enumerate(follows) if not self._is_dry(child) or self._is_dry(item)), None
+            )
             for i, (child, joint) in enumerate(follows):
                 if i == straight_on:
                     waiting.append((child, (item, joint), False))
@@ -153,7 +158,7 @@ class _Walk:
         return (*first, meet, *reversed(second))
 
 
-def _closers(joints: Joints, ring: tuple[str, ...]) -> tuple[str, ...]:
+def _closers(model: Model, joints: Joints, ring: tuple[str, ...]) -> tuple[str, ...]:
     """What is left out of a ring and put in last: its repair couplings, else the piece best fit to be cut."""
     made = [i for i in ring if isinstance(joints.item(i), Part) and joints.parts[i].kind == "repair_coupling"]
     if made:
@@ -164,8 +169,11 @@ def _closers(joints: Joints, ring: tuple[str, ...]) -> tuple[str, ...]:
     pieces = [joints.pieces[i] for i in ring if i in joints.pieces]
     if not pieces:
         return (ring[0],)
-    best = max(pieces, key=lambda piece: (room_to_close(piece), piece.system == "vent", not is_plumb(piece), showing(piece)))
-    return (best.mark,)
+
+    def fit(piece: Piece) -> tuple[bool, bool, bool, float]:
+        return can_close(model, piece), piece.system == "vent", not is_plumb(piece), showing(piece)
+
+    return (max(pieces, key=fit).mark,)
 
 
 def showing(piece: Piece) -> float:
@@ -173,12 +181,11 @@ def showing(piece: Piece) -> float:
     return piece.cut - piece.least
 
 
-def room_to_close(piece: Piece) -> bool:
-    """Whether a piece shows enough pipe to be cut and closed with two repair couplings and a make-up length."""
-    return showing(piece) >= MAKE_UP * drain(piece.size).socket
+def can_close(model: Model, piece: Piece) -> bool:
+    """Whether a piece can be cut and closed with two repair couplings and a make-up length.
 
-
-def joints_of(joints: Joints, items: Iterable[str]) -> tuple[Joint, ...]:
-    """The joints that any of the items take part in, each once, in the joinery's order."""
-    names = set(items)
-    return tuple(joint for joint in joints.all if joint.host in names or joint.guest in names)
+    It must show enough pipe, and neither go through the floor nor belong to a pipe that is bored through joists.
+    """
+    through_floor = min(piece.start[2], piece.end[2]) < 0.0 < max(piece.start[2], piece.end[2])
+    bored = any(crossing.passing == "through" and crossing.pipe in piece.pipes for crossing in model.crossings)
+    return showing(piece) >= MAKE_UP * drain(piece.size).socket and not through_floor and not bored

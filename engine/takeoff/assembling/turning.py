@@ -30,12 +30,12 @@ LEGS = {
 def rotations(model: Model, joints: Joints, part: Part, joint: Joint) -> tuple[Rotation, ...]:
     """How to turn a part that is put on by a joint: one row for each leg that does not lie in the joint's line."""
     port = joints.port(joint, part.id)
-    if port is None:
+    if port is None or not dot(port.toward, port.toward):
         return ()
     drawn, view = _back(port.toward), _back(toward(model, port))
     found = []
     for leg in part.ports:
-        if leg is port or abs(dot(leg.toward, drawn)) > _IN_LINE:
+        if leg is port or not dot(leg.toward, leg.toward) or abs(dot(leg.toward, drawn)) > _IN_LINE:
             continue
         degrees = dial(toward(model, leg), view)
         roll = (degrees - dial(leg.toward, drawn) + 180.0) % 360.0 - 180.0
@@ -71,11 +71,10 @@ def dial(leg: Space, view: Space) -> float:
 
     Clockwise from the top, looking along `view`; where that is plumb, clockwise from north as seen from above.
     """
-    if abs(view[2]) > _PLUMB:
+    size = math.hypot(view[0], view[1])
+    if abs(view[2]) > _PLUMB or not size:
         return math.degrees(math.atan2(leg[0], leg[1])) % 360.0
-    right = (view[1], -view[0], 0.0)
-    size = math.hypot(right[0], right[1])
-    right = (right[0] / size, right[1] / size, 0.0)
+    right = (view[1] / size, -view[0] / size, 0.0)
     up = (
         right[1] * view[2] - right[2] * view[1],
         right[2] * view[0] - right[0] * view[2],

@@ -5,9 +5,12 @@ from __future__ import annotations
 from engine.checks.model import Model
 from engine.joinery.records import Part, Piece, Space
 from engine.lengths import feet_inches, inches
+from engine.piping.flow import is_under
+from engine.plan.walls import wall_at
 from engine.takeoff.assembling.joints import Joint, Joints, is_plumb, low_end
 from engine.takeoff.assembling.records import LevelCheck, Rotation, Slide
 from engine.takeoff.assembling.site import left_long
+from engine.takeoff.assembling.tree import Placing
 from engine.takeoff.assembling.turning import leg_words
 from engine.takeoff.cutlist import named
 from engine.takeoff.naming import joist_words
@@ -37,34 +40,43 @@ def seat_words(joints: Joints, joint: Joint, onto: str) -> str:
 
 def members(model: Model, names: tuple[str | None, ...]) -> list[str]:
     """Joists by the names that the drawings give them."""
-    return ["open air" if name is None else joist_words(model, model.joists[name]) for name in names]
+    return [joist_words(model, model.joists[name]) for name in names if name is not None]
 
 
 def bay_words(model: Model, slide: Slide) -> str:
     """The clear space that a piece is first laid in."""
     if slide.bay == (None, None):
         return "clear of the wood"
+    if None in slide.bay:
+        (beyond,) = members(model, slide.bay)
+        return f"clear of the floor, beyond {beyond}"
     low, high = members(model, slide.bay)
     return f"in the bay between {low} and {high}"
 
 
-def going_in(model: Model, joints: Joints, piece: Piece, joint: Joint, onto: str, slide: Slide | None, early: bool) -> str:
-    """How a piece gets into the hub that waits for it."""
-    seat = seat_words(joints, joint, onto)
-    into = "onto" if onto in joints.pieces or _spigot(joints, joint, onto) else "into"
+def going_in(
+    model: Model, joints: Joints, piece: Piece, placing: Placing, seat: str, slide: Slide | None, early: bool
+) -> str:
+    """How a piece gets into the hub that waits for it, `seat` in words."""
+    assert placing.joint is not None and placing.onto is not None
+    into = f"{'onto' if _is_spigot(joints, placing.joint, placing.onto) else 'into'} {seat}"
+    named_piece = piece_words(piece)
     if slide is not None and early:
-        return f"Pull {piece_words(piece)} back out of its bores {into} {seat} and glue it."
+        return f"Pull {named_piece} back in its bores {into} and glue it."
     if slide is not None:
-        through = _through(members(model, slide.through))
-        return (
-            f"Lay {piece_words(piece)} {bay_words(model, slide)}, slide it {slide.way}{through}, "
-            f"and glue it {into} {seat}."
-        )
-    if is_plumb(piece):
-        low = joints.end(joint, piece.mark) == low_end(piece)
-        wood = holes_passed(model, piece)
-        return f"{'Let' if low else 'Push'} {piece_words(piece)} {'down' if low else 'up'}{_through(wood)} {into} {seat} and glue it."
-    return f"Glue {piece_words(piece)} {into} {seat}."
+        wood = through(members(model, slide.through))
+        return f"Lay {named_piece} {bay_words(model, slide)}, slide it {slide.way}{wood}, and glue it {into}."
+    if not is_plumb(piece):
+        return f"Glue {named_piece} {into}."
+    down = joints.end(placing.joint, piece.mark) == low_end(piece)
+    way = "Let" if down else "Push"
+    return f"{way} {named_piece} {'down' if down else 'up'}{through(holes_passed(model, piece))} {into} and glue it."
+
+
+def lies_in_studs(model: Model, piece: Piece) -> bool:
+    """Whether a piece is a level run over the floor, where studs stand in its way."""
+    pipe = model.network.by_id.get(piece.pipes[0])
+    return pipe is not None and pipe.shape == "level" and not is_under(pipe.start) and not pipe.id.endswith(".arm")
 
 
 def holes_passed(model: Model, piece: Piece) -> list[str]:
@@ -77,25 +89,26 @@ def holes_passed(model: Model, piece: Piece) -> list[str]:
     if riser is not None and high >= top > low:
         passed.append("the roof and the top plates")
     if low < 0.0 < high:
-        passed.append("the sole plate and the subfloor" if riser is not None else "the subfloor")
+        walled = riser is not None and wall_at(model.plan, riser.at, riser.wall) is not None
+        passed.append("the sole plate and the subfloor" if walled else "the subfloor")
     return passed
 
 
-def _through(wood: list[str]) -> str:
+def through(wood: list[str]) -> str:
+    """What a piece passes on its way, as the middle of a sentence."""
     return f" through {', '.join(wood)}" if wood else ""
 
 
-def _spigot(joints: Joints, joint: Joint, onto: str) -> bool:
-    port = joints.port(joint, onto)
+def _is_spigot(joints: Joints, joint: Joint, item: str) -> bool:
+    port = joints.port(joint, item)
     return port is not None and port.end == "spigot"
 
 
-def part_goes_on(joints: Joints, part: Part, joint: Joint, onto: str, rotations: tuple[Rotation, ...]) -> str:
+def part_goes_on(joints: Joints, part: Part, placing: Placing, seat: str, looks: tuple[Rotation, ...]) -> str:
     """How a fitting is put on: on what, where its centre lies, which way it looks."""
-    seat = seat_words(joints, joint, onto)
-    own = _spigot(joints, joint, part.id)
-    where = f"On {seat}" if onto in joints.pieces else f"{'Into' if own or not part.ports else 'On'} {seat}"
-    return f"{where} the {named(part)}, its centre at {place(part.centre)}{turned(rotations)}."
+    assert placing.joint is not None and placing.onto is not None
+    inside = placing.onto in joints.parts and (not part.ports or _is_spigot(joints, placing.joint, part.id))
+    return f"{'Into' if inside else 'On'} {seat} the {named(part)}, its centre at {place(part.centre)}{turned(looks)}."
 
 
 def turned(rotations: tuple[Rotation, ...]) -> str:
@@ -141,7 +154,7 @@ def _slope(slope: float) -> str:
     return inches(slope, 32) if abs(slope * 32.0 - round(slope * 32.0)) < 1e-9 else f"{slope:.3f}"
 
 
-def long_stub(model: Model, piece: Piece) -> str:
+def long_stub(piece: Piece) -> str:
     """That a stub is left long for the test, and how far."""
     extra = left_long("stub")
     return (

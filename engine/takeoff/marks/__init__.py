@@ -1,0 +1,1 @@
+"""Layout marks: where every pipe comes up through the floor, from edges that stand before the walls do."""
