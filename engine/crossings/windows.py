@@ -85,8 +85,10 @@ def axis_above(network: Network, start: Node, slope: float, system: str, positio
 
 
 def _main_below(network: Network, reach: Reach) -> Node:
-    node: Node = next(iter(network.graph.successors(reach.foot)))
-    return node
+    graph = network.graph
+    return next(
+        node for node in graph.successors(reach.foot) if graph.edges[reach.foot, node]["pipe"].system == "waste"
+    )
 
 
 def _mid_depth(framing: Framing) -> float:

@@ -71,6 +71,11 @@ def turned(a: Leg, b: Leg) -> float:
     return 180.0 - between(a.toward, b.toward)
 
 
+def straight_on(a: Pipe, b: Pipe) -> bool:
+    """Whether one pipe goes on in the line of the one before it, as drawn."""
+    return met(between(_heading(a), _heading(b)), 0.0)
+
+
 def met(angle: float, catalogue: float) -> bool:
     """Whether a drawn angle is a catalogue angle."""
     return abs(angle - catalogue) <= SQUARE

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import msgspec
 
 from engine.joinery import street
+from engine.joinery.legs import straight_on
 from engine.joinery.patterns import softer
 from engine.joinery.records import Bond, Piece, Port, Space, Standing, System
 from engine.joinery.shop import Shop
@@ -108,6 +109,7 @@ def _chains(shop: Shop) -> list[list[Pipe]]:
             and (a.id, False) not in shop.seat
             and (b.id, True) not in shop.seat
             and a.shape == b.shape
+            and straight_on(a, b)
         )
 
     chains: list[list[Pipe]] = []

@@ -57,6 +57,12 @@ def settle(
                 network.rise[above] = network.rise[node] + stick.slope * stick.run / 12.0
                 network.reach[above] = number
                 waiting.append((above, number))
+        for stick in web.dry_in.get(node, ()):
+            below = stick.start
+            if is_under(below) and below not in network.reach:
+                network.rise[below] = network.rise[node] - stick.slope * stick.run / 12.0
+                network.reach[below] = number
+                waiting.append((below, number))
     network.reaches = tuple(reaches)
 
 

@@ -218,7 +218,8 @@ def set_on_ledges(made: Sticks, plan: Plan, reached: dict[Node, str], aired: set
     if not runs:
         return ledges
     leaving: dict[Node, Stick] = {stick.start: stick for stick in made.all if stick.system == "waste"}
-    for stick in [s for s in made.all if s.element in runs and s.directed]:
+    exits = set(made.exits.values())
+    for stick in [s for s in made.all if s.element in runs and s.directed and s.end not in exits]:
         foot = stick.end
         onward = leaving.get(foot)
         ends_here = onward is None or onward.element != stick.element

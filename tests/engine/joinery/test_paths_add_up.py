@@ -1,0 +1,210 @@
+"""What must hold of the pieces and parts of any plan: lengths add up, nothing is left out in silence, no two marks alike."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from engine.joinery.pieces import true_length
+from engine.joinery.records import Part, Piece, Port
+from engine.piping.records import Pipe
+from engine.plan.records import Plan
+from engine.study import Study, study
+from tests.engine.coarse_plans import bathrooms, plans
+
+HAIR = 1.0 / 64.0
+slow = settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+
+
+def seats(found: Study) -> dict[str, dict[int, tuple[Part, Port]]]:
+    """For each mark the parts and ports that its two ends are glued into."""
+    joinery = found.model.joinery
+    parts = {part.id: part for part in joinery.parts}
+    marks = {piece.mark for piece in joinery.pieces}
+    held: dict[str, dict[int, tuple[Part, Port]]] = {mark: {} for mark in marks}
+    for bond in joinery.bonds:
+        if bond.other in marks:
+            assert bond.other_port not in held[bond.other]
+            held[bond.other][bond.other_port] = (parts[bond.part], parts[bond.part].ports[bond.port])
+        else:
+            assert bond.other in parts
+    return held
+
+
+def rolled(found: Study, piece: Piece) -> bool:
+    """Whether a piece leans, or a run's rolled end takes some of its length, so that it stops short of the node."""
+    pipes = [found.model.network.by_id[pipe] for pipe in piece.pipes if pipe in found.model.network.by_id]
+    ends = {pipe.end for pipe in pipes}
+    leaning = [other for other in found.model.network.pipes if other.shape == "inclined"]
+    return any(other.start in ends or other in pipes for other in leaning)
+
+
+def falls_as_drawn(found: Study, piece: Piece) -> bool:
+    """Whether a piece's ends lie as far apart in height as its slope says: a vent that closes a ring cannot choose."""
+    by_id = found.model.network.by_id
+    pipes = [by_id[pipe] for pipe in piece.pipes if pipe in by_id]
+    fall = sum(pipe.slope * pipe.run / 12.0 for pipe in pipes)
+    return any(pipe.shape != "level" for pipe in pipes) or abs(abs(piece.start[2] - piece.end[2]) - abs(fall)) < HAIR
+
+
+def check_lengths(found: Study) -> None:
+    """Cut and take-offs make the axis; the axes make the pipes; and a straight line is as long as its piece."""
+    model, held = found.model, seats(found)
+    drawn: dict[tuple[str, ...], float] = {}
+    for piece in model.joinery.pieces:
+        ports = [port for _, port in held[piece.mark].values()]
+        assert piece.cut + sum(port.takeoff.length for port in ports) == pytest.approx(piece.axis, abs=HAIR)
+        assert len(ports) == sum(part is not None for part in (piece.from_part, piece.to_part))
+        for end, name in enumerate((piece.from_part, piece.to_part)):
+            assert (held[piece.mark][end][0].id if end in held[piece.mark] else None) == name
+        drawn[piece.pipes] = drawn.get(piece.pipes, 0.0) + piece.axis
+        # overhead, and where no exit sets a height, both ends are given at one height though the pipe falls
+        if not rolled(found, piece) and falls_as_drawn(found, piece):
+            assert math.dist(piece.start, piece.end) == pytest.approx(piece.axis, abs=HAIR)
+    for pipes, axis in drawn.items():
+        lengths = [
+            true_length(model.network.by_id[pipe], model.heights) for pipe in pipes if pipe in model.network.by_id
+        ]
+        if lengths and not any(rolled(found, piece) for piece in model.joinery.pieces if piece.pipes == pipes):
+            assert sum(length for length in lengths if length is not None) == pytest.approx(axis, abs=HAIR)
+
+
+def by_design(found: Study, pipe: Pipe) -> bool:
+    """Whether a pipe of the graph is no pipe to cut: a tubular arm, a tub's drop, a pair joined by a street bend."""
+    if pipe.id.endswith(".arm") and pipe.size <= 1.5:
+        return True
+    kinds = {fixture.id: fixture.kind for fixture in found.plan.fixtures}
+    if pipe.id.endswith(".drop") and kinds.get(pipe.element) == "bathtub":
+        return True
+    return any(
+        port.pipe == pipe.id and port.end == "spigot" and part.kind.startswith("street_")
+        for part in found.model.joinery.parts
+        for port in part.ports
+    )
+
+
+def check_every_end(found: Study) -> None:
+    """Each pipe is cut once, or is none by design; each end is glued in, free by design, or reported."""
+    model = found.model
+    graph, network = model.network.graph, model.network
+    reported = {element for one in found.findings for element in one.elements}
+    cut = Counter(pipe for pipes in {piece.pipes for piece in model.joinery.pieces} for pipe in pipes)
+    assert all(count == 1 for count in cut.values())
+    for pipe in network.pipes:
+        if pipe.id not in cut and not by_design(found, pipe):
+            assert true_length(pipe, model.heights) is None or pipe.element in reported
+    free_nodes = set(network.exits.values()) | {node for node in graph if graph.degree(node) == 1}
+    for piece in model.joinery.pieces:
+        if piece.pipes[0] not in network.by_id:
+            continue
+        first, last = network.by_id[piece.pipes[0]], network.by_id[piece.pipes[-1]]
+        for name, node in ((piece.from_part, first.start), (piece.to_part, last.end)):
+            if name is None:
+                told = {p.element for p in network.pipes if node in (p.start, p.end)} & reported
+                assert node in free_nodes or told, f"{piece.mark} ends at {node} in nothing, unreported"
+
+
+def check_parts(found: Study) -> None:
+    """No two fittings share a node unless they are a wye and its own eighth bend; no hub takes two things."""
+    joinery = found.model.joinery
+    glued = [part for part in joinery.parts if len(part.ports) > 1]
+    told = {(*fault.at, fault.z) for fault in joinery.faults if fault.rule == "no-fitting-joins-these"}
+    for node, kinds in _by_node(glued).items():
+        meant = len(kinds) == 1 or sorted(kinds) == ["street_eighth_bend", "wye"]
+        assert meant or any(at[:2] == node[:2] for at in told), f"{kinds} stand at {node}"
+    parts = {part.id: part for part in joinery.parts}
+    used: Counter[tuple[str, int]] = Counter()
+    for bond in joinery.bonds:
+        other = parts.get(bond.other)
+        if other is not None and other.kind == "flush_bushing":
+            continue
+        used[bond.part, bond.port] += 1
+        if other is not None and other.ports:
+            used[other.id, bond.other_port] += 1
+    assert [seat for seat, count in used.items() if count > 1] == []
+
+
+def _by_node(parts: list[Part]) -> dict[tuple[float, float, float], list[str]]:
+    found: dict[tuple[float, float, float], list[str]] = {}
+    for part in parts:
+        if part.kind not in ("coupling", "repair_coupling"):
+            found.setdefault(part.node, []).append(part.kind)
+    return found
+
+
+def check_marks(found: Study) -> None:
+    marks = [piece.mark for piece in found.model.joinery.pieces]
+    ids = [part.id for part in found.model.joinery.parts]
+    assert len(marks) == len(set(marks))
+    assert len(ids) == len(set(ids))
+    assert not set(marks) & set(ids)
+
+
+def check_short(found: Study) -> None:
+    """A piece that is too short for its sockets is reported, and so is one that shows too little between hubs."""
+    reported = {
+        element for one in found.findings if one.rule in ("no-room", "little-pipe-showing") for element in one.elements
+    }
+    for piece in found.model.joinery.pieces:
+        if piece.from_part is None or piece.to_part is None or piece.cut - piece.least >= 0.75 - HAIR:
+            continue
+        elements = {found.model.network.by_id[p].element for p in piece.pipes if p in found.model.network.by_id}
+        assert elements & reported
+
+
+CHECKS = (check_lengths, check_every_end, check_parts, check_marks, check_short)
+
+
+@given(bathrooms())
+@slow
+def test_of_any_bathroom(plan: Plan) -> None:
+    found = study(plan)
+    for check in CHECKS:
+        check(found)
+
+
+@given(plans())
+@slow
+def test_of_any_plan(plan: Plan) -> None:
+    found = study(plan)
+    for check in CHECKS:
+        check(found)
+
+
+@given(bathrooms())
+@slow
+def test_along_any_path_to_the_exit(plan: Plan) -> None:
+    """Cuts and take-offs from each trap down to the exit make up the way that the water takes."""
+    found = study(plan)
+    model, held = found.model, seats(found)
+    pieces = {pipe: [p for p in model.joinery.pieces if pipe in p.pipes] for pipe in model.network.by_id}
+    for trap in model.network.traps:
+        node, way, made = trap.node, 0.0, 0.0
+        seen: set[str] = set()
+        while model.network.graph.out_degree(node):
+            pipe = next(
+                edge["pipe"]
+                for _, _, edge in model.network.graph.out_edges(node, data=True)
+                if edge["pipe"].system == "waste"
+            )
+            if pieces[pipe.id]:
+                way += true_length(pipe, model.heights) or 0.0
+            for piece in pieces[pipe.id]:
+                if piece.mark not in seen:
+                    seen.add(piece.mark)
+                    made += piece.cut + sum(port.takeoff.length for _, port in held[piece.mark].values())
+            node = pipe.end
+        assert made == pytest.approx(way, abs=HAIR)
+
+
+def test_the_hand_floors_branch(hand_floor: object) -> None:
+    """Wye 3.4375, piece, eighth bend 1.125 twice, piece, coupling 1/16 twice, piece, sweep 2.25: 37.1576 in all."""
+    found = study(hand_floor())  # type: ignore[operator]
+    held = seats(found)
+    branch = [piece for piece in found.model.joinery.pieces if piece.pipes[0].startswith("d2.")]
+    offs = sorted(round(port.takeoff.length, 4) for piece in branch for _, port in held[piece.mark].values())
+    assert offs == [0.0625, 0.0625, 1.125, 1.125, 2.25, 3.4375]
+    assert sum(piece.cut for piece in branch) + sum(offs) == pytest.approx(37.1576, abs=5e-5)
