@@ -192,32 +192,37 @@ class TestWater:
     rule = "water-not-drawn"
 
     def plan(self, *supplies: Supply) -> Plan:
-        """A closet 20 wide and 28 deep, so within 28 in of a run; an inlet; a heater."""
+        """A closet, an inlet and a heater, far from each other."""
         return bare(
             fixtures=(Fixture("wc1", "water_closet", (100.0, 100.0)), Fixture("wh1", "water_heater", (300.0, 100.0))),
             inlets=(Inlet("i1", (20.0, 100.0)),),
             supplies=supplies,
         )
 
-    def test_a_run_within_reach_that_leads_to_the_inlet_holds(self) -> None:
-        trunk = Supply("c1", "cold", ((20.0, 100.0), (72.0, 100.0), (300.0, 130.0)))
-        assert holds_for(self.rule, replace(self.plan(trunk), fixtures=self.plan().fixtures[:1]), "wc1")
+    def at_closet(self, *supplies: Supply) -> Plan:
+        plan = self.plan(*supplies)
+        return replace(plan, fixtures=plan.fixtures[:1])
 
-    def test_a_sixteenth_out_of_reach_is_to_look_at(self) -> None:
-        stub = Supply("c1", "cold", ((20.0, 100.0), (72.0 - SIXTEENTH, 100.0)))
-        found = next(one for one in findings(self.rule, self.plan(stub)) if one.elements == ("wc1",))
-        assert (found.weight, found.unit, found.cites) == ("look", "in", "common practice")
-        assert (found.measured, found.limit) == (28.0625, 28.0)
+    def test_a_run_that_comes_up_at_it_and_leads_to_the_inlet_holds(self) -> None:
+        assert holds_for(self.rule, self.at_closet(Supply("c1", "cold", ((20.0, 100.0), (100.0, 100.0)))), "wc1")
+
+    def test_where_no_run_comes_up_it_is_to_look_at(self) -> None:
+        found = broken(self.rule, self.at_closet(Supply("c1", "cold", ((20.0, 100.0), (20.0, 300.0)))))
+        assert (found.weight, found.elements, found.unit, found.cites) == ("look", ("wc1",), "in", "common practice")
         assert found.at == (100.0, 100.0, 0.0)
+        assert found.limit is not None and 0.0 < found.limit < 80.0
+
+    def test_hot_water_is_not_asked_for_a_closet(self) -> None:
+        assert findings(self.rule, self.at_closet(Supply("c1", "cold", ((20.0, 100.0), (100.0, 100.0))))) == []
 
     def test_a_run_that_leads_back_to_no_inlet(self) -> None:
-        loose = Supply("c1", "cold", ((30.0, 100.0), (90.0, 100.0)))
-        found = next(one for one in findings(self.rule, self.plan(loose)) if one.elements == ("wc1",))
+        found = broken(self.rule, self.at_closet(Supply("c1", "cold", ((30.0, 100.0), (100.0, 100.0)))))
         assert (found.measured, found.limit, found.unit) == (None, None, "")
         assert "no source" in found.text
 
     def test_with_no_run_at_all_it_is_not_judged_and_said_once(self) -> None:
         (found,) = not_judged(self.rule, self.plan())
         assert found.elements == ("wc1", "wh1")
+        assert found.at == (100.0, 100.0, 0.0)
         assert counts(self.rule, self.plan()) == (0, 0, 1, 0)
         assert counts(self.rule, bare()) == (0, 0, 0, 0)

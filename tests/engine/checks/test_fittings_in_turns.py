@@ -178,7 +178,7 @@ class TestTable:
         plan = corner(60.0, "3", "sixth_bend")
         (found,) = not_judged(self.rule, plan, lacking="fitting.sixth_bend.horizontal_to_horizontal")
         assert "sixth bend" in found.missing
-        assert found.elements == ("d1",)
+        assert "d1" in found.elements
 
     def test_two_lavatories_back_to_back(self) -> None:
         """The IRC allows a double tee for opposite, equal drains of like fixtures (P3005.1.1)."""
