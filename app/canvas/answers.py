@@ -1,4 +1,5 @@
-"""The study's answers on the canvas: which way waste flows, which crossings hold, where the findings are.
+"""The study's answers on the canvas: which way waste flows, which crossings hold, where the findings are and
+where something could not be judged.
 
 Marks follow the study by value: what did not change between two studies keeps its items.
 """
@@ -13,7 +14,18 @@ from typing import NamedTuple
 
 from PySide6.QtWidgets import QGraphicsPathItem, QGraphicsScene
 
-from app.canvas.badges import BADGE, LIFT, crossing_badge, finding_badge, flow_badge, joint_badge
+from app.canvas.badges import (
+    ASIDE,
+    BADGE,
+    DOUBT,
+    LIFT,
+    crossing_badge,
+    doubt_badge,
+    finding_badge,
+    flow_badge,
+    joint_badge,
+)
+from app.canvas.doubts import Doubt, doubts
 from app.canvas.lettering import Spot as Mark
 from app.canvas.picture import HEIGHT_OF
 from engine.checks.records import Finding
@@ -53,6 +65,7 @@ class Answers:
         self._runs: dict[Hashable, float] = {}
         self._hidden: frozenset[str] = frozenset()
         self.spots: tuple[Spot, ...] = ()
+        self.doubts: tuple[Doubt, ...] = ()
         self.marked: tuple[Mark, ...] = ()
         self.badge_size = 1.0
 
@@ -63,6 +76,7 @@ class Answers:
         pipes = study.model.network.pipes if study is not None else ()
         cuts = study.model.cuts if study is not None else ()
         self.spots = spots(study.findings if study is not None else ())
+        self.doubts = doubts(study.not_judged if study is not None else ())
         for pipe in pipes:
             if pipe.system == "waste" and pipe.shape == "level" and pipe.start.level == UNDER:
                 key = ("flow", pipe.start, pipe.end)
@@ -72,10 +86,13 @@ class Answers:
             wanted[("flow", at)] = partial(joint_badge, at)
         for cut in cuts:
             wanted[("crossings", cut.at, cut.legal, _cut_words(cut))] = partial(_cut_item, cut)
+        for doubt in self.doubts:
+            wanted[("not_judged", doubt.at, doubt.words)] = partial(_doubt_item, doubt)
         for spot in self.spots:
             wanted[("findings", spot.at, spot.weight, _spot_words(spot))] = partial(_spot_item, spot)
         badges = (Mark(spot.at, (LIFT.x(), -LIFT.y()), BADGE) for spot in self.spots)
-        self.marked = (*(Mark(cut.at) for cut in cuts), *badges)
+        quiet = (Mark(doubt.at, (ASIDE.x(), -ASIDE.y()), DOUBT) for doubt in self.doubts)
+        self.marked = (*(Mark(cut.at) for cut in cuts), *badges, *quiet)
         self._sync(wanted)
         self._runs = runs
 
@@ -84,7 +101,7 @@ class Answers:
         size = min(1.0, scale / FULL_SIZE_FROM)
         self.badge_size = max(LEAST_BADGE, size)
         for key, item in self._items.items():
-            item.setScale(self.badge_size if _layer(key) == "findings" else max(LEAST_SIZE, size))
+            item.setScale(self.badge_size if _layer(key) in ("findings", "not_judged") else max(LEAST_SIZE, size))
         for key, run in self._runs.items():
             self._items[key].setVisible("flow" not in self._hidden and run * scale >= LEAST_FLOW)
 
@@ -99,6 +116,11 @@ class Answers:
         near = [spot for spot in self.spots if math.dist(spot.at, at) <= reach]
         return min(near, key=lambda spot: math.dist(spot.at, at), default=None)
 
+    def doubt_near(self, at: Point, reach: float) -> Doubt | None:
+        """The mark of what could not be judged nearest to a plan point within `reach` inches."""
+        near = [doubt for doubt in self.doubts if math.dist(doubt.at, at) <= reach]
+        return min(near, key=lambda doubt: math.dist(doubt.at, at), default=None)
+
     def shown(self, layer: str) -> int:
         """How many marks of a layer are on show."""
         return sum(1 for key, item in self._items.items() if _layer(key) == layer and item.isVisible())
@@ -106,7 +128,7 @@ class Answers:
     def clear(self) -> None:
         """Take all marks away."""
         self._sync({})
-        self._runs, self.spots, self.marked = {}, (), ()
+        self._runs, self.spots, self.doubts, self.marked = {}, (), (), ()
 
     def _sync(self, wanted: dict[Hashable, Callable[[], QGraphicsPathItem]]) -> None:
         for key in [key for key in self._items if key not in wanted]:
@@ -162,6 +184,12 @@ def _cut_item(cut: JoistCut) -> QGraphicsPathItem:
 def _spot_item(spot: Spot) -> QGraphicsPathItem:
     item = finding_badge(spot.at, spot.weight, len(spot.findings))
     item.setToolTip(_spot_words(spot))
+    return item
+
+
+def _doubt_item(doubt: Doubt) -> QGraphicsPathItem:
+    item = doubt_badge(doubt.at)
+    item.setToolTip(doubt.words)
     return item
 
 

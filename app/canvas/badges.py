@@ -23,6 +23,17 @@ LIFT = QPointF(13.0, -13.0)
 """From the place of a finding to its mark, pixels: the mark never hides the place."""
 
 
+DOUBT = 6.5
+"""Half the height of the mark of what could not be judged, pixels."""
+
+ASIDE = QPointF(-11.0, -11.0)
+"""From a place to the mark of what could not be judged there, pixels: away from a finding's mark."""
+
+
+LEADER = 0.55
+"""Share of that way that a dotted line goes, up to the ring."""
+
+
 def crossing_badge(at: Point, legal: bool | None) -> QGraphicsPathItem:
     """A ring with a tick where a cut holds, a square with a cross where it does not, a broken ring if not judged."""
     ground = QBrush(palette.shade(palette.GROUND))
@@ -62,6 +73,21 @@ def finding_badge(at: Point, weight: str, count: int) -> QGraphicsPathItem:
         text.setFont(palette.lettering(11, bold=True))
         text.setBrush(palette.shade(theme.WEIGHT_INKS[weight]))
         text.setPos(LIFT.x() + 10.0, LIFT.y() - 14.0)
+    return root
+
+
+def doubt_badge(at: Point) -> QGraphicsPathItem:
+    """A dotted ring with a question mark, off its place, where something could not be judged."""
+    ring = QPainterPath(QPointF(0.0, 0.0))
+    ring.lineTo(ASIDE * LEADER)
+    ring.addEllipse(ASIDE, DOUBT, DOUBT)
+    pen = palette.pen(palette.UNKNOWN, 1.2, dashes=(1.2, 2.0))
+    root = _steady(shape(ring, pen, QBrush(palette.shade(palette.GROUND, 220))), at)
+    text = QGraphicsSimpleTextItem("?", root)
+    text.setFont(palette.lettering(11, bold=True))
+    text.setBrush(palette.shade(palette.UNKNOWN))
+    ink = text.boundingRect()
+    text.setPos(ASIDE.x() - ink.width() / 2.0, ASIDE.y() - ink.height() / 2.0)
     return root
 
 

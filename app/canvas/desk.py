@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPoint, QRect
+from PySide6.QtCore import QPoint, QPointF, QRect
 
 from app.canvas import hits
-from app.canvas.badges import BADGE, LIFT
-from app.canvas.places import to_plan
+from app.canvas.badges import ASIDE, BADGE, DOUBT, LIFT
+from app.canvas.choice_menu import ChoiceMenu
+from app.canvas.places import to_plan, to_scene
 from app.document import Document
+from app.tools.offer import Sections, Taken
 from app.tools.sketch import Mark
 from engine.plan.records import Point
 
@@ -39,13 +41,18 @@ class CanvasDesk:
         return hits.inside(self._view, self._scene, box)
 
     def answer_at(self, pixel: QPoint) -> frozenset[str] | None:
-        """The elements that the finding's mark under a spot of the viewport is about; None when there is no mark."""
-        if "findings" in self._scene.hidden:
-            return None
-        answers = self._scene.answers
-        at = to_plan(self._view.mapToScene(pixel - (LIFT * answers.badge_size).toPoint()))
-        spot = answers.near(at, self.inches(BADGE * answers.badge_size))
-        return frozenset(name for finding in spot.findings for name in finding.elements) if spot else None
+        """The elements that the answer's mark under a spot of the viewport is about; None when there is no mark."""
+        answers, hidden = self._scene.answers, self._scene.hidden
+        size = answers.badge_size
+
+        def under(lift: QPointF) -> Point:
+            return to_plan(self._view.mapToScene(pixel - (lift * size).toPoint()))
+
+        spot = answers.near(under(LIFT), self.inches(BADGE * size)) if "findings" not in hidden else None
+        if spot is not None:
+            return frozenset(name for finding in spot.findings for name in finding.elements)
+        doubt = answers.doubt_near(under(ASIDE), self.inches(DOUBT * size)) if "not_judged" not in hidden else None
+        return doubt.elements if doubt is not None else None
 
     def sketch(self, marks: Iterable[Mark]) -> None:
         """Show these provisional marks in place of the last ones."""
@@ -62,6 +69,11 @@ class CanvasDesk:
     def say(self, hint: str) -> None:
         """Tell in one line what can be done next."""
         self._view.hint_changed.emit(hint)
+
+    def offer(self, at: Point, name: str, sections: Sections, taken: Taken) -> None:
+        """Open a small menu of choices at a plan point."""
+        place = self._view.mapFromScene(to_scene(at))
+        ChoiceMenu(name, sections, taken, self._view).open_at(self._view.viewport().mapToGlobal(place))
 
     def scroll(self, by: QPoint) -> None:
         """Move the sheet under the pointer by so many pixels."""

@@ -9,7 +9,7 @@ from app.canvas.picture import Seat, Tag
 from app.tools.plane import heading_of
 from engine.lengths import inches
 from engine.piping.records import UNDER, Node, Pipe
-from engine.plan.records import Drain, Element, Exit, Fixture, Point, Riser, Vent
+from engine.plan.records import Cleanout, Drain, Element, Exit, Fixture, Point, Riser, Vent
 from engine.study import Study
 from engine.trade import pipe as trade_pipe
 
@@ -78,7 +78,7 @@ def _points(element: Element) -> Iterator[tuple[Point, float]]:
             for k, point in enumerate(points):
                 before = points[max(k - 1, 0)], points[max(k, 1)]
                 yield point, heading_of(*before)
-        case Fixture() | Riser() | Exit():
+        case Fixture() | Riser() | Exit() | Cleanout(above_floor=None):
             yield element.at, 0.0
         case _:
             return

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from app.canvas.cleanouts import draw_cleanout
 from app.canvas.fixtures import draw_fixture
 from app.canvas.picture import Picture
 from app.canvas.posts import draw_exit, draw_fitting, draw_inlet, draw_riser
@@ -12,6 +13,7 @@ from app.canvas.walls import draw_wall
 from app.canvas.wood import draw_field
 from engine.framing.records import Joist
 from engine.plan.records import (
+    Cleanout,
     Drain,
     Element,
     Exit,
@@ -50,3 +52,5 @@ def draw(element: Element, plan: Plan, joists: Mapping[str, Sequence[Joist]], si
             return draw_inlet(element)
         case PinnedFitting():
             return draw_fitting(element)
+        case Cleanout():
+            return draw_cleanout(element, plan)

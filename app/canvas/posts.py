@@ -8,11 +8,15 @@ from PySide6.QtWidgets import QGraphicsItem
 from app import palette
 from app.canvas.picture import Picture, Seat, Tag, dot, shape
 from app.canvas.places import disc, to_scene
+from engine.plan.outline import PATTERNS
 from engine.plan.records import Exit, Inlet, PinnedFitting, Point, Riser
 from engine.trade import pipe
 
 LEAST_SHOWN = 1.5
 """Width at which a riser of open size is drawn, inches of nominal pipe."""
+
+DIAMOND = 1.6
+"""Half the height of a chosen fitting's mark, inches."""
 
 ENDS = {"roof": "VTR", "valve": "AAV", "capped": "capped", "none": ""}
 """The letters for how a riser's vent ends."""
@@ -63,7 +67,7 @@ def draw_inlet(inlet: Inlet) -> Picture:
 
 def draw_fitting(fitting: PinnedFitting) -> Picture:
     """A fitting chosen by hand: a small diamond on the node."""
-    centre, reach = to_scene(fitting.at), 1.6
+    centre, reach = to_scene(fitting.at), DIAMOND
     diamond = QPainterPath()
     diamond.moveTo(centre.x(), centre.y() - reach)
     for dx, dy in ((reach, 0.0), (0.0, reach), (-reach, 0.0)):
@@ -71,7 +75,14 @@ def draw_fitting(fitting: PinnedFitting) -> Picture:
     diamond.closeSubpath()
     items = (shape(diamond, palette.pen(palette.INK, 1.2), QBrush(palette.shade(palette.WOOD_FILL))),)
     where = "under the floor" if fitting.level == "under" else "in the wall"
-    return Picture("points", diamond, items, (), f"{fitting.pattern.replace('_', ' ')}, {where}, chosen by hand")
+    return Picture("points", diamond, items, (), f"{PATTERNS[fitting.pattern]}, {where}, chosen by hand")
+
+
+def fitting_name(fitting: PinnedFitting) -> Tag:
+    """What a chosen fitting is, to stand beside it while it is selected."""
+    round_it = ((1, 1), (-1, 1), (1, -1), (-1, -1), (1, 0), (-1, 0))
+    seats = tuple(Seat(fitting.at, side=side, anchor=anchor, clear=DIAMOND) for anchor, side in round_it)
+    return Tag(PATTERNS[fitting.pattern], seats, palette.INK, bold=True, pixels=12, layer="heights", urgent=True)
 
 
 def _beside(text: str, at: Point, across: float, colour: str) -> Tag:

@@ -20,11 +20,12 @@ from app.canvas.lettering import Lettering
 from app.canvas.picture import HEIGHT_OF, LAYERS, Picture, shape
 from app.canvas.pictures import draw
 from app.canvas.places import box, outline
+from app.canvas.posts import fitting_name
 from app.canvas.sketches import Sketches
 from app.document import Document
 from engine.framing.layout import lay_out
 from engine.framing.records import Joist
-from engine.plan.records import KINDS, Drain, Element, Floor, Plan, Vent
+from engine.plan.records import KINDS, Drain, Element, Floor, PinnedFitting, Plan, Vent
 from engine.study import Study
 
 log = logging.getLogger(__name__)
@@ -240,6 +241,8 @@ class PlanScene(QGraphicsScene):
                 self._joists.setdefault(joist.field, []).append(joist)
         if old is None or old.walls is not new.walls:
             refit.update(fixture.id for fixture in new.fixtures)
+        if old is None or old.drains is not new.drains:
+            refit.update(cleanout.id for cleanout in new.cleanouts)
         if old is None or old.floor is not new.floor:
             refit.update(wall.id for wall in new.walls)
         before = _by_id(old) if old is not None else {}
@@ -287,11 +290,11 @@ class PlanScene(QGraphicsScene):
     def _show_heights(self) -> None:
         study = self._document.study
         self.lettering.drop_all("heights ")
-        if study is None:
-            return
         for element_id in sorted(self._document.selection):
             element = self._document.element(element_id)
-            if element is not None:
+            if isinstance(element, PinnedFitting):
+                self.lettering.keep(f"heights {element_id}", (fitting_name(element),))
+            elif element is not None and study is not None:
                 self.lettering.keep(f"heights {element_id}", height_tags(element, study))
 
 

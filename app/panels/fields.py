@@ -16,6 +16,10 @@ from app.panels.writing import (
     WORDS,
     Writing,
 )
+from engine.plan.outline import PATTERNS
+
+ANY = ""
+"""Stands in `only` for any value at all that the other field may have, but none given."""
 
 How = Literal["written", "chosen", "ticked", "spot", "pair", "path", "wall"]
 
@@ -155,23 +159,14 @@ FIELDS: dict[str, tuple[Field, ...]] = {
     ),
     "PinnedFitting": (
         AT,
-        Field(
-            "pattern",
-            "Fitting",
-            "chosen",
-            choices=(
-                ("quarter_bend", "quarter bend"),
-                ("long_sweep_quarter_bend", "long-sweep quarter bend"),
-                ("closet_bend", "closet bend"),
-                ("eighth_bend", "eighth bend"),
-                ("sixteenth_bend", "sixteenth bend"),
-                ("sixth_bend", "sixth bend"),
-                ("sanitary_tee", "sanitary tee"),
-                ("wye", "wye"),
-                ("combo_wye_eighth_bend", "combination wye and eighth bend"),
-            ),
-        ),
+        Field("pattern", "Fitting", "chosen", choices=tuple(PATTERNS.items())),
         Field("level", "Where", "chosen", choices=(("under", "under the floor"), ("wall", "in the wall"))),
+    ),
+    "Cleanout": (
+        AT,
+        Field("size", "Size", "chosen", optional=True, choices=DRAIN_SIZES),
+        Field("above_floor", "Height above floor", "written", LENGTH, optional=True),
+        Field("turn", "Opens to", "written", ANGLE, only=("above_floor", ANY)),
     ),
 }
 """By record. A test holds it complete: `id` and a fixture's `kind` are told in the pane's heading."""
@@ -182,4 +177,5 @@ def means_something(field: Field, element: object) -> bool:
     if field.only is None:
         return True
     other, values = field.only
-    return getattr(element, other) in values.split()
+    value = getattr(element, other)
+    return value is not None if values == ANY else value in values.split()

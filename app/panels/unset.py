@@ -43,6 +43,8 @@ _REST = {
     ("Riser", "above_floor"): "worked out",
     ("Riser", "wall"): "the wall it stands in",
     ("Inlet", "pressure_psi"): "not known",
+    ("Cleanout", "above_floor"): "at the end of the run",
+    ("Cleanout", "size"): "as its pipe",
 }
 
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from app.tools.choose import Choose
+from app.tools.cleanout import PutCleanout
 from app.tools.desk import Desk
 from app.tools.field import DrawField
+from app.tools.fitting import ChooseFitting
 from app.tools.measure import Measure
 from app.tools.pan import Pan
 from app.tools.place import MIME, PREFIX, PlaceFixture, kind_called
@@ -28,6 +30,8 @@ TOOLS: dict[str, type[Tool]] = {
         PutRiser,
         PutExit,
         PutInlet,
+        PutCleanout,
+        ChooseFitting,
         Measure,
         Pan,
     )

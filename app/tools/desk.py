@@ -8,6 +8,7 @@ from typing import Protocol
 from PySide6.QtCore import QPoint, QRect
 
 from app.document import Document
+from app.tools.offer import Sections, Taken
 from app.tools.sketch import Mark
 from engine.plan.records import Point
 
@@ -27,7 +28,7 @@ class Desk(Protocol):
         """Ids of the elements that lie wholly in a rectangle of the viewport."""
 
     def answer_at(self, pixel: QPoint) -> frozenset[str] | None:
-        """The elements that the finding's mark under a spot of the viewport is about; None when there is no mark."""
+        """The elements that the answer's mark under a spot of the viewport is about; None when there is no mark."""
 
     def reading_order(self) -> tuple[str, ...]:
         """Ids of the elements on show, in the order in which one reads a page."""
@@ -43,6 +44,9 @@ class Desk(Protocol):
 
     def say(self, hint: str) -> None:
         """Tell in one line what can be done next, or what stands in the way."""
+
+    def offer(self, at: Point, name: str, sections: Sections, taken: Taken) -> None:
+        """Open a small menu of choices at a plan point; `name` says what it offers, for those who don't see it."""
 
     def scroll(self, by: QPoint) -> None:
         """Move the sheet under the pointer by so many pixels."""

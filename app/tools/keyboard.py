@@ -13,7 +13,7 @@ from app.tools.tool import Tool
 from app.tools.wording import named
 from engine.plan import edits
 from engine.plan.points import points_of
-from engine.plan.records import Fixture, Plan, Point
+from engine.plan.records import Cleanout, Fixture, Plan, Point
 
 STEP, FINE_STEP = 1.0, 1.0 / 16.0
 """How far an arrow nudges, alone and with Shift, inches."""
@@ -102,7 +102,7 @@ def _nudge(desk: Desk, toward: tuple[float, float], step: float) -> bool:
 
 
 def _turn(desk: Desk, quarters: int) -> bool:
-    """A single fixture turns about its outlet, anything else about the middle of what is selected."""
+    """A single fixture turns about its outlet, a cleanout where it stands, all else about the selection's middle."""
     document = desk.document
     chosen = sorted(document.selection)
     label = f"turn {named(document.settled, chosen)}"
@@ -110,7 +110,7 @@ def _turn(desk: Desk, quarters: int) -> bool:
     if isinstance(only, Fixture):
         heading = only.turn + 90.0 * quarters
         return _edit(desk, label, lambda plan: edits.rotate_fixture(plan, only.id, heading))
-    about = _middle(document, chosen)
+    about = only.at if isinstance(only, Cleanout) else _middle(document, chosen)
     return _edit(desk, label, lambda plan: edits.turn(plan, chosen, about, quarters))
 
 

@@ -16,6 +16,12 @@ LARGEST_TUBULAR: float = _HABITS.number("tubular trap", "largest")
 LEAST_STOCKED_DRAIN: float = _HABITS.number("drain pipe", "least stocked")
 """The smallest drain pipe that stores stock, nominal inches."""
 
+RISER_CLEANOUT: float = _HABITS.number("riser cleanout", "above floor")
+"""Height above the finished floor at which a riser's cleanout is set where nothing else is said, inches."""
+
+RISER_CLEANOUT_CLEAR: float = _HABITS.number("riser cleanout", "clear below a tee")
+"""How far below the lowest pipe that enters the riser it then stays, inches."""
+
 SHOWING: float = _HABITS.number("two hubs", "pipe showing")
 """Pipe showing between two hubs, for the hand to turn it by, inches."""
 
