@@ -4,33 +4,40 @@ from __future__ import annotations
 
 from typing import Any
 
-from engine.plan.edits import move, move_point, set_field
+from engine.plan.edits import EditError, find, move, move_point, set_field
 from engine.plan.records import Drain, Element, JoistField, Plan, Point, Supply, Vent, Wall
 
 _WALL_ENDS = {"start": 0, "end": 1}
 _TRAP = 1
 
 
-def amended(plan: Plan, element: Element, field: str, value: Any) -> Plan:
-    """The plan with `field` of `element` set to `value`. Raises EditError when no plan may say so."""
-    if field == "at" or (field == "corner" and isinstance(element, JoistField)):
-        return _moved(plan, element, getattr(element, field), value)
-    if isinstance(element, Wall) and field in _WALL_ENDS:
-        return move_point(plan, element.id, _WALL_ENDS[field], value)
+def amended(plan: Plan, shown: Element, field: str, value: Any) -> Plan:
+    """The plan with `field` of an element set to `value`. Raises EditError when no plan may say so.
+
+    `shown` is the element as the person saw it, which may be of a plan that is only proposed.
+    """
+    mine = find(plan, shown.id)
+    if field == "at" or (field == "corner" and isinstance(mine, JoistField)):
+        return _moved(plan, mine, getattr(mine, field), value)
+    if isinstance(mine, Wall) and field in _WALL_ENDS:
+        return move_point(plan, mine.id, _WALL_ENDS[field], value)
     if field == "trap_at" and value is not None:
-        return move_point(plan, element.id, _TRAP, value)
-    if isinstance(element, Drain | Vent | Supply) and field == "points":
-        return _one_point(plan, element, value)
-    return set_field(plan, element.id, field, value)
+        return move_point(plan, mine.id, _TRAP, value)
+    if isinstance(mine, Drain | Vent | Supply) and field == "points":
+        return _one_point(plan, mine, getattr(shown, field), value)
+    return set_field(plan, mine.id, field, value)
 
 
 def _moved(plan: Plan, element: Element, here: Point, there: Point) -> Plan:
     return move(plan, (element.id,), there[0] - here[0], there[1] - here[1])
 
 
-def _one_point(plan: Plan, run: Drain | Vent | Supply, points: tuple[Point, ...]) -> Plan:
-    """The plan with the first of the run's points that differs put where it should be."""
-    for number, (old, new) in enumerate(zip(run.points, points, strict=True)):
+def _one_point(plan: Plan, run: Drain | Vent | Supply, before: tuple[Point, ...], after: tuple[Point, ...]) -> Plan:
+    """The plan with the first of the points shown that was changed put where it should be."""
+    for number, (old, new) in enumerate(zip(before, after, strict=True)):
         if old != new:
-            return move_point(plan, run.id, number, new)
+            if old not in run.points:
+                raise EditError(run.id, "this point is only proposed yet: finish what is being drawn first")
+            same = run.points[number : number + 1] == (old,)
+            return move_point(plan, run.id, number if same else run.points.index(old), new)
     return plan

@@ -93,7 +93,7 @@ class DetailsPane(Pane):
         form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
         self.editors = {}
         for field in FIELDS[type(element).__name__]:
-            editor = _editor(field, self._document.plan)
+            editor = _editor(field, self._document.settled)
             editor.setProperty("field", field.name)
             editor.setToolTip(field_help(element, field))
             editor.entered.connect(self._on_entered)
@@ -132,7 +132,7 @@ class DetailsPane(Pane):
         field = next(field for field in FIELDS[type(element).__name__] if field.name == name)
         editor.complain("")
         try:
-            plan = amended(self._document.plan, element, name, value)
+            plan = amended(self._document.settled, element, name, value)
         except EditError as fault:
             editor.complain(fault.what)
             return

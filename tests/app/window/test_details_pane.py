@@ -9,8 +9,8 @@ from PySide6.QtCore import Qt
 from app.panels.editors import WrittenEditor
 from app.panels.fields import FIELDS
 from app.workplace import Workplace
-from engine.plan.edits import find
-from engine.plan.records import KINDS, Plan, Supply
+from engine.plan.edits import add_new, find, insert_point, move_point, set_fields
+from engine.plan.records import KINDS, Cleanout, Fixture, Inlet, PinnedFitting, Plan, Supply, Vent
 
 TOLD_IN_THE_HEADING = {"id", "kind"}
 
@@ -152,6 +152,61 @@ def test_depths_are_told_downward(make_work, qtbot, cottage: Plan) -> None:
     assert work.details.editors["pinned_z"].complaint != ""
 
 
+def test_a_field_changes_the_plan_and_not_what_is_only_proposed(make_work, qtbot, cottage: Plan) -> None:
+    """A shower hovers over the plan while a field of the drain is filled in: the drain's step holds no shower."""
+    work = shown(make_work, cottage, "d1")
+    work.view.set_tool("place:shower")
+    ghost = add_new(cottage, Fixture, kind="shower", at=(90.0, 40.0))
+    for name, text in (("slope", "0.5"), ("rise", "3")):
+        work.document.propose(ghost)
+        editor = work.details.editors[name]
+        editor.setEnabled(True)
+        write(qtbot, editor, text)
+    assert work.document.plan == set_fields(cottage, "d1", slope=0.5, rise=3.0)
+    assert work.document.undo_label == "change climb to this run of d1"
+
+
+def test_a_point_that_is_only_proposed_can_not_be_written(make_work, qtbot, cottage: Plan) -> None:
+    work = shown(make_work, cottage, "d1")
+    work.document.propose(insert_point(cottage, "d1", 0, (36.0, 80.0)))
+    path = work.details.editors["points"]
+    assert len(path.spots) == 4
+    fill(qtbot, path.spots[1].lines[0], "40")
+    assert "only proposed" in path.complaint
+    assert work.document.settled is cottage
+    fill(qtbot, path.spots[2].lines[0], "35")
+    assert work.document.settled == move_point(cottage, "d1", 1, (35.0, 62.0))
+
+
+def test_a_thing_that_is_only_proposed_can_not_be_written(make_work, qtbot, cottage: Plan) -> None:
+    work = shown(make_work, cottage, "d1")
+    work.document.propose(add_new(cottage, Fixture, kind="shower", at=(90.0, 40.0)))
+    work.document.select({"f3"})
+    write(qtbot, work.details.editors["name"], "pan")
+    assert "nothing of that id" in work.details.editors["name"].complaint
+    assert work.document.settled is cottage
+
+
+def test_a_cleanouts_heading_matters_in_a_riser_only(make_work, qtbot, cottage: Plan) -> None:
+    work = shown(make_work, add_new(cottage, Cleanout, at=(70.25, 69.0), above_floor=11.0, turn=180.0), "k1")
+    editors = work.details.editors
+    assert editors["turn"].isEnabled()
+    write(qtbot, editors["turn"], "90")
+    assert find(work.document.plan, "k1").turn == 90.0
+    write(qtbot, editors["above_floor"], "")
+    assert find(work.document.plan, "k1") == Cleanout("k1", (70.25, 69.0))
+    assert not editors["turn"].isEnabled()
+    assert editors["above_floor"].line.placeholderText() == "at the end of the run"
+    assert editors["size"].box.currentText() == "as its pipe"
+
+
+def fill(qtbot, line, text: str) -> None:
+    line.setFocus()
+    line.selectAll()
+    qtbot.keyClicks(line, text)
+    qtbot.keyClick(line, Qt.Key.Key_Return)
+
+
 def test_typing_is_not_disturbed_by_a_new_study(make_work, qtbot, cottage: Plan) -> None:
     work = shown(make_work, cottage, "j1")
     qtbot.waitUntil(lambda: work.document.studied, timeout=20_000)
@@ -181,13 +236,11 @@ def test_none_and_several_are_told(make_work, cottage: Plan) -> None:
 
 def test_every_kind_can_be_shown(make_work, cottage: Plan) -> None:
     """One thing of each kind, with its fields as they come."""
-    from engine.plan.edits import add_new
-    from engine.plan.records import Inlet, PinnedFitting, Vent
-
     plan = add_new(cottage, Supply, water="cold", points=((36.0, 92.0), (50.0, 92.0)))
     plan = add_new(plan, Vent, points=((70.25, 69.0), (70.25, 54.0)), above_floor=80.0)
     plan = add_new(plan, Inlet, at=(50.0, 92.0))
     plan = add_new(plan, PinnedFitting, at=(36.0, 62.0), pattern="wye")
+    plan = add_new(plan, Cleanout, at=(36.0, 92.0))
     work: Workplace = make_work(plan)
     for collection in KINDS:
         element = getattr(plan, collection)[0]
