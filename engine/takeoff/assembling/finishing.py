@@ -12,7 +12,7 @@ from engine.joinery.records import Part, Piece
 from engine.lengths import inches
 from engine.plan.records import Fixture, Riser
 from engine.takeoff.assembling.joints import SAME, Joint, Joints, is_plumb
-from engine.takeoff.assembling.phases import CAPS, FLANGES, FLASHINGS, VALVES
+from engine.takeoff.assembling.phases import CAPS, FLANGES, FLASHINGS, VALVE_SEATS, VALVES
 from engine.takeoff.assembling.records import Step, StepKind
 from engine.takeoff.assembling.words import place
 from engine.takeoff.cutlist import named
@@ -83,7 +83,7 @@ class Later:
         return f"at {', '.join(cap.elements)}" if cap.elements else f"at {place(cap.centre)}"
 
     def _open_ends(self, caps: list[Part]) -> list[str]:
-        """Free ends of waste pipe that no cap on the list closes."""
+        """Free ends of waste pipe, and open threads of valve adapters, that no cap on the list closes."""
         closed = {element for cap in caps for element in cap.elements}
         found = []
         for piece in self.joints.pieces.values():
@@ -91,7 +91,8 @@ class Later:
             element = piece.pipes[0].split(".")[0]
             if piece.system == "waste" and len(held) < 2 and element not in closed:
                 found.append(f"the open end of {piece.mark}")
-        return found
+        adapters = (part for part in self.joints.parts.values() if part.kind in VALVE_SEATS)
+        return [*found, *(f"the {named(part)} {self._at(part)}" for part in adapters)]
 
     def _untest(self, parts: list[Part]) -> Iterator[Step]:
         caps = [part for part in parts if part.kind in CAPS]

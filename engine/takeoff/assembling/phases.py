@@ -9,6 +9,8 @@ CAPS = frozenset({"test_cap", "test_plug"})
 FLANGES = frozenset({"closet_flange_hub", "closet_flange_4x3"})
 FLASHINGS = frozenset({"vent_flashing"})
 VALVES = frozenset({"admittance_valve"})
+VALVE_SEATS = frozenset({"aav_adapter"})
+"""What a valve is screwed into after the test: glued in with the pipe, and open until then."""
 SET_WITH_FIXTURE = frozenset({"tubular_trap", "waste_and_overflow", "shower_drain", "slip_washer", "washer_box"})
 SET_WITH_CLOSET = frozenset(CLOSET_EXTRAS)
 

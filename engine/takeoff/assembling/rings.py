@@ -22,6 +22,8 @@ def close(model: Model, joints: Joints, closers: tuple[str, ...], number: int) -
     checks = [check for piece in pieces if (check := level_check(model, piece)) is not None]
     kind, text, needs = _closing(model, joints, closers, glued)
     said = [text, *(words.check_words(model, check) for check in checks)]
+    if any(words.lies_in_studs(model, piece) for piece in pieces):
+        said.insert(1, words.STUDS)
     sides = (name for joint in glued for name in (joint.host, joint.guest))
     return Step(
         number=number,

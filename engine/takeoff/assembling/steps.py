@@ -170,7 +170,7 @@ class _Site:
         if piece.mark in self.slides.unjudged:
             said.append(f"Not judged, whether it can be slid in: {self.slides.unjudged[piece.mark]}.")
         if words.lies_in_studs(self.model, piece):
-            said.append("Studs are not drawn: whether it can be slid through them is not judged.")
+            said.append(words.STUDS)
         if piece.mark in self.stubs:
             said.append(words.long_stub(piece))
         if self._meets_roof(piece):

@@ -16,6 +16,8 @@ from engine.takeoff.cutlist import named
 from engine.takeoff.naming import joist_words
 from engine.trade.pipe import label
 
+STUDS = "Studs are not drawn: whether it can be slid through them is not judged."
+
 _SLIGHT = 0.25
 """Rolls under this many degrees are not worth a word."""
 

@@ -34,6 +34,7 @@ def _face(model: Model, field: JoistField, joist: Joist) -> Edge:
     half = joist.thickness / 2.0
     low = field.corner[1 - across]
     return Edge(
+        field=field.id,
         side=side,
         at=joist.start[across] + (-half if first else half),
         low=low,
@@ -66,6 +67,8 @@ def _covered(model: Model, face: Edge, along: float, axis: int) -> bool:
     off = face.at + (-_BESIDE if face.side in ("west", "south") else _BESIDE)
     for field in model.plan.fields:
         low, size = field.corner, field.size
+        if field.id == face.field:
+            continue
         if low[axis] < off < low[axis] + size[axis] and low[1 - axis] < along < low[1 - axis] + size[1 - axis]:
             return True
     return False

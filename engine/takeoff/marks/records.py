@@ -12,8 +12,9 @@ MarkKind = Literal["closet", "floor outlet", "tub", "riser", "exit", "water", "w
 
 
 class Edge(Record, frozen=True, gc=False):
-    """One outside face of the framing: `at` is its x (or y), `low` and `high` how far it reaches; inches."""
+    """One outside face of a joist field: `at` is its x (or y), `low` and `high` how far it reaches; inches."""
 
+    field: str
     side: Side
     at: float
     low: float
