@@ -11,11 +11,13 @@ from engine.checks.model import Model
 from engine.checks.outcomes import COMMON, name
 from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over
+from engine.crossings.meeting import in_line
 from engine.crossings.stretches import Line
 from engine.framing import shadow
 from engine.framing.records import Joist
 from engine.framing.wood import Wood
 from engine.lengths import inches, up
+from engine.piping.records import Node
 from engine.trade.pipe import label
 
 
@@ -104,10 +106,11 @@ def side_in_wood(model: Model) -> Iterator[Outcome]:
     """Level pipe in a bay so near a joist or rim that its side is in the wood, though its axis is not.
 
     Insulation counts as the pipe's. Holds: pipe that touches the wood. Broken: 1/16 in further over. Where the
-    axis itself is in the wood there is a crossing, which other rules judge; pipe known to lie below the wood
-    holds. Not judged where no joists are drawn. Common practice, no source.
+    axis itself is in the wood there is a crossing, which other rules judge, also where it is only the next stretch
+    of a straight run that crosses; pipe known to lie below the wood holds. Not judged where no joists are drawn.
+    Common practice, no source.
     """
-    wood = _wood(model)
+    wood, crossed = _wood(model), _crossed_further_on(model)
     supplies = {supply.id: supply.down for supply in model.plan.supplies}
     for line in model.lines:
         start, end, half = line.start[:2], line.end[:2], line.width / 2.0
@@ -121,7 +124,7 @@ def side_in_wood(model: Model) -> Iterator[Outcome]:
         near = [
             (shadow.side_in_wood(joist, start, end, half), joist)
             for joist in wood.near(low, high)
-            if not heights or max(heights) + half > -joist.depth
+            if (not heights or max(heights) + half > -joist.depth) and (line.id, joist.id) not in crossed
         ]
         into, joist = max(near, key=lambda pair: pair[0], default=(0.0, None))
         if joist is None or not over(into, 0.0):
@@ -140,6 +143,25 @@ def side_in_wood(model: Model) -> Iterator[Outcome]:
             cites=COMMON,
             mend=f"Move the run {inches(up(into))} in away from {kind} {joist.id}.",
         )
+
+
+def _crossed_further_on(model: Model) -> set[tuple[str, str]]:
+    """Each line with the joists that a stretch of the same run crosses, which goes straight on from its end."""
+    at: dict[tuple[str, Node], list[Line]] = {}
+    for line in model.lines:
+        for node in (line.start, line.end):
+            at.setdefault((line.element, node), []).append(line)
+    joists: dict[str, list[str]] = {}
+    for crossing in model.crossings:
+        joists.setdefault(crossing.pipe, []).append(crossing.joist)
+    return {
+        (line.id, joist)
+        for lines in at.values()
+        for line in lines
+        for other in lines
+        if other is not line and in_line(line, other)
+        for joist in joists.get(other.id, ())
+    }
 
 
 def _heights(model: Model, line: Line, supplies: dict[str, float | None]) -> Iterator[float | None]:

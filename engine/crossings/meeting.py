@@ -53,10 +53,11 @@ def joined(found: list[Stretch], lines: Sequence[Line]) -> list[Stretch]:
 
 def _one_run(a: Line, b: Line) -> bool:
     same = a.system == b.system and a.passing == b.passing
-    return same and (a.element == b.element or (a.width == b.width and _in_line(a, b)))
+    return same and (a.element == b.element or (a.width == b.width and in_line(a, b)))
 
 
-def _in_line(a: Line, b: Line) -> bool:
+def in_line(a: Line, b: Line) -> bool:
+    """Whether two lines point one way or the opposite way, as drawn."""
     ax, ay, bx, by = a.end.x - a.start.x, a.end.y - a.start.y, b.end.x - b.start.x, b.end.y - b.start.y
     return abs(ax * by - ay * bx) <= ONE_LINE * math.hypot(ax, ay) * math.hypot(bx, by)
 
@@ -96,5 +97,5 @@ def _union(members: list[int], found: list[Stretch], lines: Sequence[Line], link
         high_u=max(p.high_u for p in pieces),
         low_v=min(p.low_v for p in pieces),
         high_v=max(p.high_v for p in pieces),
-        bent=not all(_in_line(lines[own.line], lines[p.line]) for p in pieces),
+        bent=not all(in_line(lines[own.line], lines[p.line]) for p in pieces),
     )
