@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from typing import cast
+
 from PySide6.QtCore import QEvent, QPoint, Qt, Signal, Slot
 from PySide6.QtGui import (
     QDragEnterEvent,
     QDragLeaveEvent,
     QDragMoveEvent,
     QDropEvent,
+    QHelpEvent,
     QKeyEvent,
     QMouseEvent,
 )
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QToolTip, QWidget
 
 from app.canvas.arrows import ArrowPointer
 from app.canvas.desk import CanvasDesk
@@ -73,6 +76,7 @@ class PlanView(Sheet):
         KeyError when there is none of that name.
         """
         made = tool_for(name, self._desk)
+        QToolTip.hideText()
         self._tool.clean()
         self._tool, self._tool_name = made, name
         self._set_cursor()
@@ -164,6 +168,26 @@ class PlanView(Sheet):
             self._set_cursor()
         else:
             super().keyReleaseEvent(event)
+
+    def event(self, event: QEvent) -> bool:
+        """While the canvas has the keyboard, plain letters are its own before they are anyone's shortcut."""
+        if event.type() == QEvent.Type.ShortcutOverride and _is_plain(cast("QKeyEvent", event)):
+            event.accept()
+            return True
+        return super().event(event)
+
+    def viewportEvent(self, event: QEvent) -> bool:
+        """Things tell what they are only while the tool in hand draws nothing."""
+        if event.type() == QEvent.Type.ToolTip:
+            help_event = cast("QHelpEvent", event)
+            if not self._tool.tips:
+                event.ignore()
+                return True
+            tip = self._tool.tip(self._pointer(help_event.pos(), Qt.KeyboardModifier.NoModifier))
+            if tip:
+                QToolTip.showText(help_event.globalPos(), tip, self.viewport())
+                return True
+        return super().viewportEvent(event)
 
     def focusNextPrevChild(self, forward: bool) -> bool:
         """Tab walks the elements in reading order; past the last one it leaves the canvas."""
@@ -264,3 +288,9 @@ class PlanView(Sheet):
         """What is under way grew from a plan that is no longer the current one: give it up, unless it made the step."""
         if self._tool.busy and not self._tool.stepping:
             self._tool.cancel()
+
+
+def _is_plain(event: QKeyEvent) -> bool:
+    """Whether a key types a character by itself: no menu's own key."""
+    held = event.modifiers() & ~(Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier)
+    return held == Qt.KeyboardModifier.NoModifier and event.text().isprintable() and bool(event.text())

@@ -30,6 +30,9 @@ SETTLE_PIXELS, SETTLE_INCHES = 16.0, 8.0
 ON_HEADING = 1.0 / 64.0
 """A point so near to a heading lies on it, inches."""
 
+STRAIGHT = 4.0
+"""A pointer so near to a heading goes straight: only what is as near to the pointer draws it aside, pixels."""
+
 UNTOLD = "whole inches"
 """A reason that goes without saying: it gets no mark."""
 
@@ -92,15 +95,24 @@ class Aim:
         near, reach = self._gathered(leave), self._desk.inches(TOLERANCE)
         tried = [snap(at, near, reach, anchor, self._layer) for anchor in anchors or (None,)]
         found = next((one for one in tried if one.reason not in ("", UNTOLD)), tried[0])
-        if not anchors or self._purpose not in ("pipe", "wall") or self._can_join(found):
+        if not anchors or self._purpose not in ("pipe", "wall"):
+            return found
+        if self._can_join(found) and not self._is_aside(at, found.point, anchors):
             return found
         return min(
             (self._headed(at, anchor, near, reach) for anchor in anchors), key=lambda one: math.dist(one.point, at)
         )
 
+    def _is_aside(self, at: Point, drawn: Point, anchors: Sequence[Point]) -> bool:
+        """Whether the pointer goes straight from an anchor while what draws it lies off that heading and off it."""
+        near = self._desk.inches(STRAIGHT)
+        if math.dist(at, drawn) <= near:
+            return False
+        return any(_off_eighth(anchor, at) <= near and _off_eighth(anchor, drawn) > ON_HEADING for anchor in anchors)
+
     def _headed(self, at: Point, anchor: Point, near: Candidates, reach: float) -> Snap:
         """The best snap on the eighth heading from an anchor that is nearest to a point."""
-        eighth = round(math.atan2(at[1] - anchor[1], at[0] - anchor[0]) / (math.pi / 4.0)) * (math.pi / 4.0)
+        eighth = _eighth(anchor, at)
         along = (at[0] - anchor[0]) * math.cos(eighth) + (at[1] - anchor[1]) * math.sin(eighth)
         there = (anchor[0] + along * math.cos(eighth), anchor[1] + along * math.sin(eighth))
         found = snap(there, near, reach, anchor, self._layer)
@@ -133,6 +145,17 @@ class Aim:
         if self._wood is None or self._fields is not plan.fields:
             self._fields, self._wood = plan.fields, Wood(lay_out(plan))
         return self._wood
+
+
+def _eighth(anchor: Point, at: Point) -> float:
+    """The nearest of the eight headings from a point to another, radians."""
+    return round(math.atan2(at[1] - anchor[1], at[0] - anchor[0]) / (math.pi / 4.0)) * (math.pi / 4.0)
+
+
+def _off_eighth(anchor: Point, at: Point) -> float:
+    """How far a point lies off the eighth heading from another that comes nearest to it, inches."""
+    eighth = _eighth(anchor, at)
+    return abs((at[0] - anchor[0]) * math.sin(eighth) - (at[1] - anchor[1]) * math.cos(eighth))
 
 
 def _seen(plan: Plan, purpose: Purpose) -> tuple[Plan, Framing]:

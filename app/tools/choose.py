@@ -3,20 +3,28 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
 
 from PySide6.QtCore import QPoint, QRect, Qt
+from PySide6.QtGui import QKeyEvent
 
 from app.tools.aim import Aim
 from app.tools.desk import Desk
-from app.tools.grips import REACH, Grip, grips, neighbours, pulled
+from app.tools.grips import REACH, Grip, grips, neighbours, pulled, says
 from app.tools.moving import moved
+from app.tools.points import Place, middle_of, nearest_point, place_on, with_point
 from app.tools.sketch import Handle, Stroke
 from app.tools.tool import CLICK, Drag, Pointer, Tool
 from app.tools.wording import named
+from engine.drafting.guides import layer_of
 from engine.plan import edits
-from engine.plan.records import Plan, Wall
+from engine.plan.outline import called
+from engine.plan.points import Run
+from engine.plan.records import Element, Plan, Wall
+
+ADD_POINT = Qt.Key.Key_A
+"""Puts a point into the selected run where the pointer is; with Shift takes out the one nearest to it."""
 
 
 class Choose(Tool):
@@ -25,28 +33,72 @@ class Choose(Tool):
     name = "choose"
     title = "Choose"
     key = "C"
-    hint = "Click or box to select, drag to move; arrows nudge, T turns, Delete removes, Enter opens the properties."
+    hint = (
+        "Click or box to select, drag to move; arrows nudge, T turns a fixture, A adds a point to a run, "
+        "Enter opens the properties."
+    )
     cursor = Qt.CursorShape.ArrowCursor
+    tips = True
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self._aim, self._wall_aim = Aim(desk), Aim(desk, "wall")
         self._clicked: tuple[QPoint, str] | None = None
+        self._last: Pointer | None = None
+        self._told: Grip | None = None
 
     def refresh(self) -> None:
         """Show the grips of a single selected element."""
         if not self.busy:
             self.desk.sketch(Handle(grip.at, grip.does == "turn") for grip in self._grips())
 
+    def hover(self, pointer: Pointer) -> None:
+        """Say what the grip under the pointer is for."""
+        self._last = pointer
+        grip = self._grip_at(pointer)
+        if grip != self._told:
+            self._told = grip
+            self.desk.say(says(grip, self.desk.document.plan) if grip is not None else self.hint)
+
+    def tip(self, pointer: Pointer) -> str:
+        """A grip tells what it is for."""
+        grip = self._grip_at(pointer)
+        return says(grip, self.desk.document.plan) if grip is not None else ""
+
     def double(self, pointer: Pointer) -> None:
-        """A double click opens the properties of what it hits."""
+        """A double click puts a point into a run; on anything else it opens the properties."""
         hits = self.desk.beneath(pointer.pixel)
-        if hits:
-            chosen = self.desk.document.selection
+        if not hits:
+            return
+        document = self.desk.document
+        run = document.element(hits[0])
+        if isinstance(run, Run):
+            self.desk.pick(frozenset({run.id}))
+            self._insert(run, self._place(run, pointer))
+        else:
+            chosen = document.selection
             self.desk.edit(next((name for name in hits if name in chosen), hits[0]))
+
+    def typed(self, event: QKeyEvent) -> bool:
+        """A puts a point into the selected run where the pointer is, Shift+A takes the nearest one out."""
+        if event.key() != ADD_POINT or self.busy or event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier:
+            return False
+        chosen = self.desk.document.selection
+        run = self.desk.document.element(next(iter(chosen))) if len(chosen) == 1 else None
+        if not isinstance(run, Run):
+            self.desk.say("A adds a point to a run of pipe: choose one run first.")
+            return True
+        near = self._last if self._last is not None and run.id in self.desk.beneath(self._last.pixel) else None
+        if event.modifiers() & Qt.KeyboardModifier.ShiftModifier:
+            number = nearest_point(run, near.at) if near is not None else len(run.points) - 2
+            self._commit(partial(edits.delete_point, run_id=run.id, index=number), f"take a point out of {called(run)}")
+        else:
+            self._insert(run, self._place(run, near) if near is not None else middle_of(run))
+        return True
 
     def drag(self, press: Pointer) -> Drag | None:
         """Pull a grip, pick a finding's elements, move what is hit, or draw a box from the empty sheet."""
+        self._last = press
         grip = self._grip_at(press)
         if grip is not None:
             return self._pull(press, grip)
@@ -72,10 +124,10 @@ class Choose(Tool):
         if target not in chosen:
             self.desk.pick(frozenset({target}))
         ids, before = document.selection, document.settled
-        plan = before
+        plan, aim = before, self._aim_for(edits.find(before, target))
         self.desk.sketch(())
         while True:
-            plan = self.attempt(partial(moved, self._aim, before, ids, target, press, pointer)) or plan
+            plan = self.attempt(partial(moved, aim, before, ids, target, press, pointer)) or plan
             document.propose(plan)
             if pointer.released:
                 break
@@ -87,7 +139,7 @@ class Choose(Tool):
         before = document.settled
         label = {"point": "move a point of", "turn": "turn", "corner": "resize"}[grip.does]
         element = edits.find(before, grip.element)
-        aim, anchors = self._wall_aim if isinstance(element, Wall) else self._aim, neighbours(element, grip.number)
+        aim, anchors = self._aim_for(element), neighbours(element, grip.number)
         plan = before
         pointer = yield
         while not pointer.released and not _far(press, pointer):
@@ -120,6 +172,25 @@ class Choose(Tool):
         self.desk.pick(chosen | found if press.shift else found)
 
     # small steps -----------------------------------------------------------------------------------------------
+
+    def _aim_for(self, element: Element) -> Aim:
+        """Walls keep to walls, and a run is drawn only to what it can join."""
+        if isinstance(element, Wall):
+            return self._wall_aim
+        return Aim(self.desk, layer=layer_of(element)) if isinstance(element, Run) else self._aim
+
+    def _place(self, run: Run, pointer: Pointer) -> Place:
+        aimed = Aim(self.desk, layer=layer_of(run)).at(pointer, mark=False)
+        return place_on(run, pointer.at, aimed.point)
+
+    def _insert(self, run: Run, place: Place) -> None:
+        self._commit(partial(with_point, run=run, place=place), f"put a point into {called(run)}")
+
+    def _commit(self, change: Callable[[Plan], Plan], label: str) -> None:
+        document = self.desk.document
+        plan = self.attempt(partial(change, document.settled))
+        if plan is not None:
+            document.commit(plan, label)
 
     def _click(self, press: Pointer, hits: Sequence[str]) -> None:
         chosen = self.desk.document.selection

@@ -33,6 +33,12 @@ class LengthEntry:
             return True
         return False
 
+    def why_not(self) -> str:
+        """Why what was typed gives no length, in one sentence; empty when it does, or when nothing was typed."""
+        if not self.text or self.length() is not None:
+            return ""
+        return f"{self.text.strip()} is no length to draw: write it like 54, 4' 6 1/2\", 54 3/8 or 2.5m."
+
     def length(self) -> float | None:
         """The length in inches, or None while the text is none or not above 0."""
         if not self.text:

@@ -7,7 +7,9 @@ from typing import Literal, NamedTuple
 
 from app.tools.plane import ahead, heading_of
 from engine.drafting.bodies import body_of
+from engine.drafting.stubs import follow
 from engine.plan import edits
+from engine.plan.outline import called
 from engine.plan.records import Cleanout, Drain, Element, Fixture, JoistField, Plan, Point, Supply, Vent, Wall
 
 REACH = 9.0
@@ -39,6 +41,18 @@ def grips(element: Element) -> tuple[Grip, ...]:
     return tuple(_grips(element))
 
 
+def says(grip: Grip, plan: Plan) -> str:
+    """What a grip is for, in one sentence."""
+    match grip.does:
+        case "turn":
+            name = called(edits.find(plan, grip.element))
+            return f"Drag round to turn {name} by quarters; T and Shift+T do the same."
+        case "corner":
+            return "Drag to resize the field of joists; the opposite corner stays."
+        case "point":
+            return "Drag to move this point with what is welded to it; Shift moves it alone."
+
+
 def neighbours(element: Element, index: int) -> tuple[Point, ...]:
     """The points next to a run's or wall's point, along which headings are kept."""
     match element:
@@ -56,7 +70,7 @@ def pulled(plan: Plan, grip: Grip, to: Point, alone: bool = False) -> Plan:
     element = edits.find(plan, grip.element)
     if grip.does == "turn" and isinstance(element, Fixture):
         heading = round(heading_of(element.at, to) / QUARTER) * QUARTER
-        return edits.rotate_fixture(plan, element.id, heading)
+        return follow(plan, edits.rotate_fixture(plan, element.id, heading))
     if grip.does == "turn" and isinstance(element, Cleanout):
         heading = round(heading_of(element.at, to) / QUARTER) * QUARTER
         return edits.set_field(plan, element.id, "turn", heading)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
@@ -11,9 +11,10 @@ from app.document import Document
 from app.tools.desk import Desk
 from app.tools.tool import Tool
 from app.tools.wording import named
+from engine.drafting.stubs import follow
 from engine.plan import edits
-from engine.plan.points import points_of
-from engine.plan.records import Cleanout, Fixture, Plan, Point
+from engine.plan.outline import called, compass
+from engine.plan.records import Cleanout, Fixture, Plan
 
 STEP, FINE_STEP = 1.0, 1.0 / 16.0
 """How far an arrow nudges, alone and with Shift, inches."""
@@ -102,31 +103,48 @@ def _nudge(desk: Desk, toward: tuple[float, float], step: float) -> bool:
 
 
 def _turn(desk: Desk, quarters: int) -> bool:
-    """A single fixture turns about its outlet, a cleanout where it stands, all else about the selection's middle."""
+    """Each selected fixture and cleanout turns where it stands; what has no front of its own is left as it is."""
     document = desk.document
-    chosen = sorted(document.selection)
-    label = f"turn {named(document.settled, chosen)}"
-    only = document.element(chosen[0]) if len(chosen) == 1 else None
-    if isinstance(only, Fixture):
-        heading = only.turn + 90.0 * quarters
-        return _edit(desk, label, lambda plan: edits.rotate_fixture(plan, only.id, heading))
-    about = only.at if isinstance(only, Cleanout) else _middle(document, chosen)
-    return _edit(desk, label, lambda plan: edits.turn(plan, chosen, about, quarters))
+    fronted = [
+        element
+        for name in sorted(document.selection)
+        if isinstance(element := document.element(name), Fixture)
+        or (isinstance(element, Cleanout) and element.above_floor is not None)
+    ]
+    if not fronted:
+        desk.say("T turns fixtures and cleanouts; none is selected.")
+        return True
+
+    def turned(plan: Plan) -> Plan:
+        for element in fronted:
+            heading = element.turn + 90.0 * quarters
+            if isinstance(element, Fixture):
+                plan = edits.rotate_fixture(plan, element.id, heading)
+            else:
+                plan = edits.turn(plan, (element.id,), element.at, quarters)
+        return plan
+
+    before = document.settled
+    _edit(desk, f"turn {named(before, [element.id for element in fronted])}", turned)
+    if document.settled is not before:
+        desk.say(_faces(document, fronted))
+    return True
+
+
+def _faces(document: Document, turned: list[Fixture | Cleanout]) -> str:
+    """What was turned and which way it looks now."""
+    now = document.element(turned[0].id)
+    if len(turned) > 1 or not isinstance(now, Fixture | Cleanout):
+        return f"Turned {len(turned)} things by a quarter."
+    return f"Turned {called(now)}: it {'looks' if isinstance(now, Fixture) else 'opens'} {compass(now.turn)} now."
 
 
 def _edit(desk: Desk, label: str, change: Callable[[Plan], Plan], token: object = None) -> bool:
     """Make an edit one step of history; say what stands in the way where it can't be made."""
     try:
-        plan = change(desk.document.settled)
+        plan = follow(desk.document.settled, change(desk.document.settled))
     except edits.EditError as fault:
         desk.say(str(fault))
     else:
         desk.document.commit(plan, label, token)
     return True
-
-
-def _middle(document: Document, ids: Iterable[str]) -> Point:
-    """The middle of the box round the points of some elements, on whole inches so that a turn keeps them tidy."""
-    points = [point for name in ids for point in points_of(document.elements[name])]
-    xs, ys = [x for x, _ in points], [y for _, y in points]
-    return (float(round((min(xs) + max(xs)) / 2.0)), float(round((min(ys) + max(ys)) / 2.0)))

@@ -7,6 +7,7 @@ from collections.abc import Collection
 
 from app.tools.aim import Aim
 from app.tools.tool import Pointer
+from engine.drafting.stubs import follow
 from engine.plan import edits
 from engine.plan.points import points_of
 from engine.plan.records import Fixture, Plan, Point
@@ -26,7 +27,8 @@ def moved(aim: Aim, before: Plan, ids: Collection[str], target: str, press: Poin
     if isinstance(held, Fixture) and len(ids) == 1 and not pointer.alt:
         settled = aim.settle(held.kind, (held.at[0] + dx, held.at[1] + dy), held.turn)
         plan = edits.move(before, ids, settled.at[0] - held.at[0], settled.at[1] - held.at[1])
-        return plan if settled.turn == held.turn else edits.rotate_fixture(plan, held.id, settled.turn)
+        turned = plan if settled.turn == held.turn else edits.rotate_fixture(plan, held.id, settled.turn)
+        return follow(before, turned)
     own = points_of(held)
     nearest = min(own, key=lambda point: math.dist(point, press.at)) if own else press.at
     wished: Point = (nearest[0] + dx, nearest[1] + dy)
@@ -34,4 +36,4 @@ def moved(aim: Aim, before: Plan, ids: Collection[str], target: str, press: Poin
     mx, my = aimed.point[0] - nearest[0], aimed.point[1] - nearest[1]
     if pointer.shift:
         mx, my = (mx, 0.0) if dy == 0.0 else (0.0, my)
-    return edits.move(before, ids, mx, my)
+    return follow(before, edits.move(before, ids, mx, my))

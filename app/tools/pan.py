@@ -15,6 +15,7 @@ class Pan(Tool):
     key = "P"
     hint = "Drag the sheet; with other tools hold the space bar or the middle button."
     cursor = Qt.CursorShape.OpenHandCursor
+    tips = True
 
     def drag(self, press: Pointer) -> Drag:
         """The sheet follows the pointer."""

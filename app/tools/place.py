@@ -26,10 +26,13 @@ FACING = 270.0
 
 
 class PlaceFixture(Tool):
-    """Places fixtures of one kind; `[` and `]` turn them by a quarter."""
+    """Places a fixture, then gives way to choosing; Shift keeps it in hand. `[` and `]` turn it by a quarter."""
 
     title = "Place"
-    hint = "Click where it goes: it settles at walls, in corners and in bays. [ and ] turn it, Alt leaves snaps out."
+    hint = (
+        "Click where it goes: it settles at walls, in corners and in bays. [ and ] turn it, Alt leaves snaps out, "
+        "Shift+click keeps it in hand for the next."
+    )
 
     def __init__(self, desk: Desk, kind: FixtureKind) -> None:
         super().__init__(desk)
@@ -54,19 +57,21 @@ class PlaceFixture(Tool):
             self.desk.document.propose(plan)
 
     def press(self, pointer: Pointer) -> None:
-        """Place it there, as one step, and select it."""
-        self.put(pointer)
+        """Place it there, as one step, select it, and put the tool down unless Shift is held."""
+        if self.put(pointer) and not pointer.shift:
+            self.desk.leave()
 
-    def put(self, pointer: Pointer) -> None:
-        """Place the fixture under the pointer."""
+    def put(self, pointer: Pointer) -> bool:
+        """Place the fixture under the pointer; whether it could be placed."""
         plan = self._with(pointer)
         if plan is None:
-            return
+            return False
         fixture = plan.fixtures[-1]
         self._last = None
         self.desk.document.commit(plan, f"place {spec_of(self.kind).words} {fixture.id}")
         self.desk.clear_sketch()
         self.desk.pick(frozenset({fixture.id}))
+        return True
 
     def typed(self, event: QKeyEvent) -> bool:
         """`[` turns it clockwise, `]` the other way, by a quarter."""

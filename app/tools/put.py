@@ -9,6 +9,7 @@ from app.tools.aim import Aim
 from app.tools.desk import Desk
 from app.tools.tool import Pointer, Tool
 from app.tools.wording import named
+from engine.drafting.guides import Layer
 from engine.plan import edits
 from engine.plan.records import Exit, Inlet, Plan, Point, Riser
 from engine.plan.walls import wall_at
@@ -18,10 +19,11 @@ class Put(Tool):
     """What putting any of them has in common: it is shown under the pointer, and a click makes it."""
 
     kind: ClassVar[type]
+    layer: ClassVar[Layer] = "under"
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
-        self._aim = Aim(desk)
+        self._aim = Aim(desk, layer=self.layer)
 
     def fields(self, plan: Plan, at: Point) -> dict[str, Any]:
         """What the new element is given at that point."""
@@ -75,7 +77,7 @@ class PutInlet(Put):
 
     name, title, key = "inlet", "Inlet", "I"
     hint = "Click where the water service enters."
-    kind = Inlet
+    kind, layer = Inlet, "cold"
 
 
 def _welded(plan: Plan, name: str) -> Plan:

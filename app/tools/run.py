@@ -15,7 +15,9 @@ from PySide6.QtGui import QKeyEvent
 from app.tools.aim import Aim, Aimed
 from app.tools.desk import Desk
 from app.tools.entry import LengthEntry
+from app.tools.plane import heading_of
 from app.tools.sketch import Words
+from app.tools.stretch import NO_HEADING
 from app.tools.tool import Pointer, Tool
 from app.tools.wording import named
 from engine.drafting.guides import Layer
@@ -23,6 +25,9 @@ from engine.drafting.snapping import numeric
 from engine.lengths import feet_inches
 from engine.plan import edits
 from engine.plan.records import Drain, Plan, Point, Supply, Vent
+
+ABOUT_FACE = 1.0
+"""A stretch within so many degrees of straight back lies over the one before it."""
 
 
 class DrawRun(Tool):
@@ -48,13 +53,21 @@ class DrawRun(Tool):
     def press(self, pointer: Pointer) -> None:
         """Set the next point; one on something that the run can join is the last."""
         aimed = self._aimed(pointer)
-        begun = self.busy
-        self._set(self._measured(aimed.point))
-        if begun and aimed.joins and self._entry.length() is None:
+        begun, why = self.busy, self._entry.why_not()
+        typed = self._entry.length() is not None
+        point = self._measured(aimed.point)
+        if begun and not typed and self._lies_behind(point):
+            self.desk.say("That lies back over the stretch just drawn; Backspace takes a point back.")
+            return
+        self._set(point)
+        self._next = aimed.point
+        if begun and aimed.joins and not typed:
             self.finish()
-        else:
-            self._entry.clear()
-            self._show()
+            return
+        self._entry.clear()
+        self._show()
+        if why:
+            self.desk.say(f"{why} The point was set where the pointer is.")
 
     def hover(self, pointer: Pointer) -> None:
         """Show the run up to the pointer."""
@@ -70,10 +83,8 @@ class DrawRun(Tool):
         """Set what was typed; else end the run at the last point set."""
         if not self.busy:
             return False
-        if self._entry.length() is not None and self._next is not None:
-            self._set(self._measured(self._next))
-            self._entry.clear()
-            self._show()
+        if self._entry.text:
+            self._take_entry()
             return True
         points = tuple(self._points)
         self.clean()
@@ -113,19 +124,45 @@ class DrawRun(Tool):
         if not self._points or self._points[-1] != point:
             self._points.append(point)
 
+    def _take_entry(self) -> None:
+        """Set the point that was typed; one that can't be used is told and stays to be mended."""
+        point = self._measured(self._next if self._next is not None else self._points[-1])
+        why = self._entry.why_not() or (NO_HEADING if point == self._points[-1] else "")
+        if why:
+            self.desk.say(why)
+            return
+        self._set(point)
+        self._entry.clear()
+        self._show()
+
     def _measured(self, point: Point) -> Point:
-        """The point at the typed distance from the last one, or the point itself when nothing was typed."""
+        """The point at the typed distance from the last one, or the point itself when nothing was typed.
+
+        The pointer gives the heading; while it lies on the last point or behind it, the last stretch does.
+        """
         length = self._entry.length()
         if length is None or not self._points:
             return point
         last = self._points[-1]
+        if len(self._points) > 1 and (point == last or self._lies_behind(point)):
+            before = self._points[-2]
+            point = (2.0 * last[0] - before[0], 2.0 * last[1] - before[1])
         return point if last == point else numeric(last, point, length)
+
+    def _lies_behind(self, point: Point) -> bool:
+        """Whether a stretch to a point would go straight back over the last one."""
+        if len(self._points) < 2 or point == self._points[-1]:
+            return False
+        turn = heading_of(self._points[-1], point) - heading_of(self._points[-2], self._points[-1])
+        return abs(turn % 360.0 - 180.0) <= ABOUT_FACE
 
     def _show(self) -> None:
         document = self.desk.document
         points = list(self._points)
         last = points[-1]
         end = self._measured(self._next) if self._next is not None else last
+        if self._lies_behind(end):
+            end = last
         if end != last:
             points.append(end)
         plan = self._with(tuple(points)) if len(points) > 1 else None

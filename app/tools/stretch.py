@@ -16,6 +16,9 @@ from engine.drafting.snapping import numeric
 from engine.lengths import feet_inches
 from engine.plan.records import Point
 
+NO_HEADING = "Point the way first: the pointer lies on the last point, so the length has no heading."
+"""Why a typed length can't be used while the pointer gives it no direction."""
+
 
 class Stretch(Tool):
     """What they have in common. Subclasses show and make the stretch."""
@@ -69,10 +72,14 @@ class Stretch(Tool):
         """The second press of a double click ends nothing that the first did not."""
 
     def finish(self) -> bool:
-        """Make the stretch, if it has a length."""
+        """Make the stretch, if it has a length; a typed length that can't be used is told and stays to be mended."""
         start, end = self._start, self._end
         if start is None or end is None:
             return False
+        why = self.entry.why_not() or (NO_HEADING if self.entry.text and start == end else "")
+        if why:
+            self.desk.say(why)
+            return True
         self.clean()
         if start != end:
             self.make(start, end)

@@ -43,6 +43,8 @@ class Tool:
     hint: ClassVar[str] = ""
     key: ClassVar[str] = ""
     cursor: ClassVar[Qt.CursorShape] = Qt.CursorShape.CrossCursor
+    tips: ClassVar[bool] = False
+    """Whether things tell what they are under a resting pointer: not while one draws, where words would cover it."""
 
     def __init__(self, desk: Desk) -> None:
         self.desk = desk
@@ -58,6 +60,10 @@ class Tool:
 
     def hover(self, pointer: Pointer) -> None:
         """The pointer moved while nothing is dragged."""
+
+    def tip(self, pointer: Pointer) -> str:
+        """What a resting pointer is told in place of what the thing under it is; empty leaves it to the thing."""
+        return ""
 
     def double(self, pointer: Pointer) -> None:
         """The main button was pressed twice; the first press was told already, and mostly did all there was to do."""

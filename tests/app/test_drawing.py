@@ -319,8 +319,8 @@ def test_what_a_plan_cannot_hold_is_told_and_not_drawn(canvas, qtbot, name: str)
     hand = canvas(plan)
     hand.view.set_tool(name)
     with qtbot.waitSignal(hand.view.hint_changed) as told:
-        hand.click((corner - 50.0, 50.0))
-        hand.click((corner + 60.0, 80.0))
+        hand.click((corner - 50.0, 50.0), Qt.KeyboardModifier.ShiftModifier)
+        hand.click((corner + 60.0, 80.0), Qt.KeyboardModifier.ShiftModifier)
         hand.key(Qt.Key.Key_Return)
     assert "12000" in told.args[0]
     left = document_of(hand).settled

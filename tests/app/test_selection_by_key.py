@@ -91,3 +91,21 @@ def test_the_canvas_tells_what_was_picked_and_follows_the_selection(canvas, cott
     assert told.args == [frozenset({"x1"})]
     document_of(hand).select(["d2"])
     assert hand.view.scene().outlined() == {"d2"}
+
+
+def test_t_turns_fixtures_alone_and_says_what_it_turned(canvas, cottage: Plan, qtbot) -> None:
+    hand = canvas(cottage)
+    document = document_of(hand)
+    document.select(["w2", "d1", "f1"])
+    with qtbot.waitSignal(hand.view.hint_changed) as told:
+        hand.type("t")
+    assert told.args[0] == "Turned water closet f1: it looks east now."
+    assert document.element("f1").turn == 0.0
+    assert (document.plan.walls, document.plan.drains) == (cottage.walls, cottage.drains)
+    assert document.undo_label == "turn water closet f1"
+    document.undo()
+    document.select(["w2", "d1"])
+    with qtbot.waitSignal(hand.view.hint_changed) as told:
+        hand.type("t")
+    assert "none is selected" in told.args[0]
+    assert document.plan is cottage
