@@ -13,7 +13,19 @@ from app.canvas.view import PlanView
 from app.document import Document
 from engine.framing.layout import lay_out
 from engine.plan import edits
-from engine.plan.records import Drain, Fixture, Floor, JoistField, Plan, Riser, Supply, Vent, Wall
+from engine.plan.records import (
+    Cleanout,
+    Drain,
+    Fixture,
+    Floor,
+    JoistField,
+    PinnedFitting,
+    Plan,
+    Riser,
+    Supply,
+    Vent,
+    Wall,
+)
 
 coordinate = st.integers(0, 240).map(float)
 point = st.tuples(coordinate, coordinate)
@@ -62,6 +74,19 @@ class Editor(RuleBasedStateMachine):
         wall = plan.walls[pick % len(plan.walls)]
         self.commit(edits.add_new(plan, Fixture, kind="lavatory", at=wall.start), "lavatory")
         self.commit(edits.set_fields(self.document.settled, wall.id, lumber=lumber), "thicken")
+
+    @precondition(lambda self: self.document.settled.drains)
+    @rule(pick=st.integers(0, 1000), above=st.sampled_from([None, 12.0]), to=point)
+    def open_and_pull(self, pick: int, above: float | None, to: tuple[float, float]) -> None:
+        """A cleanout's ring lies past the end of its run, so it must follow the run's other end too."""
+        plan = self.document.settled
+        drain = plan.drains[pick % len(plan.drains)]
+        self.commit(edits.add_new(plan, Cleanout, at=drain.points[0], above_floor=above, turn=200.0), "cleanout")
+        self.commit(edits.add_new(self.document.settled, PinnedFitting, at=drain.points[-1], pattern="wye"), "pin")
+        try:
+            self.commit(edits.move_point(self.document.settled, drain.id, -1, to), "pull")
+        except edits.EditError:
+            return
 
     @rule(pick=st.integers(0, 1000), dx=coordinate, dy=coordinate, keep=st.booleans())
     def move_one(self, pick: int, dx: float, dy: float, keep: bool) -> None:
