@@ -147,14 +147,10 @@ def _near(bodies: list[Body]) -> Iterator[tuple[Body, Body]]:
     """Pairs whose outlines in plan touch, each once, in the bodies' order."""
     if len(bodies) < 2:
         return
-    ends = np.array([(*body.start[:2], *body.end[:2], body.covered) for body in bodies])
-    wide = ends[:, 4]
-    boxes = shapely.box(
-        np.minimum(ends[:, 0], ends[:, 2]) - wide,
-        np.minimum(ends[:, 1], ends[:, 3]) - wide,
-        np.maximum(ends[:, 0], ends[:, 2]) + wide,
-        np.maximum(ends[:, 1], ends[:, 3]) + wide,
-    )
+    starts, stops = np.array([body.start[:2] for body in bodies]), np.array([body.end[:2] for body in bodies])
+    wide = np.array([[body.covered] for body in bodies])
+    low, high = np.minimum(starts, stops) - wide, np.maximum(starts, stops) + wide
+    boxes = shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1])
     first, second = shapely.STRtree(boxes).query(boxes)
     for one, two in sorted(zip(first[first < second].tolist(), second[first < second].tolist(), strict=True)):
         yield bodies[one], bodies[two]
