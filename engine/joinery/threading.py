@@ -78,7 +78,7 @@ def _free_line(
         across = abs(pipe.heading[0] * joist.along[1] - pipe.heading[1] * joist.along[0]) or 1.0
         taken = other[2].joist if other is not None else None
         for step in (-1, 1):
-            near = neighbours.get((joist.field, joist.number + step))
+            near = neighbours.get((joist.field, joist.number + step)) if joist.kind != "rim" else None
             if near is None or near.id == taken or any(near.id == c.joist for _, _, c in wood):
                 continue
             clear = _clear(joist, near) / across
