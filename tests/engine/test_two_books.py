@@ -314,7 +314,14 @@ PARTING = {
         {"little-pipe-showing"},
     ),
     "cottage-with-kitchen": (
-        {"no-height-fits", "trap-without-vent", "wet-vent-too-small", "no-room", "bore-near-edge"},
+        {
+            "no-height-fits",
+            "trap-without-vent",
+            "wet-vent-too-small",
+            "no-room",
+            "bore-near-edge",
+            "pipes-in-one-place",
+        },
         set[str](),
     ),
     "cottage-with-mistakes": ({"no-height-fits", "no-room"}, set[str]()),
