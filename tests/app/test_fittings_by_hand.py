@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from msgspec.structs import replace
 from PySide6.QtCore import QEvent, QPoint, Qt
 from PySide6.QtGui import QHelpEvent
@@ -11,9 +13,11 @@ from PySide6.QtWidgets import QApplication, QToolTip
 
 from app.canvas.choice_menu import ChoiceMenu
 from app.tools.corners import Corner, corners, offers, standing
+from app.tools.openings import openings
 from engine.plan import edits
 from engine.plan.records import Drain, Exit, PinnedFitting, Plan, Vent
 from engine.study import study
+from tests.engine.coarse_plans import bathrooms, plans
 
 MEETING = Corner((36.0, 62.0), "under")
 """Where the cottage's branch joins its main, at 45 degrees."""
@@ -251,6 +255,23 @@ def test_overhead_vents_turn_in_the_wall(cottage: Plan) -> None:
     assert corner in corners(told)
     assert standing(told, corner) == "vent quarter bend"
     assert "quarter_bend" in offers(told, corner)
+
+
+@given(plans() | bathrooms(), st.data())
+@settings(deadline=None, max_examples=60)
+def test_any_corner_of_any_plan_can_be_told_and_offered(plan: Plan, data: st.DataObject) -> None:
+    told = study(plan)
+    found = corners(told)
+    assert len(set(found)) == len(found)
+    assert openings(plan, told.model.network)[: len(plan.risers)] == openings(plan, None)[: len(plan.risers)]
+    if not found:
+        return
+    corner = data.draw(st.sampled_from(found))
+    standing(told, corner)
+    for pattern in offers(told, corner):
+        others = tuple(pin for pin in plan.fittings if (pin.at, pin.level) != corner)
+        pin = PinnedFitting("q", corner.at, pattern, corner.level)
+        assert standing(study(replace(plan, fittings=(pin, *others))), corner)
 
 
 def test_a_square_branch_may_have_more_than_one_fitting(bare: Plan) -> None:
