@@ -309,7 +309,6 @@ PARTING = {
             "wet-vent-too-small",
             "no-room",
             "bore-near-edge",
-            "pipes-in-one-place",
         },
         {"little-pipe-showing"},
     ),
