@@ -63,10 +63,17 @@ class Row:
 
     def passed(self, laid: Laid) -> list[Wood]:
         """The wood that a piece in its place stands in."""
-        return [wood for wood in self.wood if wood.leaves > laid.low + _TOUCH and wood.enters < laid.high - _TOUCH]
+        return [wood for wood in self.wood if stands_in((wood.enters, wood.leaves), laid)]
 
 
 _TOUCH = 1e-6
+_BESIDE = 1.0 / 64.0
+"""A piece that reaches less far into wood stands beside it, inches: below what a tape can tell."""
+
+
+def stands_in(stretch: Point, laid: Laid) -> bool:
+    """Whether a piece in its place lies in a stretch of its line."""
+    return stretch[1] > laid.low + _BESIDE and stretch[0] < laid.high - _BESIDE
 
 
 def rows(model: Model, joints: Joints, placings: list[Placing]) -> Iterator[Row]:
@@ -144,7 +151,7 @@ def _row(
         if stretch is None or any(crossing.passing != "through" for crossing in found):
             continue
         z = origin[2] + climb * sum(stretch) / 2.0
-        within = any(stretch[1] > item.low + _TOUCH and stretch[0] < item.high - _TOUCH for item in laid)
+        within = any(stands_in(stretch, item) for item in laid)
         if found or (z - radius < 0.0 and z + radius > -joist.depth):
             straight = bool(found) == within and all(crossing.straight for crossing in found)
             wood.append(Wood(*stretch, joist.id, bool(found) or within, straight))

@@ -11,9 +11,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from engine.checks.model import Model
-from engine.joinery.records import Part, Piece
+from engine.joinery.records import Part, Piece, Role
 from engine.plan.records import Exit
-from engine.takeoff.assembling.joints import Joint, Joints, is_plumb, opposite
+from engine.takeoff.assembling.joints import Joint, Joints, is_plumb
 from engine.trade.pipe import drain
 
 MAKE_UP = 6.0
@@ -73,6 +73,10 @@ def leaves_at(model: Model, joints: Joints, exit_: Exit, item: str) -> bool:
     return drawn or f"{exit_.id}.tail" in piece.pipes
 
 
+_UPSTREAM_FIRST: tuple[Role, ...] = ("run_in", "inlet", "run_out", "outlet", "branch", "branch_2")
+"""In which order a fitting's other hubs are gone on from: the main straight on, its branches later."""
+
+
 class _Walk:
     """One try at placing everything; `ring` is the first ring of items met, if there is one."""
 
@@ -125,14 +129,10 @@ class _Walk:
             for joint in self.joints.of.get(item, ())
             if (onto is None or joint is not onto[1]) and joint.other(item) and joint.other(item) not in self.left_out
         ]
-        came = self.joints.port(onto[1], item) if onto is not None else None
 
-        def rank(child: tuple[str, Joint]) -> tuple[bool, int]:
+        def rank(child: tuple[str, Joint]) -> int:
             port = self.joints.port(child[1], item)
-            if port is None:
-                return False, 0
-            turned = came is not None and not opposite(came.toward, port.toward)
-            return turned, ("run_in", "inlet", "run_out", "outlet", "branch", "branch_2").index(port.role)
+            return _UPSTREAM_FIRST.index(port.role) if port is not None else 0
 
         return sorted(found, key=rank)
 

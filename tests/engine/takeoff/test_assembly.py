@@ -21,6 +21,11 @@ from engine.plan.file import read
 from engine.plan.records import Drain, Exit, Fixture, Floor, JoistField, Plan, Riser, Supply, Vent, Wall
 from engine.study import work_out
 from engine.takeoff.assembling import turning
+from engine.takeoff.assembling.joints import Joints
+from engine.takeoff.assembling.phases import waiting
+from engine.takeoff.assembling.rows import Laid, Row, Wood, rows
+from engine.takeoff.assembling.sliding import slides
+from engine.takeoff.assembling.tree import order
 from engine.takeoff.assembly import Step, assembly
 from tests.engine.takeoff.site_moves import build
 from tests.engine.takeoff.small_baths import small_baths
@@ -100,7 +105,7 @@ def test_every_step_of_the_floor_worked_by_hand_can_be_done(hand_floor: HandFloo
     order_of(hand_floor(lumber, lavatory=lavatory))
 
 
-@settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=200, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(small_baths())
 def test_every_step_of_any_small_floor_can_be_done(plan: Plan) -> None:
     steps = order_of(plan)
@@ -266,6 +271,54 @@ def test_what_must_be_threaded_before_anything_is_glued(hand_floor: HandFloor) -
     for before, after in pairwise(threads):
         assert after.slides[0].past == pytest.approx(before.slides[0].past + 0.125, abs=1e-3)
     assert "Pull" in step_of(steps, threads[0].dry[0]).text
+
+
+def test_how_far_a_threaded_piece_must_be_pushed_past_its_place(hand_floor: HandFloor) -> None:
+    # into the eighth bend's hub, whose fitting is pushed on along another line: one socket, 0.6875 (the branch turns
+    # 45 degrees there, 0.707 of the move lies in line, so two are kept); into couplings, pushed on in line: two
+    model = work_out(moved_riser(hand_floor(), 115.5))
+    joints = Joints(model.joinery)
+    placings = order(model, joints, waiting(joints)).placings
+    (row,) = (row for row in rows(model, joints, placings) if len(row.laid) == 5)
+    assert [laid.need for laid in row.laid] == [pytest.approx(2 * 0.6875)] * 5
+    # the closet's main hangs square on nothing: the branch of a combination is pushed on across its own line
+    kitchen = work_out(read(next(path for path in SAMPLES if path.stem == "cottage-with-kitchen")))
+    joints = Joints(kitchen.joinery)
+    placings = order(kitchen, joints, waiting(joints)).placings
+    needs = [row.laid[0].need for row in rows(kitchen, joints, placings) if len(row.laid) == 7]
+    assert needs == [pytest.approx(0.75)]
+
+
+def a_row(room: float) -> Row:
+    """A piece 14 in long through one joist; 14.5 clear on the side of its hub, `room` clear past its end."""
+    (piece, *_) = work_out(two_lavatories()).joinery.pieces
+    laid = Laid(piece, 10.0, 24.0, 0.6875, 1.375, False)
+    wood = (
+        Wood(-1.5, 0.0, "a", False, True),
+        Wood(14.5, 16.0, "b", True, True),
+        Wood(24.0 + room, 25.5 + room, "c", False, True),
+    )
+    return Row((1.0, 0.0), (laid,), wood)
+
+
+def test_a_piece_with_too_little_room_past_its_place_is_stuck() -> None:
+    # 24 + 1.375 - 16 = 9.375 clear beyond the bore: never 14; threaded early it needs 1.375 past its place
+    found = slides([a_row(1.375)])
+    assert next(iter(found.early.values())).past == pytest.approx(1.375)
+    assert (found.stuck, found.later) == ({}, {})
+    found = slides([a_row(1.3125)])
+    assert (found.early, found.later) == ({}, {})
+    (why,) = found.stuck.values()
+    assert "pushed only 1 5/16 in past its place, where 1 3/8 in are needed to set the hub" in why
+
+
+def test_a_piece_longer_than_every_bay_is_stuck() -> None:
+    row = a_row(5.0)
+    (laid,) = row.laid
+    long = Laid(laid.piece, 8.0, 24.0, laid.hub, laid.need, False)
+    (why,) = slides([Row(row.along, (long,), row.wood)]).stuck.values()
+    # clear are 14.5 before the bore and 13 beyond it
+    assert why == "it is 16 in long in plan, and the longest clear stretch on its line is 14 1/2 in"
 
 
 def test_dry_fits_come_before_what_they_decide(hand_floor: HandFloor) -> None:
