@@ -1,4 +1,4 @@
-"""Fixtures from above, at their true size, with their letters and the mark of their outlet.
+"""Fixtures from above, at their true size, with their letters and the marks of their outlet and water.
 
 Each symbol is drawn once in the fixture's own frame (x the way it faces, y to its left) and turned into the
 plan. The drawings are this program's own.
@@ -13,10 +13,12 @@ from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QBrush, QPainterPath, QTransform
 
 from app import palette
-from app.canvas.picture import Picture, Seat, Tag, dot, shape
+from app.canvas.picture import Picture, Seat, Tag, Turn, dot, shape
 from app.canvas.places import disc, to_plan
+from app.canvas.stub_marks import stub_marks
 from app.tools.plane import ahead
 from engine.drafting.bodies import Body, body_of
+from engine.drafting.stubs import stubs
 from engine.plan.records import Fixture, Wall
 from engine.trade.fixtures import fixture as spec_of
 
@@ -38,13 +40,13 @@ def draw_fixture(fixture: Fixture, walls: Sequence[Wall] = ()) -> Picture:
         shape(area, palette.pen(palette.FIXTURE_EDGE, 1.4), QBrush(palette.shade(palette.FIXTURE_FILL, 150))),
         shape(frame.map(inner), palette.pen(palette.FIXTURE_INNER, 1.1)),
     ]
-    if spec.outlet == "none":
-        items.append(dot(fixture.at, 1.0, palette.COLD, 1.6, palette.GROUND))
-    else:
+    if spec.outlet != "none":
         items += [dot(fixture.at, OUTLET, palette.WASTE, 1.6, palette.GROUND), dot(fixture.at, 0.5, palette.WASTE)]
     if fixture.trap_at is not None:
         items.append(dot(fixture.trap_at, 1.0, palette.WASTE, 1.2, palette.GROUND))
         area = area.united(disc(fixture.trap_at, OUTLET))
+    for stub in stubs(fixture, walls):
+        items += stub_marks(stub)
     forward, left = body.centre
     spots = [
         ahead(fixture.at, fixture.turn, forward + body.depth * share, left) for share in (0.0, 0.25, -0.25, -0.36, 0.36)
@@ -53,7 +55,8 @@ def draw_fixture(fixture: Fixture, walls: Sequence[Wall] = ()) -> Picture:
     words = fixture.name or spec.words
     within = [Seat(spot, 0.0, room) for spot in spots]
     outside = _outside(area.boundingRect())
-    tag = Tag(spec.letters, (*within, *outside), palette.INK, bold=True, pixels=12)
+    seats = (*within, *outside, Seat(spots[0]))
+    tag = Tag(spec.letters, seats, palette.INK, bold=True, pixels=12, urgent=True, turn=Turn.NAME)
     return Picture("fixtures", area.united(disc(fixture.at, OUTLET)), tuple(items), (tag,), words)
 
 

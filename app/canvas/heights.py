@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from app import palette
-from app.canvas.picture import Seat, Tag
+from app.canvas.picture import Seat, Tag, Turn
 from app.tools.plane import heading_of
 from engine.lengths import inches
 from engine.piping.records import UNDER, Node, Pipe
@@ -15,6 +16,13 @@ from engine.trade import pipe as trade_pipe
 
 FALLBACK_CLEAR = 1.0
 """Room kept between a height and a pipe whose size is not known, inches."""
+
+
+FAR_OFF, NEAR_BY = 150.0, 40.0
+"""How far a height and a slope may stand off, pixels: a slope is rather left out."""
+
+STEEP = 0.5
+"""Sine of the heading from which a run counts as steep on the sheet."""
 
 
 def height_tags(element: Element, study: Study) -> tuple[Tag, ...]:
@@ -31,25 +39,25 @@ def _nodes(element: Element, study: Study) -> Iterator[Tag]:
     for point, heading in _points(element):
         z = study.model.heights.get(Node(point[0], point[1], UNDER))
         if z is not None:
-            clear = _half(element, study)
-            seats = [Seat(point, heading, None, side, clear=clear) for side in (1, -1)]
-            seats += [Seat(point, 0.0, None, 0, anchor, clear) for anchor in (1, -1)]
-            seats += [Seat(point, 0.0, None, side, 0, clear * 2.0) for side in (1, -1)]
-            yield Tag(down(z), tuple(seats), palette.INK, bold=True, pixels=12, layer="heights", urgent=True)
+            seats = tuple(_beside(point, heading, _half(element, study)))
+            yield Tag(down(z), seats, palette.INK, True, layer="heights", leads=FAR_OFF, turn=Turn.HEIGHT)
+
+
+def _beside(point: Point, heading: float, clear: float) -> Iterator[Seat]:
+    """Places for a height, read level where the run is steep: stretches are often shorter than the words."""
+    steep = abs(math.sin(math.radians(heading))) > STEEP
+    aside = [Seat(point, 0.0, None, 0, anchor, clear) for anchor in (1, -1)]
+    over = [Seat(point, 0.0, None, side, 0, clear) for side in (1, -1)]
+    corners = [Seat(point, 0.0, None, side, anchor, clear) for side in (1, -1) for anchor in (1, -1)]
+    yield from (*aside, *corners, *over) if steep else (*over, *corners, *aside)
 
 
 def _slope(element: Element, study: Study) -> Iterator[Tag]:
     own = [pipe for pipe in study.model.network.pipes if pipe.element == element.id and pipe.run > 0.0]
     if own:
         longest = max(own, key=lambda pipe: pipe.run)
-        yield Tag(
-            f"{inches(longest.slope)} in per ft",
-            tuple(_along(longest)),
-            palette.INK,
-            pixels=12,
-            layer="heights",
-            urgent=True,
-        )
+        text, seats = f"{inches(longest.slope)} in per ft", tuple(_along(longest))
+        yield Tag(text, seats, palette.INK, layer="heights", leads=NEAR_BY, turn=Turn.SLOPE)
 
 
 def _cuts(element: Element, study: Study) -> Iterator[Tag]:
@@ -58,7 +66,7 @@ def _cuts(element: Element, study: Study) -> Iterator[Tag]:
             colour = {True: palette.LEGAL, False: palette.BROKEN, None: palette.UNKNOWN}[cut.legal]
             clear = cut.diameter / 2.0 + 1.0
             seats = tuple(Seat(cut.at, 0.0, None, side, anchor, clear) for side in (-1, 1) for anchor in (0,))
-            yield Tag(f"{inches(cut.down_from_top)} down", seats, colour, pixels=11, layer="heights")
+            yield Tag(f"{inches(cut.down_from_top)} down", seats, colour, pixels=11, layer="heights", turn=Turn.CUT)
 
 
 def _along(pipe: Pipe) -> Iterator[Seat]:

@@ -1,7 +1,8 @@
 """Setting texts beside what they name: each takes the first of its places that is free at the present zoom.
 
 Places are tried on a raster of the screen's pixels: lines and marks are put in first, then the texts one by
-one, urgent ones before the rest. A text that finds no free place is left out, unless it is urgent.
+one: names, heights, what lies between them, and the rest. A text that finds no free place stands off at the end of a
+line, is set all the same or is left out, as its tag says.
 """
 
 from __future__ import annotations
@@ -12,10 +13,10 @@ from typing import NamedTuple
 
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QBrush, QPen, QTransform
-from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene, QGraphicsSimpleTextItem
+from PySide6.QtWidgets import QGraphicsItem, QGraphicsLineItem, QGraphicsScene, QGraphicsSimpleTextItem
 
 from app import palette
-from app.canvas.picture import HEIGHT_OF, Seat, Tag
+from app.canvas.picture import HEIGHT_OF, Seat, Tag, Turn
 from app.canvas.places import to_scene
 from engine.plan.records import Point
 
@@ -24,6 +25,12 @@ CELL = 6.0
 
 GAP = 3.0
 """Pixels between ink and text."""
+
+LEADS = (26.0, 40.0, 56.0, 74.0, 96.0, 120.0, 150.0)
+"""How far from its place a text may stand off, pixels from the place to the text's edge; nearest first."""
+
+AROUND = 16
+"""In so many directions a text may stand off."""
 
 HALO = 3.0
 """Width of the ground's colour round each letter, pixels."""
@@ -59,6 +66,54 @@ class Letter:
         ink = self.item.boundingRect()
         self.width, self.height = ink.width(), ink.height()
         scene.addItem(self.item)
+        self._scene = scene
+        self.leader: QGraphicsLineItem | None = None
+
+    def show(self, seat: Seat | None, scale: float) -> None:
+        """Set the text at a place, on a leader where it stands off; None leaves it out."""
+        self.item.setVisible(seat is not None)
+        self._drop_leader()
+        if seat is not None:
+            self.put(seat, scale)
+            if seat.off is not None:
+                self._lead(seat)
+
+    def remove(self) -> None:
+        """Take the text and its leader out of the scene."""
+        self._drop_leader()
+        self._scene.removeItem(self.item)
+
+    def _drop_leader(self) -> None:
+        if self.leader is not None:
+            self._scene.removeItem(self.leader)
+            self.leader = None
+
+    def _lead(self, seat: Seat) -> None:
+        east, north = self.foot(seat)
+        self.leader = QGraphicsLineItem(0.0, 0.0, east, -north)
+        self.leader.setPen(palette.pen(self.tag.colour, 0.9))
+        self.leader.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
+        self.leader.setPos(to_scene(seat.at))
+        self.leader.setZValue(self.item.zValue())
+        self._scene.addItem(self.leader)
+
+    def foot(self, seat: Seat) -> tuple[float, float]:
+        """Where a leader meets the text: the nearest of its box to the place, pixels east and north of the place."""
+        east, north = seat.off if seat.off is not None else (0.0, 0.0)
+        half_w, half_h = self.width / 2.0 + 1.0, self.height / 2.0 - 2.0
+        return _toward_zero(east, half_w), _toward_zero(north, half_h)
+
+    def leads(self) -> Iterator[Seat]:
+        """The places where the text may stand off from the first of its own, nearest first."""
+        if not self.tag.seats:
+            return
+        at = self.tag.seats[0].at
+        for reach in (length for length in LEADS if length <= self.tag.leads):
+            for step in range(AROUND):
+                turn = 2.0 * math.pi * (step + 0.5) / AROUND
+                c, s = math.cos(turn), math.sin(turn)
+                off = (c * (reach + self.width / 2.0), s * (reach + self.height / 2.0))
+                yield Seat(at, off=off)
 
     def put(self, seat: Seat, scale: float) -> None:
         """Move the text to a place; `scale` is pixels an inch."""
@@ -88,6 +143,8 @@ class Letter:
 
     def _shift(self, seat: Seat, scale: float) -> tuple[float, float]:
         """Pixels along the reading direction and up from the place's point to the text's middle."""
+        if seat.off is not None:
+            return seat.off
         reach = seat.clear * scale + GAP
         along = seat.anchor * (reach + self.width / 2.0)
         return along, seat.side * (reach + self.height / 2.0)
@@ -120,7 +177,7 @@ class Lettering:
     def drop(self, key: str) -> None:
         """Forget a key's texts and lines."""
         for letter in self._letters.pop(key, ()):
-            self._scene.removeItem(letter.item)
+            letter.remove()
         self._lines.pop(key, None)
 
     def drop_all(self, prefix: str) -> None:
@@ -136,13 +193,17 @@ class Lettering:
         """Give every text a place for a zoom of `scale` pixels an inch."""
         self._scale = scale
         taken = set(self._ink(scale))
+        words: set[Cell] = set()
         letters = [letter for group in self._letters.values() for letter in group]
-        for letter in sorted(letters, key=lambda letter: not letter.tag.urgent):
-            seat = None if letter.tag.layer in self._hidden else self._seat(letter, scale, taken)
-            letter.item.setVisible(seat is not None)
+        for letter in sorted(letters, key=lambda letter: _turn(letter.tag)):
+            seat = None if letter.tag.layer in self._hidden else self._seat(letter, scale, taken, words)
+            letter.show(seat, scale)
             if seat is not None:
-                letter.put(seat, scale)
-                taken.update(letter.cells(seat, scale))
+                own = set(letter.cells(seat, scale))
+                taken |= own
+                words |= own
+                if seat.off is not None:
+                    words.update(_leader_cells(letter, seat, scale))
 
     def count(self) -> int:
         """How many texts there are, shown or not."""
@@ -151,6 +212,11 @@ class Lettering:
     def shown(self) -> tuple[str, ...]:
         """The texts that have a place now."""
         return tuple(letter.tag.text for group in self._letters.values() for letter in group if letter.item.isVisible())
+
+    def leaders(self) -> tuple[Point, ...]:
+        """The places from which a text stands off at the end of a line."""
+        letters = (letter for group in self._letters.values() for letter in group)
+        return tuple(letter.tag.seats[0].at for letter in letters if letter.leader is not None)
 
     def boxes(self) -> tuple[tuple[str, QRectF], ...]:
         """Each text that has a place, with the rectangle of its ink in pixels from the scene's origin."""
@@ -161,12 +227,18 @@ class Lettering:
             if letter.item.isVisible()
         )
 
-    def _seat(self, letter: Letter, scale: float, taken: set[Cell]) -> Seat | None:
+    def _seat(self, letter: Letter, scale: float, taken: set[Cell], words: set[Cell]) -> Seat | None:
         fits = [seat for seat in letter.tag.seats if seat.room is None or seat.room * scale >= letter.width + 2.0 * GAP]
         for seat in fits:
-            if taken.isdisjoint(letter.cells(seat, scale)):
+            if taken.isdisjoint(letter.cells(seat, scale)) and words.isdisjoint(letter.cells(seat, scale)):
                 return seat
-        return fits[0] if fits and letter.tag.urgent else None
+        for seat in letter.leads():
+            free = taken.isdisjoint(letter.cells(seat, scale)) and words.isdisjoint(letter.cells(seat, scale))
+            if free and words.isdisjoint(_leader_cells(letter, seat, scale)):
+                return seat
+        if letter.tag.urgent and fits:
+            return next((seat for seat in fits if words.isdisjoint(letter.cells(seat, scale))), fits[0])
+        return None
 
     def _ink(self, scale: float) -> Iterator[Cell]:
         for lines in self._lines.values():
@@ -183,6 +255,25 @@ class Lettering:
                 for i in range(-cells, cells + 1):
                     for j in range(-cells, cells + 1):
                         yield (left + i, low + j)
+
+
+def _turn(tag: Tag) -> int:
+    """When a text takes its place; an urgent one with the heights at the latest."""
+    return min(tag.turn, Turn.HEIGHT) if tag.urgent else tag.turn
+
+
+def _leader_cells(letter: Letter, seat: Seat, scale: float) -> Iterator[Cell]:
+    """The cells under a leader, its beginning at the place left out."""
+    east, north = letter.foot(seat)
+    steps = max(1, math.ceil(math.hypot(east, north) / CELL * 1.5))
+    for k in range(2, steps + 1):
+        x, y = seat.at[0] * scale + east * k / steps, seat.at[1] * scale + north * k / steps
+        yield (int(x // CELL), int(y // CELL))
+
+
+def _toward_zero(value: float, half: float) -> float:
+    """The nearest to 0 of the numbers within `half` of a value."""
+    return math.copysign(max(0.0, abs(value) - half), value)
 
 
 def upright(heading: float) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import IntEnum
 from typing import NamedTuple
 
 from PySide6.QtCore import Qt
@@ -41,6 +42,7 @@ class Seat(NamedTuple):
     `side` 1 sets it over the line through the point, -1 under it, 0 on the point itself. `anchor` 1 begins the
     text past the point, -1 ends it before the point, 0 centres it there. `clear` is how far from the point the
     ink of what it names reaches, inches. `room` is the length in inches that it must fit into, None for any.
+    `off` sets the text's middle so many pixels east and north of the point instead, at the end of a leader.
     """
 
     at: Point
@@ -49,11 +51,26 @@ class Seat(NamedTuple):
     side: int = 0
     anchor: int = 0
     clear: float = 0.0
+    off: tuple[float, float] | None = None
+
+
+class Turn(IntEnum):
+    """Whose turn it is to take a place: what comes later is left out before it covers what came earlier."""
+
+    NAME = 0
+    HEIGHT = 1
+    CUT = 2
+    SLOPE = 3
+    LABEL = 4
 
 
 @dataclass(frozen=True, slots=True)
 class Tag:
-    """A short text beside an element, and the places where it may go, best first."""
+    """A short text beside an element, and the places where it may go, best first.
+
+    Where none is free an `urgent` one is set all the same, one that `leads` stands off at the end of a line so many
+    pixels long at most, and any other is left out.
+    """
 
     text: str
     seats: tuple[Seat, ...]
@@ -62,6 +79,8 @@ class Tag:
     pixels: int = 12
     layer: str = "labels"
     urgent: bool = False
+    leads: float = 0.0
+    turn: Turn = Turn.LABEL
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from PySide6.QtGui import QBrush, QPainterPath
 
 from app import palette
-from app.canvas.picture import Picture, Seat, Tag, shape
+from app.canvas.picture import Picture, Seat, Tag, Turn, shape
 from app.canvas.places import outline, track
 from app.tools.plane import heading_of, middle
 from engine.framing.records import Joist
@@ -69,7 +69,7 @@ def _number(joist: Joist, spacing: float) -> Tag:
     """The joist's name, as schedules and findings call it, before its south or west end."""
     north = joist.along[1] != 0.0
     seat = Seat(joist.start, 0.0, spacing, -1, clear=RIM) if north else Seat(joist.start, anchor=-1, clear=RIM)
-    return Tag(joist.id, (seat,), palette.WOOD_TEXT, pixels=10)
+    return Tag(joist.id, (seat,), palette.WOOD_TEXT, pixels=10, turn=Turn.NAME)
 
 
 def _corners(joist: Joist) -> tuple[Point, Point, Point, Point]:
