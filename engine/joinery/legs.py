@@ -95,7 +95,7 @@ def change(upstream: Leg, downstream: Leg) -> Change:
 def clock(branch: Space, upstream: Space) -> float:
     """The branch's position on the barrel, degrees clockwise from the top, looking upstream.
 
-    On a plumb barrel, looking up, the top of the dial is north.
+    On a plumb barrel the dial is read from above, with north at its top.
     """
     if abs(upstream[2]) > 0.5:
         return math.degrees(math.atan2(branch[0], branch[1])) % 360.0
