@@ -15,7 +15,7 @@ from PySide6.QtGui import QBrush, QPainterPath, QTransform
 from app import palette
 from app.canvas.picture import Picture, Seat, Tag, Turn, dot, shape
 from app.canvas.places import disc, to_plan
-from app.canvas.stub_marks import stub_marks
+from app.canvas.stub_marks import RING, stub_marks
 from app.tools.plane import ahead
 from engine.drafting.bodies import Body, body_of
 from engine.drafting.stubs import stubs
@@ -45,8 +45,8 @@ def draw_fixture(fixture: Fixture, walls: Sequence[Wall] = ()) -> Picture:
     if fixture.trap_at is not None:
         items.append(dot(fixture.trap_at, 1.0, palette.WASTE, 1.2, palette.GROUND))
         area = area.united(disc(fixture.trap_at, OUTLET))
-    for stub in stubs(fixture, walls):
-        items += stub_marks(stub)
+    own = stubs(fixture, walls)
+    items += [item for stub in own for item in stub_marks(stub)]
     forward, left = body.centre
     spots = [
         ahead(fixture.at, fixture.turn, forward + body.depth * share, left) for share in (0.0, 0.25, -0.25, -0.36, 0.36)
@@ -57,7 +57,8 @@ def draw_fixture(fixture: Fixture, walls: Sequence[Wall] = ()) -> Picture:
     outside = _outside(area.boundingRect())
     seats = (*within, *outside, Seat(spots[0]))
     tag = Tag(spec.letters, seats, palette.INK, bold=True, pixels=12, urgent=True, turn=Turn.NAME)
-    return Picture("fixtures", area.united(disc(fixture.at, OUTLET)), tuple(items), (tag,), words)
+    marks = tuple(((x - RING, y), (x + RING, y)) for x, y in (stub.at for stub in own))
+    return Picture("fixtures", area.united(disc(fixture.at, OUTLET)), tuple(items), (tag,), words, marks)
 
 
 def _outside(box: QRectF) -> list[Seat]:

@@ -18,16 +18,19 @@ FALLBACK_CLEAR = 1.0
 """Room kept between a height and a pipe whose size is not known, inches."""
 
 
-FAR_OFF, NEAR_BY = 150.0, 40.0
+FAR_OFF, NEAR_BY = 185.0, 40.0
 """How far a height and a slope may stand off, pixels: a slope is rather left out."""
 
 STEEP = 0.5
 """Sine of the heading from which a run counts as steep on the sheet."""
 
 
-def height_tags(element: Element, study: Study) -> tuple[Tag, ...]:
-    """What to write along an element: its nodes' heights, its slope, and its heights at the joists it meets."""
-    return (*_nodes(element, study), *_slope(element, study), *_cuts(element, study))
+def height_tags(element: Element, study: Study, told: set[Point]) -> tuple[Tag, ...]:
+    """What to write along an element: its nodes' heights, its slope, and its heights at the joists it meets.
+
+    Places in `told` have their height from another element already; those written now are added.
+    """
+    return (*_nodes(element, study, told), *_slope(element, study), *_cuts(element, study))
 
 
 def down(z: float) -> str:
@@ -35,10 +38,11 @@ def down(z: float) -> str:
     return f"{inches(-z)} down" if z <= 0.0 else f"{inches(z)} up"
 
 
-def _nodes(element: Element, study: Study) -> Iterator[Tag]:
+def _nodes(element: Element, study: Study, told: set[Point]) -> Iterator[Tag]:
     for point, heading in _points(element):
         z = study.model.heights.get(Node(point[0], point[1], UNDER))
-        if z is not None:
+        if z is not None and point not in told:
+            told.add(point)
             seats = tuple(_beside(point, heading, _half(element, study)))
             yield Tag(down(z), seats, palette.INK, True, layer="heights", leads=FAR_OFF, turn=Turn.HEIGHT)
 

@@ -26,10 +26,10 @@ CELL = 6.0
 GAP = 3.0
 """Pixels between ink and text."""
 
-LEADS = (26.0, 40.0, 56.0, 74.0, 96.0, 120.0, 150.0)
+LEADS = (26.0, 40.0, 56.0, 74.0, 96.0, 120.0, 150.0, 185.0)
 """How far from its place a text may stand off, pixels from the place to the text's edge; nearest first."""
 
-AROUND = 16
+AROUND = 24
 """In so many directions a text may stand off."""
 
 HALO = 3.0
@@ -232,10 +232,14 @@ class Lettering:
         for seat in fits:
             if taken.isdisjoint(letter.cells(seat, scale)) and words.isdisjoint(letter.cells(seat, scale)):
                 return seat
+        crossing: Seat | None = None
         for seat in letter.leads():
-            free = taken.isdisjoint(letter.cells(seat, scale)) and words.isdisjoint(letter.cells(seat, scale))
-            if free and words.isdisjoint(_leader_cells(letter, seat, scale)):
-                return seat
+            if taken.isdisjoint(letter.cells(seat, scale)) and words.isdisjoint(letter.cells(seat, scale)):
+                if words.isdisjoint(_leader_cells(letter, seat, scale)):
+                    return seat
+                crossing = crossing or seat
+        if crossing is not None:
+            return crossing
         if letter.tag.urgent and fits:
             return next((seat for seat in fits if words.isdisjoint(letter.cells(seat, scale))), fits[0])
         return None

@@ -25,7 +25,7 @@ from app.canvas.sketches import Sketches
 from app.document import Document
 from engine.framing.layout import lay_out
 from engine.framing.records import Joist
-from engine.plan.records import KINDS, Drain, Element, Floor, PinnedFitting, Plan, Vent
+from engine.plan.records import KINDS, Drain, Element, Floor, PinnedFitting, Plan, Point, Vent
 from engine.study import Study
 
 log = logging.getLogger(__name__)
@@ -290,12 +290,13 @@ class PlanScene(QGraphicsScene):
     def _show_heights(self) -> None:
         study = self._document.study
         self.lettering.drop_all("heights ")
+        told: set[Point] = set()
         for element_id in sorted(self._document.selection):
             element = self._document.element(element_id)
             if isinstance(element, PinnedFitting):
                 self.lettering.keep(f"heights {element_id}", (fitting_name(element),))
             elif element is not None and study is not None:
-                self.lettering.keep(f"heights {element_id}", height_tags(element, study))
+                self.lettering.keep(f"heights {element_id}", height_tags(element, study, told))
 
 
 def _by_id(plan: Plan) -> dict[str, Element]:

@@ -94,8 +94,18 @@ def test_a_height_that_stands_off_has_a_line_to_its_place(canvas, cottage: Plan,
     assert lettering.leaders() == ()
     document.select(["d1"])
     places = set(document.element("d1").points)
-    assert lettering.leaders()
-    assert set(lettering.leaders()) <= places
+    assert places & set(lettering.leaders())
     parted(hand)
     document.select([])
     assert lettering.leaders() == ()
+
+
+def test_a_height_that_two_selected_runs_share_is_told_once(canvas, cottage: Plan, qtbot) -> None:
+    hand = canvas(cottage)
+    document = document_of(hand)
+    qtbot.waitUntil(lambda: document.studied)
+    document.select(["d1", "d2", "x1", "f1"])
+    told = [text for text in hand.view.scene().lettering.shown() if text.endswith("down")]
+    at = [(36.0, 92.0), (36.0, 62.0), (36.0, 20.0), (70.25, 69.0), (43.0, 69.0)]
+    heights = [down(document.study.model.heights[Node(*point, UNDER)]) for point in at]
+    assert sorted(text for text in told if text in heights) == sorted(heights)
