@@ -1,14 +1,16 @@
-"""A half bath's fittings against a published list: one closet, one lavatory.
+"""A half bath's fittings against a published list: one closet, one lavatory, under both rule books.
 
-Source: a trade page on plumbing a bathroom and a plumbers' guide, international-code column: sanitary tees
+Source: a trade page on plumbing a bathroom and a plumbers' guide. International-code column: sanitary tees
 1-1/2 x 2 and 3 x 1; wye 3x3x1-1/2 with a 45; 3 in long-turn combination; 1-1/2 quarter bend; closet bend 4x3 and
-flange; 1-1/2 trap and adapter; 3 in cleanout adapter and plug; bushing 3 x 1-1/2.
+flange; 1-1/2 trap and adapter; 3 in cleanout adapter and plug; bushing 3 x 1-1/2. Uniform-code column: the closet's
+vent is 2 in, so one tee is 2x2x1-1/2 and the bushing 3 x 2.
 """
 
 from __future__ import annotations
 
 from collections import Counter
 
+import msgspec
 import pytest
 
 from engine.plan.records import (
@@ -29,8 +31,8 @@ from engine.study import Study, study
 def half_bath() -> Plan:
     """Over a crawl space: the closet's arm runs to an upright 3 in, which drops to a main below.
 
-    The lavatory comes straight down onto the main; its vent goes through the roof and takes the closet's in, 42 in
-    above the floor.
+    The closet's vent goes through the roof. The lavatory comes straight down onto the main; its vent runs over and
+    into the closet's, 42 in above the floor.
     """
     return Plan(
         floor=Floor(outline=((0, 0), (120, 0), (120, 108), (0, 108))),
@@ -38,15 +40,12 @@ def half_bath() -> Plan:
             Drain(id="d1", points=((24, 100), (24, 84)), size="3", join="drop", rise=20.0),
             Drain(id="d2", points=((24, 84), (24, 50), (24, 20)), size="3"),
         ),
-        vents=(Vent(id="v1", points=((24, 84), (24, 50)), above_floor=42.0, size="1-1/2"),),
+        vents=(Vent(id="v1", points=((24, 50), (24, 84)), above_floor=42.0),),
         fixtures=(
             Fixture(id="wc1", kind="water_closet", at=(24, 100)),
             Fixture(id="lav1", kind="lavatory", at=(24, 50), turn=0),
         ),
-        risers=(
-            Riser(id="r1", at=(24, 84), top="none", vent="1-1/2"),
-            Riser(id="r2", at=(24, 50), vent="1-1/2", size="1-1/2"),
-        ),
+        risers=(Riser(id="r1", at=(24, 84)), Riser(id="r2", at=(24, 50), top="none")),
         fittings=(
             PinnedFitting(id="p1", at=(24, 100), pattern="closet_bend"),
             PinnedFitting(id="p2", at=(24, 50), pattern="wye"),
@@ -83,6 +82,21 @@ def test_the_published_list(half_bath: Plan) -> None:
         ("trap_adapter_spigot", (1.5, 1.25)): 1,
         ("cleanout_adapter_spigot_fpt", (3.0, 3.0)): 1,
         ("cleanout_plug", (3.0,)): 1,
+        ("flush_bushing", (3.0, 1.5)): 1,
+        ("vent_flashing", (1.5,)): 1,
+    }
+
+
+def test_the_published_list_under_the_uniform_code(half_bath: Plan) -> None:
+    found = study(msgspec.structs.replace(half_bath, rulebook="upc-2021"))
+    irc, upc = counted(study(half_bath)), counted(found)
+    assert upc - irc == {
+        ("sanitary_tee", (2.0, 2.0, 1.5)): 1,
+        ("flush_bushing", (3.0, 2.0)): 1,
+        ("vent_flashing", (2.0,)): 1,
+    }
+    assert irc - upc == {
+        ("sanitary_tee", (1.5, 1.5, 1.5)): 1,
         ("flush_bushing", (3.0, 1.5)): 1,
         ("vent_flashing", (1.5,)): 1,
     }
