@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.checks import arms, clashes, drawing, joist_cuts, landing, slope, traps, turns, venting
+from engine.checks import arms, clashes, drawing, joist_cuts, landing, slope, takeoffs, traps, turns, venting
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 
@@ -14,6 +14,7 @@ ALL_RULES: tuple[Rule, ...] = (
     *arms.RULES,
     *traps.RULES,
     *turns.RULES,
+    *takeoffs.RULES,
     *joist_cuts.RULES,
     *landing.RULES,
 )

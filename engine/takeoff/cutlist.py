@@ -5,8 +5,8 @@ from __future__ import annotations
 from engine.checks.model import Model
 from engine.joinery.records import Part, Piece
 from engine.lengths import feet_inches, nearest
+from engine.takeoff import partnames
 from engine.takeoff.records import CutRow
-from engine.takeoff.shopping import size_words, words
 
 RESTS_ON = {
     "measured": "measured",
@@ -36,8 +36,7 @@ def part_words(parts: dict[str, Part], part: str | None) -> str:
 
 def named(part: Part) -> str:
     """A fitting's name with its size, which a few names hold already."""
-    name, size = words(part.kind), size_words(part.size)
-    return name if name.replace(" ", "").endswith(size) else f"{name} {size}"
+    return partnames.named(part.kind, partnames.size_words(part.size))
 
 
 def _row(model: Model, parts: dict[str, Part], piece: Piece) -> CutRow:

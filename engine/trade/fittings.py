@@ -10,7 +10,7 @@ from engine.trade import assumed as stand_ins
 from engine.trade import pipe
 from engine.trade.catalogue import Leg, Size, sizes, sold
 from engine.trade.facts import table
-from engine.trade.floors import floor_of
+from engine.trade.floors import floor_of, why_floor
 from engine.trade.kinds import KINDS, FittingKind, LegName
 
 __all__ = [
@@ -24,11 +24,13 @@ __all__ = [
     "bushings",
     "doubts",
     "floor_of",
+    "measured_leg",
     "read_size",
     "size_label",
     "sizes",
     "sold",
     "takeoff",
+    "why_floor",
 ]
 
 
@@ -84,9 +86,9 @@ def _by_leg(measured: tuple[MeasuredTakeOff, ...]) -> dict[tuple[str, Size, str]
     tolerance = table("assumptions").number("measured", "tolerance")
     found: dict[tuple[str, Size, str], Leg] = {}
     for row in measured:
-        if _unusable(row) is None:
-            size = read_size(row.kind, row.size)
-            found[row.kind, size, row.leg] = Leg(row.length, tolerance, "measured", "measured on the fitting in hand")
+        leg = measured_leg(row)
+        if leg is not None:
+            found[leg] = Leg(row.length, tolerance, "measured", "measured on the fitting in hand")
     return found
 
 
@@ -98,6 +100,11 @@ def doubts(measured: Sequence[MeasuredTakeOff]) -> tuple[Doubt, ...]:
         if why is not None:
             found.append(Doubt(row, why))
     return tuple(found)
+
+
+def measured_leg(row: MeasuredTakeOff) -> tuple[str, Size, LegName] | None:
+    """The fitting and leg that a measured row is used for; None where no fitting has them."""
+    return None if _unusable(row) is not None else (row.kind, read_size(row.kind, row.size), row.leg)
 
 
 def _unusable(row: MeasuredTakeOff) -> str | None:
@@ -114,7 +121,7 @@ def _implausible(row: MeasuredTakeOff) -> str | None:
     floor = floor_of(row.kind, read_size(row.kind, row.size), row.leg)
     if floor is None or row.length >= floor:
         return None
-    return f"{row.length:g} in is less than the {floor:.2f} in that its pipes' own width takes"
+    return f"{row.length:g} in is less than the {floor:.2f} in that {why_floor(row.kind)}"
 
 
 def size_label(size: Size) -> str:

@@ -23,6 +23,18 @@ _BENDS = frozenset(
 )
 
 
+def why_floor(kind: str) -> str:
+    """What sets the least length of a kind's legs, as the end of a sentence: geometry of the pipes' own width."""
+    plain = KINDS[kind].street_of or KINDS[kind].double_of or kind
+    if plain in _BENDS:
+        return "the corner of its own outside takes: half the outside by the tangent of half the turn"
+    if plain == "wye":
+        return "its two bores take to clear each other at 45 degrees"
+    if plain in ("sanitary_tee", "combo_wye_eighth_bend", "test_tee"):
+        return "half the bore beside it takes"
+    return "its pipes' own width takes"
+
+
 @cache
 def floor_of(kind: str, size: Size, leg: LegName) -> float | None:
     """The least length that geometry allows a leg, inches; None where it sets no bound.
