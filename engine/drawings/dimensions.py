@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
+from typing import TypeVar
 
 from engine.drawings.labels import Box
 from engine.drawings.linetypes import FAINT, FINE, THIN
@@ -17,6 +18,8 @@ from engine.trade import fixtures as trade
 TICK = 0.045
 OFF = 0.06
 PAST = 0.06
+
+Key = TypeVar("Key", bound=Hashable)
 
 
 def overall(sheet: Sheet, plan: Plan) -> None:
@@ -50,7 +53,7 @@ def ordinates(sheet: Sheet, study: Study) -> None:
     height = sheet.height * 0.92
     line = height * 1.5
     corner = sheet.frame.at((west, south))
-    xs = _spread({nearest(x - west): sheet.frame.at((x, y))[0] for x, y in points}, line)
+    xs = spread({nearest(x - west): sheet.frame.at((x, y))[0] for x, y in points}, line)
     floor = corner[1]
     sheet.room.take(Box(0.0, 0.0, sheet.room.bounds.right, floor - OFF / 2.0))
     for value, (paper, seat) in xs.items():
@@ -62,7 +65,7 @@ def ordinates(sheet: Sheet, study: Study) -> None:
         text = Text((seat + height / 2.0, low - 0.23), feet_inches(value), height, "end", 90.0)
         sheet.add("dimensions", text)
         sheet.room.take_text(text)
-    ys = _spread({nearest(y - south): sheet.frame.at((x, y))[1] for x, y in points}, line)
+    ys = spread({nearest(y - south): sheet.frame.at((x, y))[1] for x, y in points}, line)
     left = corner[0]
     sheet.room.take(Box(0.0, 0.0, left - OFF / 2.0, sheet.room.bounds.top))
     for value, (paper, seat) in ys.items():
@@ -101,8 +104,8 @@ def _features(sheet: Sheet, study: Study) -> list[Point]:
     return list(dict.fromkeys(points))
 
 
-def _spread(values: dict[float, float], apart: float) -> dict[float, tuple[float, float]]:
-    """Seats for labels in a row, near their places and no closer than `apart`: value to place and seat."""
+def spread(values: dict[Key, float], apart: float) -> dict[Key, tuple[float, float]]:
+    """Seats for labels in a row, near their places and no closer than `apart`: label to place and seat."""
     order = sorted(values.items(), key=lambda item: item[1])
     groups: list[list[float]] = []
     for n, (_, place) in enumerate(order):
@@ -114,7 +117,7 @@ def _spread(values: dict[float, float], apart: float) -> dict[float, tuple[float
             if start_b - end_a >= apart - 1e-9:
                 break
             groups[-2:] = [[total_a + total_b, 0.0, count_a + count_b, first]]
-    seats: dict[float, tuple[float, float]] = {}
+    seats: dict[Key, tuple[float, float]] = {}
     for total, _, count, first in groups:
         begin = total / count - (count - 1.0) * apart / 2.0
         for n in range(int(count)):

@@ -1,0 +1,209 @@
+"""The sheet for setting out: where every pipe comes up, from faces of the framing that a tape can be hooked on."""
+
+from __future__ import annotations
+
+import math
+from itertools import groupby
+from typing import TYPE_CHECKING, Any
+
+from engine.drawings.setting_out import setting_out_drawing, setting_out_scale
+from engine.drawings.struck import Setting, Struck, setting
+from engine.lengths import feet_inches, inches
+from engine.plan.outline import compass
+from engine.plan.records import Fixture
+from engine.planset.block import Titled
+from engine.planset.book import Area, Book, Page
+from engine.planset.flow import Column, flowed, heading, note, table
+from engine.study import Study
+from engine.takeoff.marking import Hole
+from engine.trade import fixtures as trade
+from engine.water.joints import joints
+
+if TYPE_CHECKING:
+    from reportlab.platypus import Flowable
+
+TITLE = "Setting out"
+
+
+def setting_out(book: Book, study: Study) -> list[Page]:
+    """The plan with its numbered crosses, then their table; only the reasons where nothing can be marked."""
+    marks = setting(study.model)
+    first = [_plan(book, study, marks)] if marks.struck else []
+    return [*first, *flowed(book, TITLE, _story(book, study, marks))]
+
+
+def _plan(book: Book, study: Study, marks: Setting) -> Page:
+    lettering = book.paper.lettering
+
+    def ratio(landscape: bool) -> float:
+        area = book.area(landscape)
+        return setting_out_scale(study, marks, area.width, area.height, lettering).ratio
+
+    landscape = min((True, False), key=ratio)
+    room = book.area(landscape)
+    drawing = setting_out_drawing(study, marks, room.width, room.height, lettering)
+
+    def fill(_canvas: Any, area: Area) -> None:
+        book.drawing(drawing, area.left, area.bottom)
+
+    return book.page(Titled(TITLE, drawing.scale_name), fill, landscape)
+
+
+def _story(book: Book, study: Study, marks: Setting) -> list[Flowable]:
+    size, width = book.paper.type_size, book.area().width
+    story: list[Flowable] = []
+    if marks.struck:
+        story += [note(words, size, lead=lead) for lead, words in _how(study, marks)]
+        columns = (
+            Column("No.", 4, "RIGHT"),
+            Column("What comes up there", 26),
+            Column(_from(marks, 0), 10, "RIGHT"),
+            Column(_from(marks, 1), 10, "RIGHT"),
+            Column("Holes to make", 46),
+            Column("How it stands to its wall, and what finish is allowed for", 36),
+            Column("Check diagonal", 14, "RIGHT"),
+        )
+        story.append(table(columns, [_row(marks, one) for one in marks.struck], width, size))
+        story += _in_walls(study, marks, width, size)
+    else:
+        story.append(note("No pipe that is drawn comes up through the floor or leaves it.", size))
+    if marks.layout.not_marked:
+        story.append(heading("What could not be marked", size * 1.2))
+        story += [note(f"{one.why}.", size, lead=f"{one.words}:") for one in marks.layout.not_marked]
+    return story
+
+
+def _how(study: Study, marks: Setting) -> list[tuple[str, str]]:
+    """How to strike the marks: from which faces, what to check first, what is not counted."""
+    faces = "; ".join(f"{letter}, the {face.words}" for face, letter in marks.letters.items())
+    squares = [
+        f"{f'{field.id}: ' if len(study.plan.fields) > 1 else ''}{feet_inches(math.hypot(*field.size))}"
+        for field in study.plan.fields
+    ]
+    said = [
+        (
+            "Measure from:",
+            f"{faces}. Every distance runs from there to the centre, none is added to another. The framing is what is "
+            "measured; walls and finish need not stand yet.",
+        ),
+    ]
+    if squares:
+        said.append(
+            (
+                "First:",
+                "see that the framing is as drawn and square, corner to corner outside to outside the same both ways "
+                f"({', '.join(squares)}). Then strike the crosses, and measure the diagonals before boring.",
+            )
+        )
+    return said
+
+
+def _from(marks: Setting, axis: int) -> str:
+    faces = marks.along(axis)
+    if len(faces) == 1:
+        return f"From {marks.letters[faces[0]]}"
+    return ("East-west, from", "North-south, from")[axis]
+
+
+def _row(marks: Setting, one: Struck) -> list[str]:
+    mark = one.mark
+    across = f"to {one.to}" if one.to is not None else f"to corner {marks.letters[one.east]}-{marks.letters[one.north]}"
+    return [
+        str(one.number),
+        f"{mark.words[:1].upper()}{mark.words[1:]}",
+        _distance(marks, 0, one),
+        _distance(marks, 1, one),
+        holes_words(mark.holes),
+        mark.walls or "–",
+        f"{across}: {feet_inches(mark.diagonal)}",
+    ]
+
+
+def _distance(marks: Setting, axis: int, one: Struck) -> str:
+    value, face = (one.mark.east_from, one.east) if axis == 0 else (one.mark.north_from, one.north)
+    several = len(marks.along(axis)) > 1
+    return feet_inches(value) + (f" from {marks.letters[face]}" if several else "")
+
+
+def holes_words(holes: tuple[Hole, ...]) -> str:
+    """The holes of one mark in words, those of one width told together; assumed widths say so."""
+    said = []
+    for _, group in groupby(holes, key=lambda hole: (hole.diameter, hole.tool, hole.passes)):
+        alike = list(group)
+        hole = alike[0]
+        *others, last = (one.through for one in alike)
+        through = f"{', '.join(others)} and {last}" if others else last
+        if hole.diameter is None:
+            said.append(f"{through}: {hole.tool}, for {hole.passes}")
+            continue
+        why = f"; {hole.source}" if hole.standing == "assumed" else ""
+        said.append(f'{inches(hole.diameter)}" through {through}, for {hole.passes}{why}')
+    return "\n".join(said) or "none"
+
+
+def _in_walls(study: Study, marks: Setting, width: float, size: float) -> list[Flowable]:
+    """The heights of drain and water stubs over the subfloor's top, the floor finish allowed for."""
+    rows = [*_drain_stubs(study, marks), *_water_stubs(study, marks)]
+    if not rows:
+        return []
+    finish = study.plan.floor.finish
+    columns = (
+        Column("No.", 4, "RIGHT"),
+        Column("Stub", 34),
+        Column("Over the subfloor's top", 15, "RIGHT"),
+        Column("Looks", 12),
+        Column("Rests on", 60),
+    )
+    return [
+        heading("How high the stubs come out", size * 1.2),
+        note(
+            f"Centres, from the subfloor's top, since no finish lies yet: {inches(finish)} in of it is allowed for. Let every "
+            "stub stand out past the wall's finish, and cut it with the fixture.",
+            size,
+        ),
+        table(columns, rows, width, size),
+    ]
+
+
+def _drain_stubs(study: Study, marks: Setting) -> list[list[str]]:
+    found = []
+    places = {one.mark.at: one.number for one in marks.struck if one.mark.kind == "riser"}
+    for fixture in study.plan.fixtures:
+        spec = trade.fixture(fixture.kind)
+        above = fixture.outlet_above_floor if fixture.outlet_above_floor is not None else spec.outlet_above_floor
+        if spec.outlet == "wall" and fixture.at in places and above is not None:
+            own = fixture.outlet_above_floor is not None
+            words = f"drain of {called(fixture)}"
+            found.append(_stub(study, places[fixture.at], fixture, words, above, "outlet_above_floor", own))
+    return found
+
+
+def _water_stubs(study: Study, marks: Setting) -> list[list[str]]:
+    found = []
+    fixtures = {fixture.id: fixture for fixture in study.plan.fixtures}
+    places = {(one.mark.element, one.mark.at): one.number for one in marks.struck if one.mark.kind == "water"}
+    made, _ = joints(study.plan, study.model.water)
+    for joint in made:
+        number = places.pop((joint.elements[0], joint.at), None) if joint.fixture is not None else None
+        if number is None or joint.fixture is None:
+            continue
+        fixture = fixtures[joint.fixture]
+        above = trade.fixture(fixture.kind).supply_above_floor
+        if above is not None:
+            words = f"{joint.water} water for {called(fixture)}"
+            found.append(_stub(study, number, fixture, words, above, "supply_above_floor", False))
+    return sorted(found, key=lambda row: int(row[0]))
+
+
+def _stub(
+    study: Study, number: int, fixture: Fixture, words: str, above: float, field: str, own: bool
+) -> list[str]:
+    fact = trade.fixture(fixture.kind).how_known(field)
+    rests = "as written into the plan" if own or fact is None else f"{fact.standing}: {fact.source}"
+    over = feet_inches(above + study.plan.floor.finish)
+    return [str(number), f"{words[:1].upper()}{words[1:]}", over, compass(fixture.turn), rests]
+
+
+def called(fixture: Fixture) -> str:
+    """What a fixture is called on the sheet, with its id."""
+    return f"{fixture.name or trade.fixture(fixture.kind).words} ({fixture.id})"
