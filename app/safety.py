@@ -35,7 +35,7 @@ class Safety(QObject):
             self._sitting = Sitting(self._state)
         except OSError as fault:
             log.warning("no recovery copies: %s", fault)
-            workplace.status.tell_hint(f"No recovery copies are kept: {self._state} can't be written.")
+            workplace.status.tell(f"No recovery copies are kept: {self._state} can't be written.")
             return
         self._autosave = Autosave(workplace.document, self._sitting, workplace.settings.now.autosave_seconds, self)
         self._desk = desk = FaultDesk(log_path, self.keep_now, self._tell_fault, self)

@@ -109,7 +109,7 @@ class Workplace(QObject):
         document.study_failed.connect(self._on_study_failed)
         view.tool_changed.connect(self._on_tool)
         view.pointer_at.connect(self.status.tell_pointer)
-        view.hint_changed.connect(self.status.tell_hint)
+        view.hint_changed.connect(self._on_words)
         view.edit_requested.connect(self._on_edit)
         self.toolstrip.taken.connect(self._take_tool)
         self.shelf.shelf.taken.connect(self._take_tool)
@@ -119,7 +119,7 @@ class Workplace(QObject):
         self.details.settings_wanted.connect(self.plan_settings)
         self.caution.opened.connect(self.cautions)
         self.filing.began.connect(self._on_began)
-        self.filing.settled.connect(self.status.tell_hint)
+        self.filing.settled.connect(self.status.tell)
         self.menus.recent_wanted.connect(self._on_recent)
         self.menus.layer_toggled.connect(view.set_layer_visible)
 
@@ -187,7 +187,7 @@ class Workplace(QObject):
         try:
             plan = delete(self.document.settled, *chosen)
         except EditError as fault:
-            self.status.tell_hint(str(fault))
+            self.status.tell(str(fault))
             return
         self.document.commit(plan, f"delete {named(self.document.settled, chosen)}")
 
@@ -253,11 +253,14 @@ class Workplace(QObject):
     # following the document ------------------------------------------------------------------------------------
 
     def _on_began(self) -> None:
-        """Show the whole of another plan, once the panes have found their sizes."""
+        """Show the whole of another plan, once the panes have found their sizes; the canvas has the keyboard."""
+        self.view.set_tool("choose")
         QTimer.singleShot(0, self.view.frame_floor)
+        self.view.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _on_history(self) -> None:
         document = self.document
+        self.status.forget_news()
         for name, can, label in (
             ("undo", document.can_undo, document.undo_label),
             ("redo", document.can_redo, document.redo_label),
@@ -277,6 +280,7 @@ class Workplace(QObject):
             self._on_path()
 
     def _on_selection(self) -> None:
+        self.status.forget_news()
         some = bool(self.document.selection)
         self.commands["delete"].setEnabled(some)
         self.commands["select_none"].setEnabled(some)
@@ -295,9 +299,16 @@ class Workplace(QObject):
             self.findings.tell_refusal("The study failed: a fault of the program, not of the plan.")
             self.faulted.emit(error)
 
+    def _on_words(self, words: str) -> None:
+        """The tool's own hint stays, anything else that it says is news."""
+        if words == self.view.tool.hint:
+            self.status.tell_hint(words)
+        else:
+            self.status.tell(words)
+
     def _on_tool(self, name: str) -> None:
         self.toolstrip.point_to(name)
-        self.shelf.shelf.point_to(name)
+        self.shelf.point_to(name)
 
     def _take_tool(self, name: str) -> None:
         self.view.set_tool(name)

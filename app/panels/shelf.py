@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QMimeData, QModelIndex, QPersistentModelIndex, QRect, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QDrag, QIcon, QPainter, QPen
+from PySide6.QtCore import QMimeData, QModelIndex, QPersistentModelIndex, QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QDrag, QIcon, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QListView,
@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.panels.pane import Pane, label
+from app.panels.pane import Pane, give_role, label
 from app.theme import INK, LINE, PINE, PINE_TINT, RAISED, fixture_icon
 from app.tools import MIME
 from engine.trade.fixtures import KINDS, fixture
@@ -23,6 +23,9 @@ from engine.trade.fixtures import KINDS, fixture
 PICTURE = QSize(52, 39)
 CELL = QSize(96, 83)
 PLACE = "place:"
+DRAG, CLICK = "drag onto the plan", "click on the plan"
+"""What to do with the shelf, and with what was taken from it."""
+
 _KIND = Qt.ItemDataRole.UserRole
 
 
@@ -56,9 +59,13 @@ class Shelf(QListWidget):
             self.addItem(_item(kind))
         self.itemClicked.connect(self._on_taken)
         self.itemActivated.connect(self._on_taken)
+        self.armed = ""
+        """The kind of fixture that a click on the plan would place; empty when none."""
 
     def point_to(self, tool: str) -> None:
-        """Mark the fixture that this tool places, or none."""
+        """Light the fixture that this tool places, or none."""
+        self.armed = tool.removeprefix(PLACE) if tool.startswith(PLACE) else ""
+        self.viewport().update()
         for number in range(self.count()):
             item = self.item(number)
             if tool == PLACE + item.data(_KIND):
@@ -85,9 +92,21 @@ class ShelfPane(Pane):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("Shelf", parent)
-        self.rim.addWidget(label("drag onto the plan", "quiet"))
+        self._way = label(DRAG, "quiet")
+        self.rim.addWidget(self._way)
         self.shelf = Shelf()
         self.body.addWidget(self.shelf)
+
+    @property
+    def told(self) -> str:
+        """What the pane says to do."""
+        return self._way.text()
+
+    def point_to(self, tool: str) -> None:
+        """Light the fixture that this tool places and say where to click; none lit for any other tool."""
+        self.shelf.point_to(tool)
+        self._way.setText(CLICK if self.shelf.armed else DRAG)
+        give_role(self._way, "calm" if self.shelf.armed else "quiet")
 
     def home(self) -> QWidget:
         """The pictures, one of which is marked."""
@@ -107,7 +126,14 @@ class _Card(QStyledItemDelegate):
         chosen, pointed = state & QStyle.StateFlag.State_Selected, state & QStyle.StateFlag.State_MouseOver
         painter.save()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        if chosen or pointed:
+        shelf = self.parent()
+        armed = isinstance(shelf, Shelf) and index.data(_KIND) == shelf.armed
+        if armed:
+            painter.setPen(QPen(QColor(PINE), 2.0))
+            painter.setBrush(QColor(PINE_TINT))
+            painter.drawRoundedRect(QRectF(box).adjusted(1.0, 1.0, -1.0, -1.0), 6.0, 6.0)
+            _arm_tip(painter, box)
+        elif chosen or pointed:
             painter.setPen(QPen(QColor(PINE if chosen else LINE), 1.0))
             painter.setBrush(QColor(PINE_TINT if chosen else RAISED))
             painter.drawRoundedRect(QRectF(box).adjusted(0.5, 0.5, -0.5, -0.5), 6.0, 6.0)
@@ -127,11 +153,20 @@ class _Card(QStyledItemDelegate):
         return CELL
 
 
+def _arm_tip(painter: QPainter, box: QRect) -> None:
+    """A filled corner: what is armed is told by shape too."""
+    right, top = box.right() - 1.0, box.top() + 2.0
+    corner = QPolygonF([QPointF(right, top), QPointF(right - 16.0, top), QPointF(right, top + 16.0)])
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(QColor(PINE))
+    painter.drawPolygon(corner)
+
+
 def _item(kind: str) -> QListWidgetItem:
     words = fixture(kind).words
     words = words[:1].upper() + words[1:]
     item = QListWidgetItem(fixture_icon(kind), words)
     item.setData(_KIND, kind)
     item.setData(Qt.ItemDataRole.AccessibleTextRole, words)
-    item.setToolTip(f"{words}: drag it onto the plan, or click and then click on the plan")
+    item.setToolTip(f"{words}: drag it onto the plan, or click it and then the plan (Shift keeps it in hand)")
     return item

@@ -1,43 +1,53 @@
-"""The line at the window's foot: what can be done next, where the pointer is, what it snapped to, the study's time."""
+"""The line at the window's foot: what was just done or can be done next, where the pointer is, what it snapped to."""
 
 from __future__ import annotations
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QLabel, QSizePolicy, QStatusBar, QWidget
 
 from app.panels.pane import label
 from engine.lengths import feet_inches
 from engine.plan.records import Point
 
+NEWS_SHOWN = 12_000
+"""How long a piece of news stands at most before the hint comes back, milliseconds."""
+
 
 class StatusLine(QStatusBar):
-    """Shows hints to the left and the pointer's figures to the right, all in feet and inches."""
+    """Hints and news to the left, the pointer's figures to the right, all in feet and inches east and north.
+
+    The hint is what the tool in hand waits for. News takes its place until something else happens.
+    """
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setSizeGripEnabled(False)
-        self._hint = label()
-        self._hint.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self._hint.setContentsMargins(8, 0, 8, 0)
+        self._words = label()
+        self._words.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self._words.setContentsMargins(8, 0, 8, 0)
         self._snap = label(role="quiet")
         self._pointer = label()
-        self._study = label(role="quiet")
         for part, name in (
-            (self._hint, "What can be done next"),
+            (self._words, "What was done or can be done next"),
             (self._snap, "What the pointer snapped to"),
             (self._pointer, "Where the pointer is"),
-            (self._study, "How long the study took"),
         ):
             part.setAccessibleName(name)
-        self.addWidget(self._hint, 1)
-        for part in (self._snap, self._pointer, self._study):
+        self.addWidget(self._words, 1)
+        for part in (self._snap, self._pointer):
             self.addPermanentWidget(part)
-        _keep_room(self._pointer, "x 100'-10 15/16\"   y 100'-10 15/16\"")
-        _keep_room(self._study, "study 1000.0 ms")
+        _keep_room(self._pointer, _place((1211.0 - 1.0 / 16.0, 1211.0 - 1.0 / 16.0)))
+        self._hint = ""
+        self._study = ""
+        self._stale = QTimer(self)
+        self._stale.setSingleShot(True)
+        self._stale.setInterval(NEWS_SHOWN)
+        self._stale.timeout.connect(self.forget_news)
 
     @property
     def hint(self) -> str:
-        """What the line says can be done next."""
-        return self._hint.text()
+        """What the line says now: the news while there is some, else the hint."""
+        return self._words.text()
 
     @property
     def pointer(self) -> str:
@@ -51,25 +61,41 @@ class StatusLine(QStatusBar):
 
     @property
     def study(self) -> str:
-        """What the line says of the latest study."""
-        return self._study.text()
+        """What is told of the latest study to a pointer that rests on the line."""
+        return self._study
 
     def tell_hint(self, text: str) -> None:
-        """What the tool in hand waits for."""
-        self._hint.setText(text)
-        self._hint.setToolTip(text)
+        """What the tool in hand waits for; news is over."""
+        self._hint = text
+        self.forget_news()
+
+    def tell(self, news: str) -> None:
+        """Something that was just done, or stands in the way."""
+        self._say(news)
+        self._stale.start()
+
+    def forget_news(self) -> None:
+        """Something else happened: say the hint again."""
+        self._stale.stop()
+        self._say(self._hint)
 
     def tell_pointer(self, point: Point | None, reason: str) -> None:
         """Where the pointer is in the plan and why it stands just there."""
-        if point is None:
-            self._pointer.clear()
-        else:
-            self._pointer.setText(f"x {feet_inches(point[0])}   y {feet_inches(point[1])}")
+        self._pointer.setText("" if point is None else _place(point))
         self._snap.setText(reason)
 
     def tell_study(self, seconds: float | None) -> None:
         """How long the latest study took; None while there is none."""
-        self._study.setText("" if seconds is None else f"study {seconds * 1000.0:.1f} ms")
+        self._study = "" if seconds is None else f"The last study took {seconds * 1000.0:.1f} ms."
+        self._pointer.setToolTip(self._study)
+
+    def _say(self, text: str) -> None:
+        self._words.setText(text)
+        self._words.setToolTip(text)
+
+
+def _place(point: Point) -> str:
+    return f"{feet_inches(point[0])} east   {feet_inches(point[1])} north"
 
 
 def _keep_room(part: QLabel, widest: str) -> None:

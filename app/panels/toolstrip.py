@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QAction, QActionGroup
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QGridLayout, QSizePolicy, QToolButton, QWidget
 
 from app.panels.pane import Pane
@@ -46,11 +46,12 @@ class ToolStrip(Pane):
 
     def _action(self, name: str) -> QAction:
         tool = TOOLS[name]
-        action = QAction(icon(name), f"{tool.title}\t{tool.key}", self._group)
+        action = QAction(icon(name), tool.title, self._group)
+        action.setShortcut(QKeySequence(tool.key))
         action.setIconText(tool.title)
         action.setObjectName(name)
         action.setCheckable(True)
-        action.setToolTip(f"{tool.title}: {tool.hint} (letter {tool.key} on the canvas)")
+        action.setToolTip(f"{tool.title}: {tool.hint} (letter {tool.key})")
         action.setStatusTip(tool.hint)
         return action
 

@@ -9,12 +9,15 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QApplication, QWidget
 
+from app import theme
 from app.actions import COMMANDS, MENUS
 from app.canvas.picture import LAYERS
 from app.dialogs.pages import PAGES
 from app.menus import LAYERS_WITH_KEYS
 from app.tools import TOOLS
 from app.workplace import Workplace
+from engine.plan.edits import set_plan
+from engine.plan.file import save
 from engine.plan.records import Plan
 from engine.trade.fixtures import KINDS
 
@@ -48,10 +51,99 @@ def test_layers_have_digits_and_the_rest_the_menu(work: Workplace) -> None:
     assert len(with_keys) == min(LAYERS_WITH_KEYS, len(LAYERS))
 
 
-def test_one_letter_keys_belong_to_the_canvas_alone(work: Workplace) -> None:
+def test_one_letter_keys_belong_to_tools_alone(work: Workplace) -> None:
+    letters = {QKeySequence(tool.key).toString() for tool in TOOLS.values()}
     for action in work.window.findChildren(QAction):
         keys = action.shortcut()
-        assert keys.isEmpty() or keys[0].keyboardModifiers() or keys[0].key() >= Qt.Key.Key_Escape, action.text()
+        plain = not keys.isEmpty() and not keys[0].keyboardModifiers() and keys[0].key() < Qt.Key.Key_Escape
+        assert not plain or keys.toString() in letters, action.text()
+
+
+@pytest.mark.parametrize("home", ["outline", "shelf", "findings", "exit_window", "toolstrip"])
+def test_a_tools_letter_works_wherever_the_keyboard_is(make_work, cottage: Plan, qtbot, home: str) -> None:
+    work: Workplace = make_work(cottage)
+    work.window.activateWindow()
+    qtbot.waitUntil(work.view.hasFocus)
+    for name, tool in TOOLS.items():
+        getattr(work, home).home().setFocus()
+        qtbot.keyClick(QApplication.focusWidget(), QKeySequence(tool.key)[0].key())
+        assert work.view.tool_name == name
+        assert work.view.hasFocus()
+
+
+def test_a_text_field_keeps_its_letters(make_work, cottage: Plan, qtbot) -> None:
+    work: Workplace = make_work(cottage)
+    work.window.activateWindow()
+    work.document.select(["w1"])
+    field = work.details.editors["name"].line
+    field.setFocus()
+    qtbot.waitUntil(field.hasFocus)
+    field.selectAll()
+    qtbot.keyClicks(field, "wed cold")
+    assert field.text() == "wed cold"
+    assert work.view.tool_name == "choose"
+
+
+def test_units_of_a_typed_length_take_up_no_tool(work: Workplace, qtbot) -> None:
+    """The i of "in" is a tool's letter too."""
+    work.window.activateWindow()
+    qtbot.waitUntil(work.view.hasFocus)
+    view = work.view
+    qtbot.keyClicks(view, "d")
+    for east in (20.0, 60.0):
+        pixel = view.mapFromScene(east, -40.0)
+        qtbot.mouseMove(view.viewport(), pixel)
+        if east == 20.0:
+            qtbot.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=pixel)
+    qtbot.keyClicks(view, "30in")
+    qtbot.keyClick(view, Qt.Key.Key_Return)
+    qtbot.keyClick(view, Qt.Key.Key_Return)
+    assert view.tool_name == "drain"
+    (x0, _), (x1, _) = work.document.settled.drains[0].points
+    assert x1 - x0 == 30.0
+
+
+def test_the_canvas_has_the_keyboard_after_a_new_plan_and_shows_it(
+    make_work, cottage: Plan, bare: Plan, qtbot, tmp_path
+) -> None:
+    work: Workplace = make_work(cottage)
+    work.window.activateWindow()
+    qtbot.waitUntil(work.view.hasFocus)
+    framed = work.view.grab().toImage().pixelColor(0, 40)
+    work.outline.home().setFocus()
+    assert work.view.grab().toImage().pixelColor(0, 40) != framed
+    assert framed.name() == theme.PINE
+    work.view.set_tool("drain")
+    work.filing.begin(bare)
+    assert (work.view.hasFocus(), work.view.tool_name) == (True, "choose")
+    save(bare, tmp_path / "bare.jway")
+    work.outline.home().setFocus()
+    work.filing.open_path(tmp_path / "bare.jway")
+    assert work.view.hasFocus()
+
+
+def test_a_placed_fixture_gives_way_to_choosing_unless_shift_keeps_it(make_work, bare: Plan, qtbot) -> None:
+    work: Workplace = make_work(bare)
+    shelf, view = work.shelf.shelf, work.view
+    card = shelf.visualItemRect(shelf.item(1))
+
+    def take() -> None:
+        qtbot.mouseClick(shelf.viewport(), Qt.MouseButton.LeftButton, pos=card.center())
+
+    def place(east: float, keys: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> None:
+        qtbot.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, keys, view.mapFromScene(east, -60.0))
+
+    unlit = shelf.viewport().grab(card).toImage()
+    take()
+    assert (shelf.armed, work.shelf.told) == (KINDS[1], "click on the plan")
+    assert shelf.viewport().grab(card).toImage() != unlit
+    place(40.0, Qt.KeyboardModifier.ShiftModifier)
+    assert shelf.armed == KINDS[1]
+    place(80.0)
+    assert (view.tool_name, shelf.armed, work.shelf.told) == ("choose", "", "drag onto the plan")
+    assert len(work.document.settled.fixtures) == 2
+    place(100.0)
+    assert len(work.document.settled.fixtures) == 2
 
 
 def test_every_tool_can_be_taken_from_the_strip_and_the_menu(work: Workplace) -> None:
@@ -147,10 +239,29 @@ def test_the_caution_never_leaves_the_window_and_leads_to_all(work: Workplace, q
 
 def test_the_status_line_reads_the_pointer_in_feet_and_inches(work: Workplace, qtbot) -> None:
     work.view.pointer_at.emit((54.5, 126.25), "middle of the bay")
-    assert work.status.pointer == "x 4'-6 1/2\"   y 10'-6 1/4\""
+    assert work.status.pointer == "4'-6 1/2\" east   10'-6 1/4\" north"
     assert work.status.snap == "middle of the bay"
     work.view.hint_changed.emit("Click each turn.")
     assert work.status.hint == "Click each turn."
+
+
+def test_news_goes_when_something_else_happens_and_the_hint_comes_back(make_work, cottage: Plan, qtbot) -> None:
+    work: Workplace = make_work(cottage)
+    hint = work.view.tool.hint
+    for then in (
+        lambda: work.document.select(["d1"]),
+        lambda: work.view.set_tool("choose"),
+        lambda: work.document.commit(set_plan(cottage, name="other"), "rename"),
+        work.document.undo,
+    ):
+        work.view.hint_changed.emit("d1: it can't be done")
+        assert work.status.hint == "d1: it can't be done"
+        then()
+        assert work.status.hint == hint
+    work.status.tell("Saved")
+    work.status._stale.setInterval(1)
+    work.status.tell("Saved")
+    qtbot.waitUntil(lambda: work.status.hint == hint)
 
 
 def test_delete_asks_for_a_selection(make_work, cottage: Plan) -> None:

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QLabel, QWidget
 
 from app.panels.caution import CautionLine
 from app.settings import settings_file, state_folder
@@ -136,5 +136,6 @@ def test_nothing_is_heard_after_closing(open_window) -> None:
 
 def test_the_study_s_time_is_told(open_window, qtbot) -> None:
     work = open_window()
-    qtbot.waitUntil(lambda: work.status.study.startswith("study "), timeout=20_000)
-    assert work.status.study.endswith(" ms")
+    qtbot.waitUntil(lambda: work.status.study.startswith("The last study took "), timeout=20_000)
+    assert work.status.study.endswith(" ms.")
+    assert not any("ms" in part.text() for part in work.status.findChildren(QLabel)), "it is told in a tip alone"
