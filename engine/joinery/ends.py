@@ -131,6 +131,13 @@ def _wall_trap(shop: Shop, fixture: Fixture, trap: Trap, stubs: list[Stub]) -> N
         return
     arm = shop.network.by_id[trap.arm[0]]
     if not arm.id.endswith(".arm"):
+        shop.fault(
+            "no-room",
+            (fixture.id,),
+            shop.space(trap.node),
+            f"No room: the trap of {fixture.name or fixture.id} stands on the axis of its riser, with no arm between them.",
+            mend="Give it the length of its arm, from the trap's weir to the riser's axis.",
+        )
         return
     seated = shop.seat.get((arm.id, False))
     if arm.size <= LARGEST_TUBULAR:

@@ -19,6 +19,9 @@ from engine.trade.habits import SAW, SHOWING
 HAIR = 1.0 / 128.0
 """Lengths this close count as equal, inches: below what a tape can tell."""
 
+EXACT = 1e-9
+"""Room for binary fractions in a comparison of lengths, inches."""
+
 Seat = tuple[int, int] | None
 
 
@@ -196,8 +199,8 @@ def _piece(shop: Shop, stretch: Stretch) -> Piece:
     if length < least - HAIR:
         _no_room(shop, stretch, stretch.axis - length + least)
         note = "no room for this piece"
-    elif start_seat is not None and end_seat is not None and length - least < SHOWING:
-        note = f"only {max(length - least, 0.0):.2f} in shows between the hubs"
+    elif start_seat is not None and end_seat is not None:
+        note = showing(length - least)
     names = [shop.parts[seat[0]].id if seat is not None else None for seat in stretch.seats]
     return Piece(
         "",
@@ -216,6 +219,11 @@ def _piece(shop: Shop, stretch: Stretch) -> Piece:
         least,
         note,
     )
+
+
+def showing(between: float) -> str:
+    """The note on a piece that shows so much between two hubs; empty where that is enough to hold it by."""
+    return f"only {max(between, 0.0):.2f} in shows between the hubs" if between < SHOWING - EXACT else ""
 
 
 def _no_room(shop: Shop, stretch: Stretch, need: float) -> None:

@@ -16,6 +16,7 @@ import msgspec
 from engine.crossings.records import Crossing
 from engine.framing.records import Framing, Joist
 from engine.joinery.patterns import softest
+from engine.joinery.pieces import showing
 from engine.joinery.records import Piece, Port, Space, TakeOff
 from engine.joinery.shop import Shop
 from engine.piping.records import Node
@@ -232,19 +233,21 @@ def _cut_at(shop: Shop, piece: Piece, stops: list[float], half: fittings.Leg) ->
             off if not final else _port(shop, piece, 1).takeoff if name is not None else None,
         ]
         known = [end_off for end_off in ends if end_off is not None]
+        cut = b - a - a_off - b_off
+        least = depth * ((previous is not None) + (name is not None))
         made.append(
             msgspec.structs.replace(
                 piece,
                 start=start if i else piece.start,
                 end=end if not final else piece.end,
                 axis=(piece.axis if final else b) - (a if i else 0.0),
-                cut=b - a - a_off - b_off,
+                cut=cut,
                 tolerance=SAW + sum(end_off.tolerance for end_off in known),
                 rests_on=softest(end_off.standing for end_off in known),
                 from_part=previous,
                 to_part=name,
-                least=depth * ((previous is not None) + (name is not None)),
-                note="",
+                least=least,
+                note=showing(cut - least) if len(known) == len(ends) else "",
             )
         )
         previous = name

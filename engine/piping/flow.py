@@ -194,7 +194,10 @@ def _along(stick: Stick, foot: Node) -> tuple[float, float]:
 
 
 def _lift(made: Sticks, foot: Node, ledge: Node, aired: set[Node]) -> None:
-    """Let the risers over a joint stand on the ledge above it."""
+    """Let what stands plumb over a joint, and a trap that hangs there, stand on the ledge above it."""
+    for fixture, node in made.trap_starts.items():
+        if node == foot:
+            made.trap_starts[fixture] = ledge
     for stick in made.all:
         if stick.shape != "plumb" or (is_under(stick.start) and is_under(stick.end)):
             continue
@@ -210,8 +213,9 @@ def set_on_ledges(made: Sticks, plan: Plan, reached: dict[Node, str], aired: set
     """Part the lower ends of runs that drop (or roll) onto a main from the main's node.
 
     Each such run's last stick is led to a ledge node of its own above the joint, and a plumb or inclined stick
-    closes the gap; a roll by nothing is a flat join. What stands plumb
-    on the joint from above then stands on the first ledge. Returns each ledge with its run's id and the main's node.
+    closes the gap; a roll by nothing is a flat join, and so is the end of a run at an exit, where there is no main.
+    What stands plumb on the joint from above then stands on the first ledge. Returns each ledge with its run's id
+    and the main's node.
     """
     ledges: dict[Node, tuple[str, Node]] = {}
     runs = {drain.id: drain for drain in plan.drains if drain.join == "drop" or (drain.join == "rolled" and drain.roll)}
@@ -227,13 +231,14 @@ def set_on_ledges(made: Sticks, plan: Plan, reached: dict[Node, str], aired: set
             continue
         run = runs[stick.element]
         ledge = Node(foot.x, foot.y, LEDGE + len(ledges))
+        second = sum(name == run.id for name, _ in ledges.values())
         ledges[ledge] = (run.id, foot)
         reached[ledge] = reached[foot]
         _lift(made, foot, ledge, aired)
         stick.end = ledge
         made.all.append(
             Stick(
-                id=f"{run.id}.{'drop' if run.join == 'drop' else 'roll'}",
+                id=f"{run.id}.{'drop' if run.join == 'drop' else 'roll'}{second or ''}",
                 element=run.id,
                 segment=len(run.points),
                 system="waste",
