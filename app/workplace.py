@@ -114,6 +114,7 @@ class Workplace(QObject):
         self.toolstrip.taken.connect(self._take_tool)
         self.shelf.shelf.taken.connect(self._take_tool)
         self.findings.place_wanted.connect(view.show_place)
+        self.findings.told.connect(self.status.tell)
         self.exit_window.place_wanted.connect(view.show_place)
         self.outline.edit_wanted.connect(self._on_edit)
         self.details.settings_wanted.connect(self.plan_settings)

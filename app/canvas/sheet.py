@@ -17,7 +17,10 @@ LEAST_SCALE, MOST_SCALE = 0.15, 90.0
 """Farthest and nearest zoom, pixels an inch."""
 
 PLACE_SCALE = 4.0
-"""A place is never shown from farther away than this, pixels an inch."""
+"""A place that has to be brought into sight is never shown from farther away than this, pixels an inch."""
+
+RIM = 24
+"""A place nearer to the view's edge than this is not in sight, pixels."""
 
 ZOOM_STEP = 1.18
 """One notch of the wheel, or one press of a key, comes so much nearer."""
@@ -60,11 +63,13 @@ class Sheet(QGraphicsView):
         return self.transform().m11()
 
     def show_place(self, point: Point) -> None:
-        """Bring this plan point to the middle and point it out for a moment."""
-        self._roams = True
-        if self.scale_now < PLACE_SCALE:
-            self._set_scale(PLACE_SCALE)
-        self.centerOn(to_scene(point))
+        """Point this plan point out for a moment, brought to the middle unless it is in sight already."""
+        pixel = self.mapFromScene(to_scene(point))
+        if not self.viewport().rect().adjusted(RIM, RIM, -RIM, -RIM).contains(pixel):
+            self._roams = True
+            if self.scale_now < PLACE_SCALE:
+                self._set_scale(PLACE_SCALE)
+            self.centerOn(to_scene(point))
         self._scene.sketches.point_out(point, "here")
         self._fade.start()
 

@@ -5,19 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterable
 from math import isfinite
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from app.commands.quantity import against, place
+from app.panels.mending import Mend
 from app.panels.pane import label
 from app.panels.verdict import Entry
 from engine.plan.records import Ruling
 
-TELLS = ("Where", "Measured", "Rests on", "Mend", "Ruling")
+TELLS = ("Where", "Measured", "Rests on", "Mend", "Ruling", "More")
 
 
 class FindingCard(QScrollArea):
-    """Shows one entry of the list; every text can be marked and copied."""
+    """Shows one entry of the list; every text can be marked and copied.
+
+    `mend_wanted` tells that its button was pressed, which is there where one edit of the plan mends the finding.
+    """
+
+    mend_wanted = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -42,9 +48,12 @@ class FindingCard(QScrollArea):
             grid.addWidget(self._names[tell], row, 0, Qt.AlignmentFlag.AlignTop)
             grid.addWidget(self._values[tell], row, 1)
         column.addLayout(grid)
+        self.mend = QPushButton()
+        self.mend.clicked.connect(self.mend_wanted)
+        column.addWidget(self.mend, 0, Qt.AlignmentFlag.AlignLeft)
         column.addStretch(1)
         self.setWidget(sheet)
-        self._shown: tuple[Entry | None, tuple[Ruling, ...]] | None = None
+        self._shown: tuple[object, ...] | None = None
         self.show_entry(None, ())
 
     @property
@@ -57,12 +66,20 @@ class FindingCard(QScrollArea):
         """What stands beside each heading that is shown."""
         return {tell: value.text() for tell, value in self._values.items() if value.text()}
 
-    def show_entry(self, entry: Entry | None, rulings: Iterable[Ruling]) -> None:
-        """Show this entry with the rulings that are about it; None invites to choose one."""
+    def show_entry(
+        self, entry: Entry | None, rulings: Iterable[Ruling], others: int = 0, mend: Mend | None = None
+    ) -> None:
+        """Show this entry with the rulings that are about it; None invites to choose one.
+
+        `others` is how many more the row opens into, `mend` the edit that the button makes.
+        """
         about = tuple(ruling for ruling in rulings if entry is not None and _is_about(ruling, entry))
-        if (entry, about) == self._shown:
+        words = mend.words if mend is not None else ""
+        if (entry, about, others, words) == self._shown:
             return
-        self._shown = (entry, about)
+        self._shown = (entry, about, others, words)
+        self.mend.setVisible(bool(words))
+        self.mend.setText(words)
         if entry is None:
             self._title.setText("")
             self._text.setText("Choose a finding to see it in full and to go to its place.")
@@ -77,6 +94,7 @@ class FindingCard(QScrollArea):
                 "Rests on": entry.cites,
                 "Mend": entry.mend,
                 "Ruling": "\n".join(_told(ruling) for ruling in about),
+                "More": f"{others} more like it: open the row to see each." if others else "",
             }
         )
 

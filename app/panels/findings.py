@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from math import isfinite
 from typing import cast
 
@@ -10,20 +11,31 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 
 from app.document import Document
+from app.panels.eliding import apart
 from app.panels.finding_card import FindingCard
 from app.panels.grouped import Group, GroupedTree, Row
+from app.panels.mending import mend_of
 from app.panels.pane import Pane, label
-from app.panels.verdict import WEIGHTS, Entry, count, entries, in_words
+from app.panels.verdict import WEIGHTS, Bundle, Entry, bundle_words, bundled, count, entries, in_words, member_words
 from app.theme import icon
+from engine.plan.edits import EditError
+from engine.plan.points import Run
 from engine.study import Study
+
+Key = Entry | Bundle
+"""What a row of the list stands for."""
 
 SIGN = QSize(16, 16)
 
 
 class FindingsPane(Pane):
-    """Lists a study's findings in step with the document; `place_wanted(x, y)` asks for a place to be shown."""
+    """Lists a study's findings in step with the document, and lets go of one when something else is chosen.
+
+    `place_wanted(x, y)` asks for a place to be shown, `told(words)` says what was done to the plan.
+    """
 
     place_wanted = Signal(object)
+    told = Signal(str)
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__("Findings", parent)
@@ -39,6 +51,7 @@ class FindingsPane(Pane):
         self.tree.setIconSize(SIGN)
         self.tree.chosen.connect(self._on_chosen)
         self.card = FindingCard()
+        self.card.mend_wanted.connect(self._on_mend)
         listed = QSplitter(Qt.Orientation.Horizontal)
         listed.setChildrenCollapsible(False)
         listed.addWidget(self.tree)
@@ -55,6 +68,8 @@ class FindingsPane(Pane):
         self.body.addWidget(self._stack)
 
         self._entries: tuple[Entry, ...] = ()
+        self._bundles: dict[Bundle, tuple[Entry, ...]] = {}
+        document.selection_changed.connect(self._on_selection)
         document.study_changed.connect(self.show_study)
         self.show_study(document.study)
 
@@ -73,7 +88,11 @@ class FindingsPane(Pane):
         for weight, counter in self._counts.items():
             number = sum(entry.weight == weight for entry in self._entries)
             counter.tell(number)
-        self.tree.renew(tuple(self._groups(self._entries)))
+        self._bundles = {}
+        joists = frozenset(joist.id for joist in study.model.framing.joists) if study is not None else frozenset()
+        groups = tuple(self._groups(self._entries, joists))
+        self._entries = tuple(_in_order(groups))
+        self.tree.renew(groups)
         self._show_card(self._chosen())
         self._stack.setCurrentIndex(1 if self._entries else 0)
         if study is None:
@@ -96,7 +115,7 @@ class FindingsPane(Pane):
         """Go to the next finding (1) or the one before (-1), round the end."""
         if not self._entries:
             return
-        chosen = self._chosen()
+        chosen = self._first(self._chosen())
         if chosen is None:
             number = 0 if by > 0 else len(self._entries) - 1
         else:
@@ -108,34 +127,93 @@ class FindingsPane(Pane):
         self.tree.point_to((entry,))
         self._on_chosen((entry,))
 
-    def _chosen(self) -> Entry | None:
+    def _chosen(self) -> Key | None:
         selected = self.tree.selected
-        return cast("Entry", selected[0]) if selected else None
+        return cast("Key", selected[0]) if selected else None
 
-    def _on_chosen(self, keys: tuple[Entry, ...]) -> None:
-        entry = keys[0] if keys else None
-        self._show_card(entry)
-        if entry is not None:
-            if entry.elements:
-                self._document.select(entry.elements)
+    def _first(self, key: Key | None) -> Entry | None:
+        """The entry itself, or the first of a bundle."""
+        return self._bundles[key][0] if isinstance(key, Bundle) else key
+
+    def _about(self, key: Key) -> frozenset[str]:
+        """The elements of the plan that an entry, or any of a bundle, is about."""
+        members = self._bundles[key] if isinstance(key, Bundle) else (key,)
+        return frozenset(name for entry in members for name in entry.elements) & self._document.elements.keys()
+
+    def _on_chosen(self, keys: tuple[Key, ...]) -> None:
+        key = keys[0] if keys else None
+        self._show_card(key)
+        entry = self._first(key)
+        if key is not None and entry is not None:
+            about = self._about(key)
+            if about:
+                self._document.select(about)
             if all(map(isfinite, entry.at[:2])):
                 self.place_wanted.emit(entry.at[:2])
 
-    def _show_card(self, entry: Entry | None) -> None:
-        self.card.show_entry(entry, self._document.plan.rulings)
+    def _on_selection(self, selected: frozenset[str]) -> None:
+        """Something else was chosen: the finding is lit no longer."""
+        key = self._chosen()
+        if key is not None and selected != self._about(key):
+            self.tree.point_to(())
+            self._show_card(None)
 
-    def _groups(self, found: Iterable[Entry]) -> Iterable[Group]:
+    def _on_mend(self) -> None:
+        """Make the edit that mends the finding on the card, as one step."""
+        entry = self._first(self._chosen())
+        mend = mend_of(entry, self._document.settled) if entry is not None else None
+        if mend is None:
+            return
+        try:
+            plan = mend.make()
+        except EditError as fault:
+            self.told.emit(str(fault))
+            return
+        self._document.commit(plan, mend.label)
+        self.told.emit(mend.done)
+
+    def _show_card(self, key: Key | None) -> None:
+        entry, plan = self._first(key), self._document.plan
+        others = len(self._bundles[key]) - 1 if isinstance(key, Bundle) else 0
+        self.card.show_entry(entry, plan.rulings, others, mend_of(entry, plan) if entry is not None else None)
+
+    def _groups(self, found: Iterable[Entry], joists: frozenset[str]) -> Iterator[Group]:
         by_weight: dict[str, list[Row]] = {weight: [] for weight in WEIGHTS}
-        for entry in found:
-            by_weight[entry.weight].append(Row(entry, f"{entry.title}: {entry.text}"))
+        numbers: Counter[str] = Counter()
+        for key, members in bundled(found, self._is_run).items():
+            weight = members[0].weight
+            numbers[weight] += len(members)
+            if isinstance(key, Bundle):
+                self._bundles[key] = members
+                inner = _told_apart(Row(entry, member_words(key, entry), entry.text) for entry in members)
+                by_weight[weight].append(Row(key, bundle_words(key, members, joists), rows=inner))
+            else:
+                by_weight[weight].append(Row(key, f"{key.title}: {key.text}"))
         for weight, rows in by_weight.items():
             if rows:
-                yield Group(weight, f"{WEIGHTS[weight]} ({len(rows)})", self._pictures[weight], tuple(rows))
+                title = f"{WEIGHTS[weight]} ({numbers[weight]})"
+                yield Group(weight, title, self._pictures[weight], _told_apart(rows))
+
+    def _is_run(self, name: str) -> bool:
+        return isinstance(self._document.element(name), Run)
 
     def _counter(self, weight: str) -> _Counter:
         counter = _Counter(weight)
         self.rim.addWidget(counter)
         return counter
+
+
+def _told_apart(rows: Iterable[Row]) -> tuple[Row, ...]:
+    """The rows, each with the stretch of its words that is not to be shortened away."""
+    listed = tuple(rows)
+    return tuple(row._replace(apart=keep) for row, keep in zip(listed, apart([r.text for r in listed]), strict=True))
+
+
+def _in_order(groups: Iterable[Group]) -> Iterator[Entry]:
+    """The entries as the list shows them, from top to bottom."""
+    for group in groups:
+        for row in group.rows:
+            yield from (cast("Entry", one.key) for one in (row.rows or (row,)))
 
 
 class _Counter(QWidget):

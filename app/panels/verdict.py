@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Collection, Iterable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
+
+from app.commands.quantity import against, place
 
 if TYPE_CHECKING:
     from engine.study import Study
@@ -37,6 +40,14 @@ class Entry(NamedTuple):
         return words[:1].upper() + words[1:]
 
 
+class Bundle(NamedTuple):
+    """Several entries of one rule and weight about one run: they share a row that opens."""
+
+    weight: str
+    rule: str
+    run: str
+
+
 class Count(NamedTuple):
     """How often rules were asked, and with what outcome."""
 
@@ -63,6 +74,30 @@ def entries(study: Study) -> tuple[Entry, ...]:
     ]
     order = list(WEIGHTS)
     return tuple(sorted(found, key=lambda entry: order.index(entry.weight)))
+
+
+def bundled(found: Iterable[Entry], is_run: Callable[[str], bool]) -> dict[Bundle | Entry, tuple[Entry, ...]]:
+    """The entries in their order, those of one rule about one run under one bundle where there are several."""
+    members: dict[Bundle | Entry, list[Entry]] = {}
+    for entry in found:
+        run = next((name for name in entry.elements if is_run(name)), None)
+        key: Bundle | Entry = entry if run is None else Bundle(entry.weight, entry.rule, run)
+        members.setdefault(key, []).append(entry)
+    return {(key if len(one) > 1 else one[0]): tuple(one) for key, one in members.items()}
+
+
+def bundle_words(bundle: Bundle, members: Sequence[Entry], joists: Collection[str]) -> str:
+    """A bundle in a few words: ``Bore too large: d7 through 6 joists``."""
+    through = {name for entry in members for name in entry.elements if name in joists}
+    where = f"through {len(through)} joists" if len(through) == len(members) else f"at {len(members)} places"
+    return f"{members[0].title}: {bundle.run} {where}"
+
+
+def member_words(bundle: Bundle, entry: Entry) -> str:
+    """One entry inside a bundle, in what tells it from the others: what else it is about, where, and how much."""
+    others = ", ".join(name for name in entry.elements if name != bundle.run)
+    measure = against(entry.measured, entry.limit, entry.unit)
+    return " · ".join(part for part in (others, place(entry.at), measure) if part)
 
 
 def count(study: Study) -> Count:

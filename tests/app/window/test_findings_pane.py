@@ -5,13 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from msgspec.structs import replace
+from PySide6.QtCore import QPoint, Qt
 
 from app.panels.verdict import WEIGHTS, Entry, count, entries, in_words
 from app.workplace import Workplace
-from engine.plan.edits import add_ruling
+from engine.plan.edits import add_ruling, set_plan
 from engine.plan.file import read
-from engine.plan.records import Plan, Ruling
+from engine.plan.records import Drain, Exit, Fixture, Plan, Riser, Ruling
+from engine.plan.start import new_floor
 
 SAMPLES = Path(__file__).resolve().parents[3] / "samples"
 
@@ -35,10 +37,10 @@ def studied(make_work, qtbot, plan: Plan) -> Workplace:
 def test_every_finding_is_listed_under_its_weight(make_work, qtbot, faulty: Plan) -> None:
     work = studied(make_work, qtbot, faulty)
     study, tree = work.document.study, work.findings.tree
-    listed = {group.name: [row.key for row in group.rows] for group in tree.rows.groups}
+    listed = {group.name: [one.key for row in group.rows for one in (row.rows or (row,))] for group in tree.rows.groups}
     for weight in ("stop", "look", "note"):
         wanted = [(f.rule, f.at) for f in study.findings if f.weight == weight]
-        assert [(entry.rule, entry.at) for entry in listed.get(weight, [])] == wanted
+        assert sorted((entry.rule, entry.at) for entry in listed.get(weight, [])) == sorted(wanted)
     assert len(listed.get("not judged", [])) == len(study.not_judged)
     assert [group.title for group in tree.rows.groups] == [
         f"{WEIGHTS[name]} ({len(rows)})" for name, rows in listed.items()
@@ -55,8 +57,135 @@ def test_choosing_a_finding_goes_to_its_place_and_selects_its_things(make_work, 
         qtbot.mouseClick(tree.viewport(), Qt.MouseButton.LeftButton, pos=tree.visualRect(index).center())
     assert asked.args == [entry.at[:2]]
     assert work.document.selection == frozenset(entry.elements) & work.document.elements.keys()
-    centre = work.view.mapToScene(work.view.viewport().rect().center())
-    assert abs(centre.x() - entry.at[0]) < 60.0
+
+
+def test_a_place_in_sight_leaves_the_view_as_it_is_and_another_is_brought_there(make_work, qtbot, faulty: Plan) -> None:
+    work = studied(make_work, qtbot, faulty)
+    entry = next(entry for entry in entries(work.document.study) if entry.weight == "stop" and entry.elements)
+    scale, centre = work.view.scale_now, work.view.mapToScene(work.view.viewport().rect().center())
+    work.findings.go_to(entry)
+    assert work.view.scale_now == scale
+    assert work.view.mapToScene(work.view.viewport().rect().center()) == centre
+    assert work.view.scene().sketches.snapped == (entry.at[:2], "here")
+    work.view.zoom_by(6.0)
+    work.view.scroll_by(QPoint(-3000, -3000))
+    work.findings.go_to(entry)
+    middle = work.view.mapToScene(work.view.viewport().rect().center())
+    assert abs(middle.x() - entry.at[0]) < 2.0
+    assert abs(middle.y() + entry.at[1]) < 2.0
+
+
+def test_choosing_something_else_unlights_the_finding(make_work, qtbot, faulty: Plan) -> None:
+    work = studied(make_work, qtbot, faulty)
+    entry = next(entry for entry in entries(work.document.study) if entry.rule == "runs-uphill")
+    work.findings.go_to(entry)
+    assert work.findings.tree.selected == (entry,)
+    work.document.select(["w1"])
+    assert work.findings.tree.selected == ()
+    assert "Choose a finding" in work.findings.card.sentence
+
+
+def test_findings_of_one_rule_on_one_run_share_a_row_that_opens(make_work, qtbot, faulty: Plan) -> None:
+    """The sample's d7 is a 3 in drain bored through six joists: IRC 2021 R502.8.1."""
+    work = studied(make_work, qtbot, faulty)
+    tree = work.findings.tree
+    row = next(row for group in tree.rows.groups for row in group.rows if row.text.startswith("Bore too large"))
+    assert row.text == "Bore too large: d7 through 6 joists"
+    assert len(row.rows) == 6
+    assert len({one.text for one in row.rows}) == 6
+    assert all(one.text.startswith("f1.") for one in row.rows)
+    place = tree.rows.places((row.key,))[0]
+    assert not tree.isExpanded(place)
+    tree.scrollTo(place)
+    qtbot.mouseClick(tree.viewport(), Qt.MouseButton.LeftButton, pos=tree.visualRect(place).center())
+    assert work.document.selection == {"d7"}
+    assert "5 more" in work.findings.card.told["More"]
+    qtbot.keyClick(tree, Qt.Key.Key_Right)
+    assert tree.isExpanded(place)
+    inner = tree.rows.places((row.rows[2].key,))[0]
+    tree.scrollTo(inner)
+    qtbot.mouseClick(tree.viewport(), Qt.MouseButton.LeftButton, pos=tree.visualRect(inner).center())
+    assert work.findings.card.sentence == row.rows[2].key.text
+    work.commands["next_finding"].trigger()
+    assert tree.selected == (row.rows[3].key,)
+    work.document.commit(set_plan(faulty, name="Renamed"), "rename")
+    qtbot.waitUntil(lambda: work.document.studied, timeout=20_000)
+    assert tree.isExpanded(tree.rows.places((row.key,))[0]), "an open row stays open"
+
+
+def test_stepping_into_a_closed_row_opens_it(make_work, qtbot, faulty: Plan) -> None:
+    work = studied(make_work, qtbot, faulty)
+    tree = work.findings.tree
+    row = next(row for group in tree.rows.groups for row in group.rows if row.text.startswith("Notch too deep"))
+    work.findings.go_to(row.rows[1].key)
+    assert tree.isExpanded(tree.rows.places((row.key,))[0])
+    assert tree.selected == (row.rows[1].key,)
+
+
+def room(**changes) -> Plan:
+    return replace(new_floor(240.0, 240.0), **changes)
+
+
+NEAR = {
+    "a run's end on a run": (
+        room(
+            drains=(
+                Drain(id="d1", points=((100.0, 200.0), (100.0, 20.0))),
+                Drain(id="d2", points=((160.0, 100.0), (100.0, 100.0))),
+            )
+        ),
+        ("d2", "d1"),
+    ),
+    "a run's beginning a quarter inch short": (
+        room(
+            drains=(
+                Drain(id="d1", points=((100.0, 200.0), (100.0, 20.0))),
+                Drain(id="d2", points=((100.25, 100.0), (160.0, 100.0))),
+            )
+        ),
+        ("d2", "d1"),
+    ),
+    "a riser": (
+        room(
+            drains=(Drain(id="d1", points=((100.0, 200.0), (100.0, 20.0))),),
+            risers=(Riser(id="r1", at=(100.0, 100.0)),),
+        ),
+        ("r1", "d1"),
+    ),
+    "an exit": (
+        room(
+            drains=(Drain(id="d1", points=((100.0, 200.0), (100.0, 20.0))),), exits=(Exit(id="x1", at=(100.25, 60.0)),)
+        ),
+        ("x1", "d1"),
+    ),
+    "a fixture's outlet": (
+        room(
+            drains=(Drain(id="d1", points=((100.0, 200.0), (100.0, 20.0))),),
+            fixtures=(Fixture(id="f1", kind="water_closet", at=(100.0, 120.0)),),
+        ),
+        ("f1", "d1"),
+    ),
+}
+
+
+@pytest.mark.parametrize("what", NEAR)
+def test_an_end_that_looks_joined_is_joined_by_the_button_as_one_step(make_work, qtbot, what: str) -> None:
+    plan, elements = NEAR[what]
+    work = studied(make_work, qtbot, plan)
+    entry = next(e for e in entries(work.document.study) if e.rule == "end-not-joined" and e.elements == elements)
+    button = work.findings.card.mend
+    assert not button.isVisible()
+    work.findings.go_to(entry)
+    assert button.text() == f"&Join {elements[0]} to d1"
+    qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
+    assert work.document.undo_label == f"join {elements[0]} to d1"
+    assert work.status.hint == f"Joined {elements[0]} to d1."
+    qtbot.waitUntil(lambda: work.document.studied, timeout=20_000)
+    assert not [e for e in entries(work.document.study) if e.rule == "end-not-joined"]
+    assert not button.isVisible()
+    work.document.undo()
+    assert work.document.settled == plan
+    assert not work.document.can_undo
 
 
 def test_the_card_tells_measure_limit_section_and_mend(make_work, qtbot, faulty: Plan) -> None:
@@ -82,7 +211,9 @@ def test_a_ruling_stands_beside_its_finding(make_work, qtbot, faulty: Plan) -> N
 
 def test_keys_step_through_the_findings_round_the_end(make_work, qtbot, faulty: Plan) -> None:
     work = studied(make_work, qtbot, faulty)
-    listed = entries(work.document.study)
+    rows = [row for group in work.findings.tree.rows.groups for row in group.rows]
+    listed = [one.key for row in rows for one in (row.rows or (row,))]
+    assert len(listed) == len(entries(work.document.study))
     work.commands["next_finding"].trigger()
     assert work.findings.tree.selected == (listed[0],)
     work.commands["last_finding"].trigger()
@@ -92,8 +223,6 @@ def test_keys_step_through_the_findings_round_the_end(make_work, qtbot, faulty: 
 
 
 def test_a_chosen_finding_stays_chosen_when_the_plan_is_studied_anew(make_work, qtbot, faulty: Plan) -> None:
-    from engine.plan.edits import set_plan
-
     work = studied(make_work, qtbot, faulty)
     entry = entries(work.document.study)[3]
     work.findings.go_to(entry)
