@@ -1,15 +1,17 @@
-"""write(study, folder): the whole plan set as one PDF, and its lists as CSV beside it."""
+"""write(study, folder): the whole plan set as one PDF, beside it the templates and the lists as CSV."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
 from engine.plan.storing import store
-from engine.planset import cover, layout_lists, pipe_lists, plans
+from engine.planset import cover, layout_lists, pipe_lists, plans, templates
+from engine.planset.assembly_sheet import assembly_order
 from engine.planset.book import Book, Page
 from engine.planset.findings import findings
 from engine.planset.papers import paper_named
 from engine.planset.quantities import sheet_numbers
+from engine.planset.setting_out import setting_out
 from engine.study import Study
 from engine.takeoff.buying import buy
 from engine.takeoff.schedules import TakenOff, as_csv, schedules
@@ -17,16 +19,17 @@ from engine.takeoff.shopping import shopping
 from engine.takeoff.supports import supports
 
 PDF = "plan-set.pdf"
+TEMPLATES = "templates.pdf"
 
 
 def write(study: Study, folder: Path, paper: str = "letter") -> tuple[Path, ...]:
-    """Write the plan set into a folder, which is made if need be; returns the files, the PDF first.
+    """Write plan set, templates and lists into a folder, which is made if need be; returns the files, the plan set first.
 
     Every file replaces its old self in one step. Raises PaperError for an unknown paper, PlanSetError for a text
     that fits no sheet, and OSError when the system refuses.
     """
     taken = taken_off(study)
-    files = {PDF: pdf(study, taken, paper)}
+    files = {PDF: pdf(study, taken, paper), TEMPLATES: templates.pdf(study, paper)}
     for schedule in schedules(study, taken):
         files[f"{schedule.name}.csv"] = as_csv(schedule).encode("utf-8-sig")
     folder.mkdir(parents=True, exist_ok=True)
@@ -48,12 +51,14 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter") -> bytes:
     book = Book(study.plan, paper_named(paper), study.model.book.short)
     pages = [
         *plans.plan_sheets(book, study),
+        *setting_out(book, study),
         *findings(book, study),
         *layout_lists.joist_cuts(book, study),
         *layout_lists.heights(book, study),
         *pipe_lists.cuts(book, study),
         *pipe_lists.sticks(book, taken),
         *pipe_lists.shopping_list(book, study, taken),
+        *assembly_order(book, study),
         *layout_lists.supports(book, study, taken),
     ]
     first = _cover(book, study, pages)

@@ -195,9 +195,7 @@ def _water_stubs(study: Study, marks: Setting) -> list[list[str]]:
     return sorted(found, key=lambda row: int(row[0]))
 
 
-def _stub(
-    study: Study, number: int, fixture: Fixture, words: str, above: float, field: str, own: bool
-) -> list[str]:
+def _stub(study: Study, number: int, fixture: Fixture, words: str, above: float, field: str, own: bool) -> list[str]:
     fact = trade.fixture(fixture.kind).how_known(field)
     rests = "as written into the plan" if own or fact is None else f"{fact.standing}: {fact.source}"
     over = feet_inches(above + study.plan.floor.finish)
