@@ -4,18 +4,24 @@ from __future__ import annotations
 
 from typing import Any
 
-from engine.plan.edits import EditError, find, move, move_point, set_field
-from engine.plan.records import Drain, Element, JoistField, Plan, Point, Supply, Vent, Wall
+from engine.drafting.stubs import follow
+from engine.plan.edits import EditError, find, move, move_point, rotate_fixture, set_field
+from engine.plan.records import Drain, Element, Fixture, JoistField, Plan, Point, Supply, Vent, Wall
 
 _WALL_ENDS = {"start": 0, "end": 1}
 _TRAP = 1
 
 
 def amended(plan: Plan, shown: Element, field: str, value: Any) -> Plan:
-    """The plan with `field` of an element set to `value`. Raises EditError when no plan may say so.
+    """The plan with `field` of an element set to `value`, and supply ends on a fixture's stub carried along.
 
-    `shown` is the element as the person saw it, which may be of a plan that is only proposed.
+    `shown` is the element as the person saw it, which may be of a plan that is only proposed. Raises EditError when
+    no plan may say so.
     """
+    return follow(plan, _changed(plan, shown, field, value))
+
+
+def _changed(plan: Plan, shown: Element, field: str, value: Any) -> Plan:
     mine = find(plan, shown.id)
     if field == "at" or (field == "corner" and isinstance(mine, JoistField)):
         return _moved(plan, mine, getattr(mine, field), value)
@@ -25,6 +31,8 @@ def amended(plan: Plan, shown: Element, field: str, value: Any) -> Plan:
         return move_point(plan, mine.id, _TRAP, value)
     if isinstance(mine, Drain | Vent | Supply) and field == "points":
         return _one_point(plan, mine, getattr(shown, field), value)
+    if isinstance(mine, Fixture) and field == "turn":
+        return rotate_fixture(plan, mine.id, value)
     return set_field(plan, mine.id, field, value)
 
 

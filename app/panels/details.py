@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFormLayout, QPushButton, QScrollArea, QStackedWid
 
 from app.document import Document
 from app.panels.amending import amended
-from app.panels.editors import ChosenEditor, Editor, PairEditor, PathEditor, TickedEditor, WrittenEditor
+from app.panels.editors import ChosenEditor, Editor, HeadingEditor, PairEditor, PathEditor, TickedEditor, WrittenEditor
 from app.panels.fields import FIELDS, Field, means_something
 from app.panels.pane import Pane, label
 from app.panels.unset import unset_words
@@ -18,9 +18,11 @@ from engine.plan.edits import EditError
 from engine.plan.outline import describe
 from engine.plan.records import Element, Plan
 
+TITLE = "Properties"
+
 
 class DetailsPane(Pane):
-    """Edits the one selected thing; tells what is selected when it is none or several.
+    """Edits the one selected thing; tells what is selected when it is none or several, in its title too.
 
     `settings_wanted` asks for the plan-wide settings.
     """
@@ -28,10 +30,11 @@ class DetailsPane(Pane):
     settings_wanted = Signal()
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
-        super().__init__("Properties", parent)
+        super().__init__(TITLE, parent)
         self._document = document
         self._element: Element | None = None
         self.editors: dict[str, Editor] = {}
+        self._form = QFormLayout()
 
         self._nothing = _Nothing()
         self._nothing.settings.clicked.connect(self.settings_wanted)
@@ -74,6 +77,7 @@ class DetailsPane(Pane):
         element = self._document.element(next(iter(chosen))) if len(chosen) == 1 else None
         if element is None:
             self._element = None
+            self.title.setText(TITLE if not chosen else f"{len(chosen)} things")
             self._nothing.tell(self._document.plan, len(chosen))
             self._stack.setCurrentIndex(0)
             return
@@ -109,7 +113,7 @@ class DetailsPane(Pane):
         if old is not None:
             old.deleteLater()
         self._scroll.setWidget(sheet)
-        self.title.setText(describe(element))
+        self._form = form
 
     def _fill(self, element: Element) -> None:
         plan, study = self._document.plan, self._document.study
@@ -121,7 +125,7 @@ class DetailsPane(Pane):
             value = getattr(element, field.name)
             unset = unset_words(element, field.name, plan, study) if field.optional else ""
             editor.show_value(value, unset)
-            editor.setEnabled(means_something(field, element))
+            self._form.setRowVisible(editor, means_something(field, element))
 
     def _on_entered(self, value: Any) -> None:
         editor = self.sender()
@@ -154,6 +158,8 @@ def _editor(field: Field, plan: Plan) -> Editor:
             return TickedEditor(field.words)
         case "spot":
             return PairEditor(field.words, ("east", "north"), on_grid=True, optional=field.optional)
+        case "heading":
+            return HeadingEditor(field.words, field.writing)
         case "pair":
             return PairEditor(field.words, ("wide", "long"), on_grid=False)
         case "path":

@@ -21,6 +21,12 @@ MOST_SPOTS = 24
 """Points of a run that are shown as fields; a longer run is edited on the canvas."""
 
 
+SIDES = {"north": 90.0, "east": 0.0, "south": 270.0, "west": 180.0}
+"""The four sides, by their headings in degrees counter-clockwise from east."""
+
+ASLANT = "aslant, by degrees"
+
+
 class Editor(QWidget):
     """What every editor does."""
 
@@ -157,8 +163,6 @@ class ChosenEditor(Editor):
         self._optional = optional
         self.box = _StillBox()
         self.box.setAccessibleName(name)
-        self.box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.box.setMinimumContentsLength(6)
         if optional:
             self.box.addItem("", None)
         for value, words in choices:
@@ -182,6 +186,60 @@ class ChosenEditor(Editor):
         value = self.box.currentData()
         if value != self._value:
             self.entered.emit(value)
+
+
+class HeadingEditor(Editor):
+    """Which way something looks: one of the four sides by name, or any heading in degrees counted from east."""
+
+    def __init__(self, name: str, writing: Writing, parent: QWidget | None = None) -> None:
+        super().__init__(name, parent)
+        self._writing = writing
+        self._value = 0.0
+        self.box = _StillBox()
+        self.box.setAccessibleName(name)
+        for words, degrees in SIDES.items():
+            self.box.addItem(words, degrees)
+        self.box.addItem(ASLANT, None)
+        self.box.activated.connect(self._on_activated)
+        self.line = Line(f"{name}, degrees from east")
+        self.line.done.connect(self._on_done)
+        self.setFocusProxy(self.box)
+        row = QHBoxLayout()
+        row.setSpacing(6)
+        row.addWidget(self.box, 3)
+        row.addWidget(self.line, 2)
+        row.addWidget(label(writing.unit, "quiet"))
+        self._column.addLayout(row)
+        self._column.addWidget(self._fault)
+
+    def show_value(self, value: Any, unset: str) -> None:
+        """Choose the side's line, or none of the four, and show the degrees."""
+        super().show_value(value, unset)
+        self._value = value % 360.0
+        number = self.box.findData(self._value)
+        self.box.setCurrentIndex(number if number >= 0 else self.box.count() - 1)
+        self.line.show_text(self._writing.say(self._value))
+
+    def complain(self, reason: str) -> None:
+        """Frame the field too."""
+        super().complain(reason)
+        self.line.mark_wrong(bool(reason))
+
+    def _on_activated(self) -> None:
+        degrees = self.box.currentData()
+        if degrees is None:
+            self.line.setFocus(Qt.FocusReason.TabFocusReason)
+        elif degrees != self._value:
+            self.entered.emit(degrees)
+
+    def _on_done(self) -> None:
+        if self.line.untouched:
+            self.complain("")
+            return
+        try:
+            self.entered.emit(self._writing.read(self.line.text()))
+        except ValueError as fault:
+            self.complain(str(fault))
 
 
 class TickedEditor(Editor):
@@ -288,12 +346,25 @@ class PathEditor(Editor):
         self.entered.emit((*self._points[:number], point, *self._points[number + 1 :]))
 
 
+POPUP_RIM = 28
+"""What a list's frame and scroll bar take beside its lines, pixels."""
+
+
 class _StillBox(QComboBox):
     """A choice that the mouse wheel leaves alone while the pane is scrolled past it."""
 
     def __init__(self) -> None:
         super().__init__()
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.setMinimumContentsLength(6)
+
+    def showPopup(self) -> None:
+        """Open the list wide enough for its longest line."""
+        view = self.view()
+        rim = view.width() - view.viewport().width() if view.isVisible() else POPUP_RIM
+        view.setMinimumWidth(max(self.width(), view.sizeHintForColumn(0) + rim))
+        super().showPopup()
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Only a box that has the keyboard turns."""

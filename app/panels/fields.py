@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Literal, NamedTuple
 
 from app.panels.writing import (
@@ -17,11 +18,13 @@ from app.panels.writing import (
     Writing,
 )
 from engine.plan.outline import PATTERNS
+from engine.plan.records import Fixture, Vent
+from engine.trade.fixtures import FixtureSpec, fixture
 
 ANY = ""
 """Stands in `only` for any value at all that the other field may have, but none given."""
 
-How = Literal["written", "chosen", "ticked", "spot", "pair", "path", "wall"]
+How = Literal["written", "chosen", "ticked", "spot", "pair", "path", "wall", "heading"]
 
 
 class Field(NamedTuple):
@@ -83,7 +86,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
     "Fixture": (
         NAME,
         AT,
-        Field("turn", "Front looks to", "written", ANGLE),
+        Field("turn", "Front looks", "heading", ANGLE),
         Field("trap", "Trap", "chosen", optional=True, choices=DRAIN_SIZES),
         Field("trap_at", "Trap's place", "spot", optional=True, only=("kind", "bathtub")),
         Field("outlet_above_floor", "Outlet above floor", "written", LENGTH, optional=True),
@@ -101,10 +104,14 @@ FIELDS: dict[str, tuple[Field, ...]] = {
             "join",
             "Joins below",
             "chosen",
-            choices=(("flat", "flat, at the main's axis"), ("rolled", "rolled, from above"), ("drop", "by a drop")),
+            choices=(
+                ("flat", "level with the pipe it meets"),
+                ("rolled", "tilted up from the pipe it meets"),
+                ("drop", "straight down onto it"),
+            ),
         ),
-        Field("roll", "Roll above level", "written", ANGLE, only=("join", "rolled")),
-        Field("rise", "Climb to this run", "written", LENGTH, optional=True, only=("join", "rolled drop")),
+        Field("roll", "Tilt", "written", ANGLE, only=("join", "rolled")),
+        Field("rise", "Height above that pipe", "written", LENGTH, optional=True, only=("join", "rolled drop")),
         PATH,
     ),
     "Vent": (
@@ -130,7 +137,9 @@ FIELDS: dict[str, tuple[Field, ...]] = {
                 ("none", "nothing goes on"),
             ),
         ),
-        Field("above_floor", "That end above floor", "written", LENGTH, optional=True),
+        Field(
+            "above_floor", "That end above floor", "written", LENGTH, optional=True, only=("top", "roof valve capped")
+        ),
     ),
     "Supply": (
         Field("water", "Water", "chosen", choices=_same("cold", "hot")),
@@ -148,8 +157,8 @@ FIELDS: dict[str, tuple[Field, ...]] = {
             "chosen",
             choices=(("turn-down", "turning down inside the rim"), ("through-rim", "level, through the rim")),
         ),
-        Field("pinned_z", "Axis pinned at", "written", DOWN, optional=True),
-        Field("sewer_invert_z", "Sewer's invert", "written", DOWN, optional=True),
+        Field("pinned_z", "Pipe's middle fixed at", "written", DOWN, optional=True),
+        Field("sewer_invert_z", "Bottom inside sewer", "written", DOWN, optional=True),
         Field("tail_z", "Turn-down ends", "written", DOWN, only=("how", "turn-down")),
     ),
     "Inlet": (
@@ -166,16 +175,33 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         AT,
         Field("size", "Size", "chosen", optional=True, choices=DRAIN_SIZES),
         Field("above_floor", "Height above floor", "written", LENGTH, optional=True),
-        Field("turn", "Opens to", "written", ANGLE, only=("above_floor", ANY)),
+        Field("turn", "Opens", "heading", ANGLE, only=("above_floor", ANY)),
     ),
 }
 """By record. A test holds it complete: `id` and a fixture's `kind` are told in the pane's heading."""
 
 
 def means_something(field: Field, element: object) -> bool:
-    """Whether a field matters to this element as it stands; others are shown but can't be edited."""
+    """Whether a field matters to this element as it stands; others are hidden.
+
+    A fixture's field matters where the kind has such a thing, or where the plan gives a value all the same.
+    """
+    if isinstance(element, Fixture) and field.name in OF_THE_KIND:
+        return getattr(element, field.name) is not None or OF_THE_KIND[field.name](fixture(element.kind))
+    if isinstance(element, Vent) and field is PASSING_FIELD:
+        return element.above_floor is None
     if field.only is None:
         return True
     other, values = field.only
     value = getattr(element, other)
     return value is not None if values == ANY else value in values.split()
+
+
+OF_THE_KIND: dict[str, Callable[[FixtureSpec], bool]] = {
+    "trap": lambda spec: spec.trap is not None,
+    "outlet_above_floor": lambda spec: spec.outlet_above_floor is not None,
+    "arm": lambda spec: spec.arm is not None,
+    "rim_above_floor": lambda spec: spec.rim_above_floor is not None,
+    "flow_gpm": lambda spec: spec.cold or spec.hot,
+}
+"""Fields of fixtures that only some kinds have, and which."""

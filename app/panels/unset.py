@@ -14,7 +14,9 @@ from engine.trade.pipe import label as size_label
 if TYPE_CHECKING:
     from engine.study import Study
 
-FROM_TRADE = "from the trade data"
+USUAL = "usual"
+"""Stands before what comes from the trade data."""
+
 _SPEC_FIELDS = {"flow_gpm": "flow"}
 
 
@@ -53,18 +55,18 @@ def _of_fixture(element: Fixture, field: str) -> str:
         return "under the outlet"
     value = getattr(fixture(element.kind), _SPEC_FIELDS.get(field, field))
     if value is None:
-        return "does not apply"
+        return "not given"
     if field == "trap":
         said = f"{size_label(value)} in"
     else:
         said = f"{value:.6g}" if field == "flow_gpm" else LENGTH.say(value)
-    return f"{said}, {FROM_TRADE}"
+    return f"{USUAL}: {said}"
 
 
 def _of_field(element: JoistField, field: str) -> str:
     if field == "first":
         return f"one spacing: {say_length(element.spacing)}"
-    return f"{say_length(actual(element.lumber).depth)}, {FROM_TRADE}"
+    return f"{USUAL}: {say_length(actual(element.lumber).depth)}"
 
 
 def _size(element: Drain | Vent | Riser, field: str, study: Study | None) -> str:

@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt
 from app.panels.editors import WrittenEditor
 from app.panels.fields import FIELDS
 from app.workplace import Workplace
-from engine.plan.edits import add_new, find, insert_point, move_point, set_fields
+from engine.plan.edits import add_new, delete, find, insert_point, move_point, set_fields
 from engine.plan.records import KINDS, Cleanout, Fixture, Inlet, PinnedFitting, Plan, Supply, Vent
 
 TOLD_IN_THE_HEADING = {"id", "kind"}
@@ -86,7 +86,7 @@ def test_an_empty_field_says_what_holds(make_work, qtbot, cottage: Plan) -> None
     work = shown(make_work, cottage, "f1")
     arm = work.details.editors["rim_above_floor"].line
     assert arm.text() == ""
-    assert arm.placeholderText().endswith("from the trade data")
+    assert arm.placeholderText() == "usual: 1'-4\""
     work.document.select({"d1"})
     assert work.details.editors["slope"].line.placeholderText() == "as the plan: 0.25"
     qtbot.waitUntil(lambda: work.document.studied, timeout=20_000)
@@ -135,13 +135,83 @@ def test_choices_and_ticks(make_work, qtbot, cottage: Plan) -> None:
     assert find(work.document.plan, "w2").bearing
 
 
-def test_fields_that_mean_nothing_are_shut(make_work, cottage: Plan) -> None:
+def test_fields_that_mean_nothing_are_hidden(make_work, cottage: Plan) -> None:
     work = shown(make_work, cottage, "d1")
-    assert not work.details.editors["roll"].isEnabled()
+    assert seen(work) == ["size", "slope", "passing", "join", "points"]
     box = work.details.editors["join"].box
     box.setCurrentIndex(box.findData("rolled"))
     box.activated.emit(box.currentIndex())
-    assert work.details.editors["roll"].isEnabled()
+    assert seen(work) == ["size", "slope", "passing", "join", "roll", "rise", "points"]
+    work.document.select({"f1"})
+    assert "arm" not in seen(work), "a closet has its trap within it"
+    assert "trap_at" not in seen(work)
+    assert "flow_gpm" in seen(work)
+    work.document.select({"f2"})
+    assert {"arm", "trap", "outlet_above_floor"} <= set(seen(work))
+
+
+def seen(work: Workplace) -> list[str]:
+    """The fields on show."""
+    return [name for name, editor in work.details.editors.items() if editor.isVisible()]
+
+
+@pytest.mark.parametrize(("element", "degrees"), [("f1", 270.0), ("k1", 180.0)])
+def test_a_heading_is_chosen_by_its_side_or_written_in_degrees(
+    make_work, qtbot, cottage: Plan, element: str, degrees: float
+) -> None:
+    plan = add_new(cottage, Cleanout, at=(70.25, 69.0), above_floor=11.0, turn=180.0)
+    work = shown(make_work, plan, element)
+    editor = work.details.editors["turn"]
+    side = {270.0: "south", 180.0: "west"}[degrees]
+    assert (editor.box.currentText(), editor.line.text()) == (side, f"{degrees:g}")
+    editor.box.setFocus()
+    editor.box.setCurrentIndex(0)
+    editor.box.activated.emit(0)
+    assert find(work.document.settled, element).turn == 90.0
+    assert editor.line.text() == "90"
+    fill(qtbot, editor.line, "45")
+    assert find(work.document.settled, element).turn == 45.0
+    assert editor.box.currentText() == "aslant, by degrees"
+    fill(qtbot, editor.line, "-90")
+    assert editor.box.currentText() == "south"
+    fill(qtbot, editor.line, "round")
+    assert "'round' is not a number" in editor.complaint
+
+
+def test_a_turned_fixture_takes_its_supply_along(make_work, qtbot, cottage: Plan) -> None:
+    """The lavatory faces west with its cold 4 in south of the outlet; facing north it is 4 in west."""
+    plan = add_new(cottage, Supply, water="cold", points=((100.0, 65.0), (70.25, 65.0)))
+    work = shown(make_work, plan, "f2")
+    fill(qtbot, work.details.editors["turn"].line, "90")
+    assert find(work.document.settled, "s1").points[-1] == (66.25, 69.0)
+
+
+def test_a_list_of_choices_opens_wide_enough(make_work, qtbot, cottage: Plan) -> None:
+    work = shown(make_work, cottage, "d1")
+    for name in ("join", "passing"):
+        box = work.details.editors[name].box
+        box.showPopup()
+        view = box.view()
+        assert view.viewport().width() >= view.sizeHintForColumn(0)
+        box.hidePopup()
+
+
+def test_the_title_is_always_that_of_the_selection(make_work, cottage: Plan, bare: Plan) -> None:
+    work: Workplace = make_work(cottage)
+    title = work.details.title
+    assert title.text() == "Properties"
+    work.document.select({"d1"})
+    assert title.text() == "Drain d1"
+    work.document.select({"d1", "f1", "w2"})
+    assert title.text() == "3 things"
+    work.document.select({"w2"})
+    work.document.commit(delete(cottage, "w2"), "delete wall w2")
+    assert title.text() == "Properties"
+    work.document.undo()
+    work.document.select({"f1"})
+    assert title.text() == "Water closet f1"
+    work.filing.begin(bare)
+    assert title.text() == "Properties"
 
 
 def test_depths_are_told_downward(make_work, qtbot, cottage: Plan) -> None:
@@ -160,10 +230,10 @@ def test_a_field_changes_the_plan_and_not_what_is_only_proposed(make_work, qtbot
     for name, text in (("slope", "0.5"), ("rise", "3")):
         work.document.propose(ghost)
         editor = work.details.editors[name]
-        editor.setEnabled(True)
+        work.details._form.setRowVisible(editor, True)
         write(qtbot, editor, text)
     assert work.document.plan == set_fields(cottage, "d1", slope=0.5, rise=3.0)
-    assert work.document.undo_label == "change climb to this run of d1"
+    assert work.document.undo_label == "change height above that pipe of d1"
 
 
 def test_a_point_that_is_only_proposed_can_not_be_written(make_work, qtbot, cottage: Plan) -> None:
@@ -190,12 +260,12 @@ def test_a_thing_that_is_only_proposed_can_not_be_written(make_work, qtbot, cott
 def test_a_cleanouts_heading_matters_in_a_riser_only(make_work, qtbot, cottage: Plan) -> None:
     work = shown(make_work, add_new(cottage, Cleanout, at=(70.25, 69.0), above_floor=11.0, turn=180.0), "k1")
     editors = work.details.editors
-    assert editors["turn"].isEnabled()
-    write(qtbot, editors["turn"], "90")
+    assert "turn" in seen(work)
+    fill(qtbot, editors["turn"].line, "90")
     assert find(work.document.plan, "k1").turn == 90.0
     write(qtbot, editors["above_floor"], "")
     assert find(work.document.plan, "k1") == Cleanout("k1", (70.25, 69.0))
-    assert not editors["turn"].isEnabled()
+    assert "turn" not in seen(work)
     assert editors["above_floor"].line.placeholderText() == "at the end of the run"
     assert editors["size"].box.currentText() == "as its pipe"
 
