@@ -190,6 +190,7 @@ def test_a_list_of_choices_opens_wide_enough(make_work, qtbot, cottage: Plan) ->
     work = shown(make_work, cottage, "d1")
     for name in ("join", "passing"):
         box = work.details.editors[name].box
+        box.setFixedWidth(90)
         box.showPopup()
         view = box.view()
         assert view.viewport().width() >= view.sizeHintForColumn(0)
