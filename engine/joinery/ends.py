@@ -133,7 +133,7 @@ def _wall_trap(shop: Shop, fixture: Fixture, trap: Trap, stubs: list[Stub]) -> N
     if not arm.id.endswith(".arm"):
         shop.fault(
             "no-room",
-            (fixture.id,),
+            tuple(dict.fromkeys((fixture.id, arm.element))),
             shop.space(trap.node),
             f"No room: the trap of {fixture.name or fixture.id} stands on the axis of its riser, with no arm between them.",
             mend="Give it the length of its arm, from the trap's weir to the riser's axis.",
