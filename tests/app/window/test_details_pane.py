@@ -186,14 +186,18 @@ def test_a_turned_fixture_takes_its_supply_along(make_work, qtbot, cottage: Plan
     assert find(work.document.settled, "s1").points[-1] == (66.25, 69.0)
 
 
-def test_a_list_of_choices_opens_wide_enough(make_work, qtbot, cottage: Plan) -> None:
-    work = shown(make_work, cottage, "d1")
-    for name in ("join", "passing"):
+def test_a_list_of_choices_opens_with_all_of_it_in_sight(make_work, qtbot, cottage: Plan) -> None:
+    work = shown(make_work, cottage, "x1")
+    for element, name in (("x1", "how"), ("d1", "join"), ("d1", "passing"), ("r1", "top")):
+        work.document.select({element})
         box = work.details.editors[name].box
         box.setFixedWidth(90)
         box.showPopup()
         view = box.view()
+        qtbot.waitUntil(view.isVisible)
         assert view.viewport().width() >= view.sizeHintForColumn(0)
+        last = view.visualRect(view.model().index(box.count() - 1, 0))
+        assert view.viewport().rect().contains(last)
         box.hidePopup()
 
 
