@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QWidget
 from app.document import Document
 from app.panels.grouped import Group, GroupedTree, Row
 from app.panels.pane import Pane, label
+from engine.drafting.stubs import all_stubs
 from engine.plan.outline import outline
 
 LAG = 80
@@ -54,7 +55,7 @@ class OutlinePane(Pane):
         self.tree.renew(
             [
                 Group(group.kind, f"{group.title} ({len(group.entries)})", None, tuple(Row(*e) for e in group.entries))
-                for group in outline(document.plan)
+                for group in outline(document.plan, all_stubs(document.plan))
             ]
         )
         number = len(document.elements)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from engine.lengths import feet_inches, inches
@@ -88,9 +89,12 @@ class Group(NamedTuple):
     entries: tuple[Entry, ...]
 
 
-def outline(plan: Plan) -> tuple[Group, ...]:
-    """Everything in the plan, a line each; collections with nothing in them are left out."""
-    ends = _Ends(plan)
+def outline(plan: Plan, stubs: Iterable[tuple[str, System, Point]] = ()) -> tuple[Group, ...]:
+    """Everything in the plan, a line each; collections with nothing in them are left out.
+
+    `stubs` are the places where water comes up for fixtures, by the fixture's id: trade data lie above the plan.
+    """
+    ends = _Ends(plan, stubs)
     walls = {wall.id: wall for wall in plan.walls}
     return tuple(
         Group(kind, title, tuple(Entry(element.id, _line(element, ends, walls)) for element in getattr(plan, kind)))
@@ -188,12 +192,15 @@ def _where(point: Point) -> str:
 class _Ends:
     """What stands or runs at each place of a plan, so that a run's ends can be told."""
 
-    def __init__(self, plan: Plan) -> None:
+    def __init__(self, plan: Plan, stubs: Iterable[tuple[str, System, Point]] = ()) -> None:
         self._things: dict[tuple[System, Point], list[tuple[float | None, Element]]] = {}
         things: tuple[Fixed, ...] = (*plan.exits, *plan.fixtures, *plan.risers, *plan.inlets)
         for thing in things:
             for place in grips(thing):
                 self._things.setdefault((place.system, place.point), []).append((place.level, thing))
+        fixtures = {fixture.id: fixture for fixture in plan.fixtures}
+        for name, system, point in stubs:
+            self._things.setdefault((system, point), []).append((None, fixtures[name]))
         self._runs: dict[tuple[System, Point, float], list[Run]] = {}
         for run in runs(plan):
             system, level = level_of(run)

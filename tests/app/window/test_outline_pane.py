@@ -5,9 +5,9 @@ from __future__ import annotations
 from PySide6.QtCore import QItemSelectionModel, Qt
 
 from app.workplace import Workplace
-from engine.plan.edits import delete, set_field
+from engine.plan.edits import add_new, delete, set_field
 from engine.plan.outline import outline
-from engine.plan.records import Plan
+from engine.plan.records import Plan, Supply
 
 
 def listed(work: Workplace) -> dict[object, str]:
@@ -88,3 +88,10 @@ def test_delete_and_select_all_work_from_the_list(make_work, cottage: Plan, qtbo
     work.document.select({"d2"})
     qtbot.keyClick(work.outline.tree, Qt.Key.Key_Delete)
     assert work.document.element("d2") is None
+
+
+def test_a_supply_is_told_by_the_fixture_whose_stub_it_reaches(make_work, cottage: Plan) -> None:
+    """The lavatory f2 faces west: its cold is 4 in south of its outlet."""
+    plan = add_new(cottage, Supply, water="cold", points=((100.0, 65.0), (70.25, 65.0)))
+    work = make_work(plan)
+    assert listed(work)["s1"] == "Cold water run s1: 1/2 in, from an open end to lavatory f2, 2'-5 3/4\""
