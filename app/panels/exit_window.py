@@ -23,8 +23,15 @@ HEIGHTS = ("Highest", "Chosen", "Lowest")
 DOWN = "Heights are the drain's axis, inches down from the top of the joists."
 
 
+ONE = 1.0 / 256.0
+"""Two ends so near to each other are one height, inches."""
+
+
 class Reading(NamedTuple):
-    """The words of one window: its verdict, each end with what sets it, the height in force."""
+    """The words of one window: its verdict, each end with what sets it, the height in force.
+
+    `single` where both ends are one height: then the verdict says it all.
+    """
 
     verdict: str
     possible: bool
@@ -34,14 +41,17 @@ class Reading(NamedTuple):
     low_by: str
     chosen: str
     how: str
+    single: bool = False
 
 
 def read(window: Window) -> Reading:
     """A window in words; its ends are rounded inward to sixteenths, so that what is read can be built.
 
-    Where no sixteenth lies between them they are told in decimals.
+    Where no sixteenth lies between them they are told in decimals, and one height alone to the nearest sixteenth.
     """
     low, high = window.low, window.high
+    if low is not None and high is not None and abs(high - low) <= ONE:
+        return _one_height(window, high)
     possible = low is None or high is None or low <= high
     fine = low is not None and high is not None and up(-high) > down(-low)
     if low is None or high is None:
@@ -61,6 +71,14 @@ def read(window: Window) -> Reading:
         f"{-window.chosen:.3f} in down" if fine and possible and not window.pinned else f"{_tape(-window.chosen)} down",
         "pinned in the plan" if window.pinned else _how_chosen(window),
     )
+
+
+def _one_height(window: Window, z: float) -> Reading:
+    height = f"{_tape(-z)} down"
+    above, below = window.high_set_by or "", window.low_set_by or ""
+    by = above if above == below else " and ".join(filter(None, (above, below)))
+    chosen, how = (f"{_tape(-window.chosen)} down", "pinned in the plan") if window.pinned else (height, "the only one")
+    return Reading(f"One height only: {height}: {by}", True, height, above, height, below, chosen, how, single=True)
 
 
 def _end(z: float | None, inward: Callable[[float], float], fine: bool) -> str:
@@ -102,7 +120,8 @@ class ExitWindowPane(Pane):
         self._verdict.setToolTip(DOWN)
         self._values = {name: label(role="figure") for name in HEIGHTS}
         self._reasons = {name: label(role="quiet", wrap=True) for name in HEIGHTS}
-        self.ways = {name: self._way(name) for name in ("Highest", "Lowest")}
+        self._names = {name: label(name, "quiet") for name in HEIGHTS}
+        self.ways = {name: self._way(name) for name in HEIGHTS}
         words = QWidget()
         grid = QGridLayout(words)
         grid.setContentsMargins(0, 0, 0, 0)
@@ -110,11 +129,9 @@ class ExitWindowPane(Pane):
         grid.setVerticalSpacing(0)
         grid.setColumnStretch(1, 1)
         for number, name in enumerate(HEIGHTS):
-            grid.addWidget(label(name, "quiet"), 2 * number, 0)
+            grid.addWidget(self._names[name], 2 * number, 0)
             grid.addWidget(self._values[name], 2 * number, 1)
-            grid.setRowMinimumHeight(2 * number, 24)
-            if name in self.ways:
-                grid.addWidget(self.ways[name], 2 * number, 2)
+            grid.addWidget(self.ways[name], 2 * number, 2)
             grid.addWidget(self._reasons[name], 2 * number + 1, 0, 1, 3)
         self._words = words
         line = QHBoxLayout()
@@ -138,8 +155,9 @@ class ExitWindowPane(Pane):
 
     @property
     def told(self) -> dict[str, tuple[str, str]]:
-        """Each height with the reason under it."""
-        return {name: (self._values[name].text(), self._reasons[name].text()) for name in HEIGHTS}
+        """Each height on show with the reason under it."""
+        shown = (name for name in HEIGHTS if not self._values[name].isHidden())
+        return {name: (self._values[name].text(), self._reasons[name].text()) for name in shown}
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Keep room for every line of the words."""
@@ -178,18 +196,22 @@ class ExitWindowPane(Pane):
         heights = (reading.high, reading.chosen, reading.low)
         reasons = (_set_by(reading.high_by), reading.how, _set_by(reading.low_by))
         for name, height, reason in zip(HEIGHTS, heights, reasons, strict=True):
+            shown = name == "Chosen" or not reading.single
             self._values[name].setText(height)
             self._reasons[name].setText(reason)
-            self._reasons[name].setVisible(bool(reason))
+            for part in (self._names[name], self._values[name]):
+                part.setVisible(shown)
+            self._reasons[name].setVisible(shown and bool(reason))
         for name, way in self.ways.items():
-            way.setVisible(_bound(window, name) is not None)
+            led = name == "Chosen" if reading.single else name != "Chosen"
+            way.setVisible(led and _bound(window, name) is not None)
         self._keep_room()
 
     def _way(self, name: str) -> QToolButton:
         button = QToolButton()
         button.setIcon(icon("place"))
         button.setIconSize(QSize(16, 16))
-        button.setAccessibleName(f"Show what sets the {name.lower()} height")
+        button.setAccessibleName(f"Show what sets the {'only' if name == 'Chosen' else name.lower()} height")
         button.setToolTip("Show the place")
         button.setProperty("end", name)
         button.clicked.connect(self._on_way)
@@ -205,13 +227,10 @@ class ExitWindowPane(Pane):
 
 
 def _bound(window: Window, end: str) -> Bound | None:
-    side, z, by = (
-        ("high", window.high, window.high_set_by)
-        if end == "Highest"
-        else (
-            "low",
-            window.low,
-            window.low_set_by,
-        )
-    )
-    return next((b for b in window.bounds if b.side == side and b.by == by and b.z == z), None)
+    """What sets an end of a window; for the chosen height what sets either, as where it is the only one."""
+    ends = {
+        "Highest": [("high", window.high, window.high_set_by)],
+        "Lowest": [("low", window.low, window.low_set_by)],
+    }
+    wanted = ends.get(end, [*ends["Highest"], *ends["Lowest"]])
+    return next((bound for bound in window.bounds if (bound.side, bound.z, bound.by) in wanted), None)

@@ -44,6 +44,26 @@ def test_ends_that_exclude_each_other() -> None:
     assert "breaks both least" in reading.how
 
 
+@pytest.mark.parametrize(("z", "told"), [(-6.021, "6 in"), (-6.0625, "6 1/16 in"), (-6.05, "6 1/16 in")])
+def test_one_height_alone_is_told_once_and_to_the_nearest_mark(z: float, told: str) -> None:
+    street = "a street bend straight in the flange"
+    reading = read(Window(0, "x1", z, z, z, street, street, False))
+    assert reading.verdict == f"One height only: {told} down: {street}"
+    assert (reading.chosen, reading.how, reading.single) == (f"{told} down", "the only one", True)
+    assert "0.000" not in reading.verdict
+
+
+def test_the_pane_with_one_height_shows_that_one(make_work, qtbot) -> None:
+    """The larger sample's closet hangs on a street bend: one height (common practice, no source)."""
+    work: Workplace = make_work(read_plan(SAMPLES / "cottage-with-kitchen.jway"))
+    qtbot.waitUntil(lambda: work.document.studied, timeout=20_000)
+    pane = work.exit_window
+    (found,) = (window for window in work.document.study.model.windows if window.exit is not None)
+    assert found.low == found.high
+    assert pane.verdict.startswith("One height only: 6 in down: a street bend in the flange of wc1")
+    assert pane.told == {"Chosen": ("6 in down", "the only one")}
+
+
 def test_a_pinned_height_says_so() -> None:
     assert read(window(-6.0, -4.0, -5.5, pinned=True)).how == "pinned in the plan"
 
