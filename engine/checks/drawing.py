@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import COMMON, faults_as_findings, name
 from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
+from engine.piping.records import Node, Pipe
 from engine.water.routes import routes
 
 
@@ -76,20 +77,18 @@ def riser_too_short(model: Model) -> Iterator[Outcome]:
 def fixture_not_drained(model: Model) -> Iterator[Outcome]:
     """A fixture from whose outlet no drain leaves.
 
-    Holds: a run starts at its outlet. Broken: a shower whose run starts an inch beside it. Water heaters and
-    refrigerators have no outlet and do not count. Common practice, no source.
+    Holds: its water comes to a run or an exit. Broken: a shower whose run starts an inch beside it; a sink on a
+    riser with nothing below. Water heaters and refrigerators have no outlet and do not count. Common practice, no
+    source.
     """
-    graph = model.network.graph
+    runs = {drain.id for drain in model.plan.drains}
+    traps = {trap.fixture: trap for trap in model.network.traps}
     for fixture in model.plan.fixtures:
-        node = model.network.outlets.get(fixture.id)
-        if node is None:
+        trap = traps.get(fixture.id)
+        if trap is None:
             continue
-        trap = next((t for t in model.network.traps if t.fixture == fixture.id), None)
-        drained = False
-        if trap is not None and trap.arm:
-            last = model.network.by_id[trap.arm[-1]].end
-            onward = (graph.edges[last, after]["pipe"] for after in graph.successors(last))
-            drained = last in model.network.exit_of or any(pipe.system == "waste" for pipe in onward)
+        way = list(_way_of_water(model, trap.node))
+        drained = any(pipe.element in runs or pipe.end in model.network.exit_of for pipe in way)
         if drained:
             yield Holds(fixture.id)
         else:
@@ -106,6 +105,19 @@ def fixture_not_drained(model: Model) -> Iterator[Outcome]:
                 COMMON,
                 "Draw a drain run from its outlet.",
             )
+
+
+def _way_of_water(model: Model, node: Node) -> Iterator[Pipe]:
+    """The waste pipes from a node on, down to where they end."""
+    graph, seen = model.network.graph, {node}
+    while True:
+        pipes = (graph.edges[node, after]["pipe"] for after in graph.successors(node))
+        pipe: Pipe | None = next((pipe for pipe in pipes if pipe.system == "waste"), None)
+        if pipe is None or pipe.end in seen:
+            return
+        yield pipe
+        node = pipe.end
+        seen.add(node)
 
 
 def no_water(model: Model) -> Iterator[Outcome]:

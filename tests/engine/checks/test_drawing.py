@@ -178,6 +178,12 @@ class TestOutlets:
         plan = bare(fixtures=(Fixture("lv1", "lavatory", at),), risers=(Riser("r1", at),))
         assert broken(self.rule, plan).elements == ("lv1",)
 
+    def test_two_on_a_riser_with_nothing_below_are_none(self) -> None:
+        at = (100.0, 100.0)
+        sinks = (Fixture("lv1", "lavatory", at), Fixture("wm1", "washer_standpipe", at, turn=90.0))
+        plan = bare(fixtures=sinks, risers=(Riser("r1", at),))
+        assert [one.elements for one in findings(self.rule, plan)] == [("lv1",), ("wm1",)]
+
     def test_a_closet_straight_over_the_exit_is_drained(self) -> None:
         at = (100.0, 100.0)
         plan = bare(fixtures=(Fixture("wc1", "water_closet", at),), exits=(Exit("x1", at),))
