@@ -83,7 +83,7 @@ def setting_out_scale(study: Study, marks: Setting, width: float, height: float,
 
 def _room(study: Study, marks: Setting, width: float, height: float, lettering: float) -> _Room:
     area = _covered(study.plan, marks)
-    strip = _BAR + 0.04 + lettering * _LINE * (len(marks.letters) + 1)
+    strip = _BAR + 0.04 + lettering * _LINE * (len(marks.letters) + 2)
     reach = 0.36 + text_width("12'-11 15/16\" AA", lettering)
     inner = (max(width - reach - _OUTSIDE, 0.5), max(height - strip - reach - _OUTSIDE, 0.5))
     scale = largest(area.right - area.left, area.top - area.bottom, *inner)
@@ -174,7 +174,7 @@ def lettered(centre: Point, letter: str, height: float, radius: float) -> tuple[
 
 
 def _ring(height: float) -> float:
-    return height * 0.88
+    return height * 0.8
 
 
 def _turned(axis: int, along: float, off: float) -> Point:
@@ -260,17 +260,19 @@ def _strip(marks: Setting, width: float, room: _Room, height: float) -> list[Str
     strokes += north_arrow((width - 0.2, 0.17), 0.14, height)
     strokes.append(Text((end + 0.25, 0.14), f"SCALE {room.scale.name}", height * 1.15, bold=True))
     line = height * _LINE
-    y = _BAR + 0.04 + line * (len(marks.letters) + 0.5)
+    y = _BAR + 0.04 + line * (len(marks.letters) + 1.5)
     for face, letter in marks.letters.items():
         strokes += lettered((0.1 + _ring(height), y), letter, height, _ring(height))
         words = f"{face.words.upper()}: HOOK THE TAPE THERE AND MEASURE {_WAYS[face.side]}"
         strokes.append(Text((0.36, y - height / 2.0), words, height))
         y -= line
     middle = 0.1 + _ring(height)
-    strokes += [Line(((middle - ARM, y), (middle + ARM, y)), MEDIUM), Line(((middle, y - ARM), (middle, y + ARM)), MEDIUM)]
+    strokes += [
+        Line(((middle - ARM, y), (middle + ARM, y)), MEDIUM),
+        Line(((middle, y - ARM), (middle, y + ARM)), MEDIUM),
+    ]
     words = "CENTRE TO STRIKE, BY ITS NUMBER IN THE TABLE; THE RING ROUND IT IS THE HOLE IN THE SUBFLOOR"
     strokes.append(Text((0.36, y - height / 2.0), words, height))
-    start = 0.36 + text_width(words, height) + 0.3
-    strokes.append(Line(((start, y), (start + 0.6, y)), THIN, _DIAGONAL, 0.35))
-    strokes.append(Text((start + 0.7, y - height / 2.0), "CHECK DIAGONAL", height))
+    strokes.append(Line(((0.1, y - line), (0.6, y - line)), THIN, _DIAGONAL, 0.35))
+    strokes.append(Text((0.7, y - line - height / 2.0), "CHECK DIAGONAL", height))
     return strokes

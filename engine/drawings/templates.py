@@ -266,10 +266,9 @@ class _Opening:
         if not self.closet:
             said.append("The pan's drain may want a wider opening: by its maker's sheet.")
         lines = [line for words in said for line in wrapped(words, CAPS, -self.box.left - 0.6)]
-        y = self.radius + 0.3
-        for line in reversed(lines):
-            yield Text((self.box.left + 0.35, y), line, CAPS, halo=True)
-            y += CAPS * 1.7
+        top = self.radius + 0.3 + CAPS * 1.7 * (len(lines) - 1)
+        for n, line in enumerate(lines):
+            yield Text((self.box.left + 0.35, top - CAPS * 1.7 * n), line, CAPS, halo=True)
 
 
 def _bolts() -> Fact:
