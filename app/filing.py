@@ -51,7 +51,7 @@ class Filing(QObject):
         """Ask which plan to open, and open it."""
         if not self.may_leave():
             return False
-        path = ask.ask_plan_to_open(self._window, self._settings.now.plan_folder)
+        path = ask.ask_plan_to_open(self._window, self._settings.folder_to_start_in)
         return path is not None and self.open_path(path)
 
     def open_path(self, path: Path) -> bool:
@@ -126,7 +126,7 @@ class Filing(QObject):
         if path is not None:
             return str(path)
         name = "".join(letter if letter.isalnum() or letter in " -_" else " " for letter in self.plan_words)
-        return str(Path(self._settings.now.plan_folder) / f"{'-'.join(name.split()).lower() or 'floor'}{ask.ENDING}")
+        return str(Path(self._settings.folder_to_start_in) / f"{'-'.join(name.split()).lower() or 'floor'}{ask.ENDING}")
 
 
 def _sentence(fault: Exception) -> str:

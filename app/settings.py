@@ -32,6 +32,9 @@ class Settings(msgspec.Struct, frozen=True, omit_defaults=True):
     plan_folder: Annotated[str, msgspec.Meta(description="folder the open and save dialogs start in")] = ""
     print_folder: Annotated[str, msgspec.Meta(description="folder the last plan set was printed into")] = ""
     paper: Annotated[Paper, msgspec.Meta(description="paper the last plan set was printed on")] = "letter"
+    printed_on: Annotated[
+        dict[str, Paper], msgspec.Meta(description="paper that the plan set in each folder was printed on last")
+    ] = {}
     cautions_read: Annotated[bool, msgspec.Meta(description="the cautions were shown at first start")] = False
     autosave_seconds: Annotated[
         float, msgspec.Meta(ge=1.0, le=600.0, description="rest after an edit before a recovery copy is written")
@@ -63,10 +66,33 @@ class SettingsFile:
         others = tuple(known for known in self.now.recent if known != name)
         self.change(recent=(name, *others)[:RECENT_AT_MOST], plan_folder=str(path.absolute().parent))
 
+    def remember_print(self, folder: Path, paper: Paper) -> None:
+        """Remember that the plan set in a folder is on this paper."""
+        name = str(folder.absolute())
+        others = {known: on for known, on in self.now.printed_on.items() if known != name}
+        latest = dict([*others.items(), (name, paper)][-RECENT_AT_MOST:])
+        self.change(print_folder=str(folder), paper=paper, printed_on=latest)
+
+    def printed_paper(self, folder: Path) -> Paper | None:
+        """The paper that the plan set in a folder was printed on last, as far as is remembered."""
+        return self.now.printed_on.get(str(folder.absolute()))
+
+    @property
+    def folder_to_start_in(self) -> str:
+        """Where a dialog about plans starts: the folder used last while it is there, else the person's documents."""
+        used = self.now.plan_folder
+        return used if used and Path(used).is_dir() else documents()
+
     def forget_plan(self, path: Path) -> None:
         """Take a plan that is no longer there off the recent ones."""
         name = str(path.absolute())
         self.change(recent=tuple(known for known in self.now.recent if known != name))
+
+
+def documents() -> str:
+    """The person's documents folder, or the home folder where the platform has none."""
+    found = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
+    return found if found and Path(found).is_dir() else str(Path.home())
 
 
 def settings_file() -> SettingsFile:

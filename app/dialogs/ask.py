@@ -44,6 +44,8 @@ def ask_unsaved(parent: QWidget, plan_name: str) -> Unsaved:
     box = _box(parent, f"Save the changes to {plan_name}?", "Without saving they are lost.")
     button = QMessageBox.StandardButton
     box.setStandardButtons(button.Save | button.Discard | button.Cancel)
+    for which, words in ((button.Save, "&Save"), (button.Discard, "&Discard"), (button.Cancel, "&Cancel")):
+        box.button(which).setText(words)
     box.setDefaultButton(button.Save)
     answers: dict[int, Unsaved] = {button.Save: "save", button.Discard: "discard"}
     return answers.get(box.exec(), "cancel")

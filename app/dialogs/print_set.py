@@ -1,11 +1,15 @@
-"""Printing the plan set: which folder, which paper; written in the background, then the folder is offered."""
+"""Writing the plan set: which folder, which paper; written in the background, then the folder is offered.
+
+A folder holds the plan set on one paper. Another paper is given a folder of its own beside it, and what lies in a
+folder already is replaced without a word only where it is the same plan set on the same paper.
+"""
 
 from __future__ import annotations
 
 from pathlib import Path
 from typing import cast
 
-from PySide6.QtCore import QObject, QRunnable, QSize, QStandardPaths, Qt, QThreadPool, QUrl, Signal, Slot
+from PySide6.QtCore import QObject, QRunnable, QSize, Qt, QThreadPool, QUrl, Signal, Slot
 from PySide6.QtGui import QCloseEvent, QDesktopServices
 from PySide6.QtWidgets import (
     QComboBox,
@@ -31,6 +35,14 @@ PAPERS: dict[Paper, str] = {
     "a4": "A4, 210 by 297 mm",
     "a3": "A3, 297 by 420 mm",
 }
+
+
+WHAT = "Sheets as PDF, lists as CSV. The files of an earlier writing on the same paper are replaced."
+
+WRITE, REPLACE = "&Write", "&Replace"
+
+PDF = "plan-set.pdf"
+"""The file by which a folder is known to hold a plan set."""
 
 
 class _Courier(QObject):
@@ -72,12 +84,13 @@ class PrintSetDialog(QDialog):
     def __init__(self, plan: Plan, settings: SettingsFile, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle("Print plan set")
+        self.setWindowTitle("Write plan set")
         self._plan, self._settings = plan, settings
         self._courier = _Courier(self)
         self._courier.done.connect(self._on_done, Qt.ConnectionType.QueuedConnection)
         self._pool = QThreadPool(self)
         self.written: tuple[Path, ...] = ()
+        self._written_to: tuple[Path, Paper] = (Path(), settings.now.paper)
 
         self.folder = Line("Folder to write into")
         self.folder.show_text(settings.now.print_folder or str(_first_folder(settings)))
@@ -89,6 +102,8 @@ class PrintSetDialog(QDialog):
         for name, words in PAPERS.items():
             self.paper.addItem(words, name)
         self.paper.setCurrentIndex(self.paper.findData(settings.now.paper))
+        self.paper.activated.connect(self._on_paper)
+        self.folder.textEdited.connect(self._on_folder)
         where = QHBoxLayout()
         where.addWidget(self.folder, 1)
         where.addWidget(browse)
@@ -102,10 +117,11 @@ class PrintSetDialog(QDialog):
         self._busy.setRange(0, 0)
         self._busy.setAccessibleName("Writing the plan set")
         self._busy.hide()
-        self._words = label("Sheets as PDF, lists as CSV. Files of the same names are replaced.", "quiet", wrap=True)
+        self._words = label(WHAT, "quiet", wrap=True)
+        self._agreed: Path | None = None
         button = QDialogButtonBox.StandardButton
         self.buttons = QDialogButtonBox(button.Ok | button.Close)
-        self.buttons.button(button.Ok).setText("&Write")
+        self._offer(WRITE)
         self.show_folder = self.buttons.addButton("&Open the folder", QDialogButtonBox.ButtonRole.ActionRole)
         self.show_folder.hide()
         self.show_folder.clicked.connect(self._open_folder)
@@ -132,11 +148,46 @@ class PrintSetDialog(QDialog):
         if not text:
             self._say("Choose the folder that the plan set is written into.", "fault")
             return
-        paper = cast("Paper", self.paper.currentData())
+        paper, folder = self._paper, Path(text).expanduser()
+        if self._holds_another(folder) and folder != self._agreed:
+            self._agreed = folder
+            self._say(f"A plan set lies in {folder} already. Replace it, or choose another folder.", "fault")
+            self._offer(REPLACE)
+            return
+        self._agreed = None
+        self._offer(WRITE)
         self._settings.change(print_folder=text, paper=paper)
+        self._written_to = (folder, paper)
         self._working(True)
         self._say("Writing…", "quiet")
-        self._pool.start(_Writing(self._plan, Path(text).expanduser(), paper, self._courier))
+        self._pool.start(_Writing(self._plan, folder, paper, self._courier))
+
+    @property
+    def _paper(self) -> Paper:
+        return cast("Paper", self.paper.currentData())
+
+    def _holds_another(self, folder: Path) -> bool:
+        """Whether a plan set lies in a folder that is not known to be on the chosen paper."""
+        return (folder / PDF).is_file() and self._settings.printed_paper(folder) != self._paper
+
+    def _on_paper(self) -> None:
+        """A folder that holds the plan set on another paper gives way to one of the new paper's own beside it."""
+        self._on_folder()
+        folder = Path(self.folder.text().strip()).expanduser()
+        plain = folder.parent / _plain_name(folder.name)
+        fitting = (plain, plain.parent / f"{plain.name} {self._paper}")
+        if self._holds_another(folder) or folder != plain:
+            free = next((one for one in fitting if not self._holds_another(one)), fitting[-1])
+            self.folder.show_text(str(free))
+
+    def _on_folder(self) -> None:
+        """What was agreed to holds no longer."""
+        self._agreed = None
+        self._offer(WRITE)
+        self._say(WHAT, "quiet")
+
+    def _offer(self, words: str) -> None:
+        self.buttons.button(QDialogButtonBox.StandardButton.Ok).setText(words)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Closing waits for what is being written, so that no sheet is left half done."""
@@ -153,6 +204,7 @@ class PrintSetDialog(QDialog):
         self._working(False)
         self.written = written
         if error is None:
+            self._settings.remember_print(*self._written_to)
             self.show_folder.show()
             names = ", ".join(path.name for path in written)
             self._say(f"Wrote {len(written)} files into {self.folder.text()}: {names}.", "")
@@ -177,6 +229,7 @@ class PrintSetDialog(QDialog):
         chosen = ask.ask_folder(self, "Folder for the plan set", self.folder.text())
         if chosen is not None:
             self.folder.show_text(str(chosen))
+            self._on_folder()
 
     def _open_folder(self) -> None:
         QDesktopServices.openUrl(QUrl.fromLocalFile(str(Path(self.folder.text()).expanduser().absolute())))
@@ -184,7 +237,9 @@ class PrintSetDialog(QDialog):
 
 def _first_folder(settings: SettingsFile) -> Path:
     """Where a first plan set goes: beside the plans, or among the person's documents."""
-    beside = settings.now.plan_folder
-    return (
-        Path(beside or QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)) / "plan set"
-    )
+    return Path(settings.folder_to_start_in) / "plan set"
+
+
+def _plain_name(name: str) -> str:
+    """A folder's name without the paper that was put behind it."""
+    return next((name.removesuffix(f" {paper}") for paper in PAPERS if name.endswith(f" {paper}")), name)

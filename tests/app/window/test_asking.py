@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt, QTimer
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QLineEdit, QMessageBox, QWidget
 
 from app.dialogs.ask import (
@@ -54,6 +55,21 @@ def test_unsaved_work(parent: QWidget, button: str, answer: str) -> None:
     QTimer.singleShot(0, pressing(button, seen))
     assert ask_unsaved(parent, "<b>cabin</b>.jway") == answer
     assert "Save the changes to <b>cabin</b>.jway?" in seen[0]
+
+
+@pytest.mark.parametrize(
+    ("key", "answer"), [(Qt.Key.Key_S, "save"), (Qt.Key.Key_D, "discard"), (Qt.Key.Key_C, "cancel")]
+)
+def test_unsaved_work_is_answered_by_a_letter(parent: QWidget, key: Qt.Key, answer: str) -> None:
+    def press() -> None:
+        box = QApplication.activeModalWidget()
+        if not isinstance(box, QMessageBox) or not box.isActiveWindow():
+            QTimer.singleShot(10, press)
+            return
+        QTest.keyClick(box, key, Qt.KeyboardModifier.AltModifier)
+
+    QTimer.singleShot(0, press)
+    assert ask_unsaved(parent, "cabin.jway") == answer
 
 
 @pytest.mark.parametrize(

@@ -8,8 +8,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QDialogButtonBox
 
-from app.dialogs.print_set import PAPERS, PrintSetDialog
-from app.settings import Paper
+from app.dialogs.print_set import PAPERS, PDF, PrintSetDialog
+from app.settings import Paper, documents
 from app.workplace import Workplace
 from engine.plan.records import Plan
 
@@ -39,12 +39,67 @@ def test_the_sheets_are_written_and_told(
     assert all(path.is_file() and path.parent == tmp_path / "new" / "sheets" for path in dialog.written)
     assert any(path.read_bytes().startswith(b"%PDF") for path in dialog.written)
     assert dialog.said.startswith(f"Wrote {len(dialog.written)} files")
+    assert dialog.written[0].name == PDF
     assert (settings.now.paper, settings.now.print_folder) == ("a3", str(tmp_path / "new" / "sheets"))
     shown: list[str] = []
     monkeypatch.setattr(QDesktopServices, "openUrl", lambda url: shown.append(url.toLocalFile()))
     qtbot.mouseClick(dialog.show_folder, Qt.MouseButton.LeftButton)
     assert shown == [str(tmp_path / "new" / "sheets")]
     assert not work.document.modified
+
+
+def pick(dialog: PrintSetDialog, paper: str) -> None:
+    """Choose a paper as a person does."""
+    number = dialog.paper.findData(paper)
+    dialog.paper.setCurrentIndex(number)
+    dialog.paper.activated.emit(number)
+
+
+def test_another_paper_goes_to_a_folder_of_its_own(make_work, cottage: Plan, qtbot, tmp_path: Path) -> None:
+    _, dialog = opened(make_work, cottage)
+    first = tmp_path / "plan set"
+    dialog.folder.setText(str(first))
+    write(dialog, qtbot)
+    letter = (first / PDF).read_bytes()
+    pick(dialog, "a3")
+    assert dialog.folder.text() == str(tmp_path / "plan set a3")
+    write(dialog, qtbot)
+    assert (first / PDF).read_bytes() == letter
+    assert (tmp_path / "plan set a3" / PDF).is_file()
+    pick(dialog, "letter")
+    assert dialog.folder.text() == str(first)
+    write(dialog, qtbot)
+    assert (first / PDF).read_bytes() == letter
+    pick(dialog, "a3")
+    assert dialog.folder.text() == str(tmp_path / "plan set a3")
+
+
+def test_a_plan_set_on_another_paper_is_replaced_only_when_it_is_said(
+    make_work, cottage: Plan, qtbot, tmp_path: Path
+) -> None:
+    _, dialog = opened(make_work, cottage)
+    (tmp_path / PDF).write_bytes(b"an older one")
+    dialog.folder.setText(str(tmp_path))
+    button = dialog.buttons.button(QDialogButtonBox.StandardButton.Ok)
+    qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
+    assert dialog.said == f"A plan set lies in {tmp_path} already. Replace it, or choose another folder."
+    assert button.text() == "&Replace"
+    assert (tmp_path / PDF).read_bytes() == b"an older one"
+    qtbot.keyClicks(dialog.folder, "x")
+    assert button.text() == "&Write"
+    dialog.folder.setText(str(tmp_path))
+    qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
+    assert (tmp_path / PDF).read_bytes() == b"an older one"
+    write(dialog, qtbot)
+    assert (tmp_path / PDF).read_bytes().startswith(b"%PDF")
+    write(dialog, qtbot)
+    assert dialog.said.startswith("Wrote"), "the same paper again asks nothing"
+
+
+def test_a_first_plan_set_goes_beside_the_plans_or_to_the_documents(make_work, cottage: Plan, settings) -> None:
+    _, dialog = opened(make_work, cottage)
+    assert dialog.folder.text() == str(Path(documents()) / "plan set")
+    assert dialog.windowTitle() == "Write plan set"
 
 
 def test_a_folder_that_can_not_be_is_told(make_work, cottage: Plan, qtbot, tmp_path: Path) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import msgspec
 import pytest
+from PySide6.QtCore import QStandardPaths
 
 from app.settings import RECENT_AT_MOST, Settings, SettingsFile, settings_file, state_folder
 
@@ -18,6 +19,7 @@ def test_every_setting_comes_back_as_it_was(tmp_path: Path) -> None:
         "plan_folder": str(tmp_path),
         "print_folder": "prints",
         "paper": "a3",
+        "printed_on": {"prints": "a3"},
         "cautions_read": True,
         "autosave_seconds": 7.5,
         "hidden_layers": ("grid",),
@@ -82,3 +84,30 @@ def test_recent_plans_are_few_newest_first_and_once(tmp_path: Path) -> None:
 def test_one_folder_for_all_when_the_environment_names_it(home: Path) -> None:
     assert settings_file().path == home / "config" / "settings.json"
     assert state_folder() == home / "state"
+
+
+def test_dialogs_start_where_the_last_plan_was_or_among_the_documents(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    papers, plans = tmp_path / "Documents", tmp_path / "plans"
+    papers.mkdir()
+    plans.mkdir()
+    monkeypatch.setattr(QStandardPaths, "writableLocation", lambda where: str(papers))
+    file = SettingsFile(tmp_path / "settings.json")
+    assert file.folder_to_start_in == str(papers)
+    file.remember_plan(plans / "a.jway")
+    assert file.folder_to_start_in == str(plans)
+    plans.rmdir()
+    assert file.folder_to_start_in == str(papers)
+    papers.rmdir()
+    assert file.folder_to_start_in == str(Path.home())
+
+
+def test_the_paper_of_each_folder_is_remembered(tmp_path: Path) -> None:
+    file = SettingsFile(tmp_path / "settings.json")
+    for number in range(RECENT_AT_MOST + 2):
+        file.remember_print(tmp_path / str(number), "a3" if number % 2 else "letter")
+    again = SettingsFile(file.path)
+    assert again.printed_paper(tmp_path / str(RECENT_AT_MOST + 1)) == "a3"
+    assert again.printed_paper(tmp_path / "0") is None
+    assert len(again.now.printed_on) == RECENT_AT_MOST

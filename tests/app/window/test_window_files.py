@@ -8,7 +8,9 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialogButtonBox
 
+from app.dialogs import ask
 from app.dialogs.new_floor import NewFloorDialog
+from app.settings import documents
 from app.workplace import Workplace
 from engine.plan.edits import set_plan
 from engine.plan.file import read, save
@@ -161,3 +163,17 @@ def test_opened_plans_are_remembered_newest_first(work: Workplace, answers, sett
     (tmp_path / "b.jway").unlink()
     assert not work.filing.open_path(tmp_path / "b.jway")
     assert [Path(path).name for path in settings.now.recent] == ["a.jway"]
+
+
+def test_dialogs_about_plans_start_among_the_documents(work: Workplace, monkeypatch, tmp_path: Path) -> None:
+    asked: list[str] = []
+    monkeypatch.setattr(ask, "ask_plan_to_open", lambda parent, folder: asked.append(folder))
+    monkeypatch.setattr(ask, "ask_where_to_save", lambda parent, name: asked.append(str(Path(name).parent)))
+    work.filing.open()
+    work.filing.save_as()
+    assert asked == [documents()] * 2
+    asked.clear()
+    work.settings.remember_plan(tmp_path / "a.jway")
+    work.filing.open()
+    work.filing.save_as()
+    assert asked == [str(tmp_path)] * 2
