@@ -89,7 +89,7 @@ def told(model: Model, step: Step) -> list[tuple[str, str]]:
             found.append((f"{lead}:", unbroken(rest)))
     found.insert(0, ("", unbroken(text)))
     for kind, pipe, count in step.needs:
-        found.append(("Besides the list of parts:", f"{count} of {KINDS[kind].words} {label(pipe)}."))
+        found.append(("Take besides:", f"{count} of {KINDS[kind].words} {label(pipe)}."))
     return found
 
 
