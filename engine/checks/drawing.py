@@ -110,7 +110,7 @@ def fixture_not_drained(model: Model) -> Iterator[Outcome]:
 def _way_of_water(model: Model, node: Node) -> Iterator[Pipe]:
     """The waste pipes from a node on, down to where they end."""
     graph, seen = model.network.graph, {node}
-    while True:
+    while node in graph:
         pipes = (graph.edges[node, after]["pipe"] for after in graph.successors(node))
         pipe: Pipe | None = next((pipe for pipe in pipes if pipe.system == "waste"), None)
         if pipe is None or pipe.end in seen:

@@ -61,7 +61,8 @@ class Site(NamedTuple):
         beside: str = "",
     ) -> Finding:
         """The outcome of a rule that is broken here; `beside` is the other element that has a part in it."""
-        elements = (self.crossing.element, *((beside,) if beside else ()), self.joist.id)
+        other = (beside,) if beside and beside != self.crossing.element else ()
+        elements = (self.crossing.element, *other, self.joist.id)
         unit = "" if measured is None else "in"
         return Finding(rule, weight, self.place, elements, measured, limit, unit, text, cites, mend)
 

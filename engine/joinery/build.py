@@ -200,7 +200,7 @@ def _accept(shop: Shop, node: Node, choice: Choice) -> None:
             f"At {shop.where(node)} {choice.fault}.",
             measured=choice.measured,
             limit=choice.limit,
-            unit="degrees",
+            unit="" if choice.measured is None else "degrees",
             mend=choice.mend,
         )
         return
