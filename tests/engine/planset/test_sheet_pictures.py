@@ -21,6 +21,8 @@ SHEETS = {
     "overview": "Floor plan",
     "drains": "Drains and vents",
     "water": "Water",
+    "setting-out": "Setting out",
+    "assembly-order": "Assembly order",
     "joist-cuts": "Joist cuts",
     "heights": "Heights along the runs",
     "cut-list": "Cut list",
