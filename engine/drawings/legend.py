@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from engine.drawings.linetypes import BEARING, LINE_TYPES, MEDIUM, THIN, WALL_EDGE, WALL_FILL, WIDE, WOOD, WOOD_FILL
 from engine.drawings.marks import badge
+from engine.drawings.piece_marks import SHARE, framed
 from engine.drawings.sheet import Content
 from engine.drawings.strokes import Arc, Drawing, Fill, Line, Stroke, Text
 from engine.drawings.typeface import text_width
@@ -93,6 +94,15 @@ def _ring(dot: bool, cross: bool) -> Sample:
     return draw
 
 
+def _framed(text: str) -> Sample:
+    def draw(x: float, y: float, lettering: float) -> list[Stroke]:
+        height = lettering * SHARE
+        words = Text((x + _SAMPLE / 2.0, y - height / 2.0), text, height, "middle", bold=True)
+        return [words, framed(words)]
+
+    return draw
+
+
 def _words(text: str) -> Sample:
     def draw(x: float, y: float, lettering: float) -> list[Stroke]:
         return [Text((x + _SAMPLE / 2.0, y - lettering / 2.0), text, lettering, "middle", bold=True)]
@@ -124,6 +134,7 @@ _ENTRIES: tuple[tuple[Sample, str, tuple[Content, ...]], ...] = (
     (_mark("legal cut"), "joist cut: legal", _MEASURED),
     (_mark("illegal cut"), "joist cut: not legal", _MEASURED),
     (_mark("unjudged cut"), "joist cut: not judged", _MEASURED),
+    (_framed("D1"), "piece on the cut list", _DRAINS),
     (_words('5" DN'), "axis under the joists' top", _DRAINS),
     (_words("IE"), "invert: inside bottom", _WASTE),
     (_words("VTR"), "vent through the roof", _WASTE),

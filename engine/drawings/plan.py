@@ -5,6 +5,7 @@ from __future__ import annotations
 from engine.drawings import dimensions, fixtures, marks, pipes, wood
 from engine.drawings.furniture import north_arrow, scale_bar
 from engine.drawings.labels import Box
+from engine.drawings.piece_marks import draw_piece_marks
 from engine.drawings.scales import Scale, largest
 from engine.drawings.sheet import Content, Frame, Sheet
 from engine.drawings.strokes import Drawing, Stroke, Text
@@ -77,6 +78,8 @@ def _draw(sheet: Sheet, study: Study) -> None:
     wood.note_wood(sheet, study)
     for at, words in posts:
         sheet.label(at, words, clear=0.07)
+    if measured and pipes.shown(sheet, "waste"):
+        draw_piece_marks(sheet, study)
     if measured and pipes.shown(sheet, "waste"):
         for point, words in pipes.heights_wanted(study):
             sheet.label(sheet.frame.at(point), words, 0.9, clear=0.05)

@@ -14,7 +14,7 @@ from engine.lengths import feet_inches
 from engine.piping.records import Fault, Network, Node
 from engine.plan.records import PinnedFitting, Plan
 from engine.rulebooks import RuleBook
-from engine.trade import fittings, stock
+from engine.trade import fittings
 from engine.trade.fittings import LegName
 from engine.trade.habits import LARGEST_TUBULAR
 from engine.trade.pipe import drain
@@ -53,7 +53,6 @@ class Shop:
         self.dead: set[str] = set()
         self.exit_nodes = set(network.exits.values())
         self.pins: dict[Node, PinnedFitting] = {}
-        self.longest = stock.lengths("drain pipe")[0].length
         self._serial = 0
         self._index: dict[str, int] = {}
 

@@ -23,6 +23,7 @@ from engine.piping.records import Node
 from engine.trade import fittings
 from engine.trade.habits import SAW
 from engine.trade.pipe import drain
+from engine.trade.stock import longest_drain
 
 
 def couple(shop: Shop, pieces: list[Piece], crossings: tuple[Crossing, ...], framing: Framing) -> list[Piece]:
@@ -37,7 +38,7 @@ def couple(shop: Shop, pieces: list[Piece], crossings: tuple[Crossing, ...], fra
     for piece in pieces:
         wood = _wood_along(shop, piece, bored)
         free = _free_line(shop, piece, wood, joists, neighbours) if wood else math.inf
-        longest = min(free, shop.longest)
+        longest = min(free, longest_drain(shop.plan.sticks, piece.size))
         if piece.cut <= longest or piece.note.startswith("no room"):
             done.append(piece)
             continue

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 GUTTER = 0.3
 _MOST_PAGES = 400
+_WITH_NEXT = 52.0
+"""What must be free under a heading for it to stand there, points: a table's heads and its first row."""
 
 
 class Column(NamedTuple):
@@ -117,6 +119,8 @@ def _column(canvas: Any, area: Area, n: int, columns: int, left: list[Flowable])
     )
     taken = 0
     while left:
+        if taken and len(left) > 1 and _stranded(left[0], frame, canvas):
+            break
         if frame.add(left[0], canvas):
             del left[0]
             taken += 1
@@ -127,6 +131,15 @@ def _column(canvas: Any, area: Area, n: int, columns: int, left: list[Flowable])
             taken += 1
         break
     return taken
+
+
+def _stranded(flowable: Flowable, frame: Any, canvas: Any) -> bool:
+    """Whether a heading would stand alone at the foot of a column."""
+    style = getattr(flowable, "style", None)
+    if not getattr(style, "keepWithNext", 0):
+        return False
+    _, high = flowable.wrapOn(canvas, frame._width, frame._height)
+    return bool(frame._y - frame._y1p - high - flowable.getSpaceBefore() < _WITH_NEXT)
 
 
 def _named(flowable: Flowable) -> str:

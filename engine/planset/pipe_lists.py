@@ -1,18 +1,19 @@
-"""The lists for the shop and the saw: cut list, sticks to buy and parts to buy."""
+"""The lists for the saw: cut list, and sticks to buy with their cutting plan."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
+from engine.drawings.sawing import bar, scale_for
 from engine.lengths import inches
 from engine.planset.book import Book, Page
+from engine.planset.figures import figure
 from engine.planset.flow import Column, flowed, heading, note, table
 from engine.planset.quantities import tape
 from engine.study import Study
 from engine.takeoff.cutlist import FREE_END, cut_list
-from engine.takeoff.records import CutRow
-from engine.takeoff.schedules import TakenOff, sawing_order
-from engine.takeoff.shopping import not_counted
+from engine.takeoff.records import Bought, CutRow
+from engine.takeoff.schedules import TakenOff
 from engine.trade.facts import table as table_of
 from engine.trade.pipe import label
 
@@ -30,6 +31,7 @@ def cuts(book: Book, study: Study) -> list[Page]:
             f'{label(row.size)}" {row.material}',
             tape(row.length),
             f"± {tape(row.tolerance)}",
+            tape(row.saw) if row.extra else "",
             f"{row.start} to {row.end}",
             row.lies,
             row.rests_on,
@@ -39,7 +41,9 @@ def cuts(book: Book, study: Study) -> list[Page]:
     ]
     story: list[Flowable] = [
         note(
-            "Lengths to the nearest 1/16 in, from pipe stop to pipe stop. “Rests on” is the weakest take-off in the length: "
+            "Lengths to the nearest 1/16 in, from pipe stop to pipe stop. Marks as on the plan and the isometric. “Saw first” is "
+            "the length of a stub or vent that is trimmed later: closet and shower stubs are capped for the test and cut to "
+            "their length once the finish stands, vents once the roof is covered. Heights are from the joists' top. “Rests on” is the weakest take-off in the length: "
             "measured on the fitting in hand, published, derived from published, from memory, an estimate, or assumed. "
             "Fittings differ from maker to maker: a length that rests on a fitting not measured yet is to be checked on the "
             "fitting before sawing. Write what you measure into the plan and print again.",
@@ -55,7 +59,8 @@ def cuts(book: Book, study: Study) -> list[Page]:
         Column("Pipe", 9),
         Column("Cut to", 8.5, "RIGHT"),
         Column("Give or take", 7.5, "RIGHT"),
-        Column("Between", 33),
+        Column("Saw first", 8.5, "RIGHT"),
+        Column("Between", 31),
         Column("Where it lies", 30),
         Column("Rests on", 8),
         Column("Not measured yet", 17),
@@ -65,63 +70,36 @@ def cuts(book: Book, study: Study) -> list[Page]:
 
 
 def sticks(book: Book, taken: TakenOff) -> list[Page]:
-    """Which sticks and coils to buy, and what to saw from each."""
+    """Which sticks and coils to buy, each drawn to scale with the pieces to saw from it in their order."""
     size, width = book.paper.type_size, book.area().width
-    story: list[Flowable] = [
-        note(
-            "Saw in the order given, long pieces first. "
-            f"A kerf of {inches(table_of('allowances').number('cutting', 'kerf'))} in is allowed for each cut.",
-            size,
+    facts = table_of("allowances")
+    kerf, damaged = facts.number("cutting", "kerf"), facts.number("cutting", "damaged end")
+    words = (
+        f"Saw from the left, long pieces first. A kerf of {inches(kerf)} in is allowed for each cut"
+        + (
+            f" and {inches(damaged)} in for each stick's damaged end, hatched"
+            if damaged
+            else "; ends are used as they come"
         )
-    ]
+        + ". What is left is named where it is worth keeping. Stubs and vents are as long as they are first sawn. Lengths "
+        "in inches."
+    )
+    story: list[Flowable] = [note(words, size)]
     if not taken.bought:
         story.append(note("There is no pipe to buy yet.", size))
         return flowed(book, "Sticks to buy", story)
-    rows: list[list[Any]] = []
-    for bought in taken.bought:
-        for n, stick in enumerate(bought.plan.sticks):
-            rows.append(
-                [
-                    f'{label(bought.size)}" {bought.material}' if n == 0 else "",
-                    f"{stick.length / 12.0:g} ft",
-                    sawing_order(stick),
-                    tape(stick.left),
-                ]
-            )
-        rows.append(["", "", f"{_counts(bought.plan.counts)}. {bought.plan.note}", ""])
-    columns = (
-        Column("Pipe", 14),
-        Column("Stick or coil", 11),
-        Column("Pieces in sawing order, inches", 75),
-        Column("Left over", 11, "RIGHT"),
-    )
-    story.append(table(columns, rows, width, size))
+    lettering = book.paper.lettering * 0.94
+    for tube in (False, True):
+        entries = [entry for entry in taken.bought if (entry.material == "PEX") is tube]
+        if not any(entry.plan.sticks or entry.plan.too_long for entry in entries):
+            continue
+        scale = scale_for(entries, width)
+        story.append(note(f"{'Tube' if tube else 'Pipe'}, drawn to scale: {scale.words}.", size))
+        for entry in entries:
+            story.append(heading(f'{label(entry.size)}" {entry.material}: {_counts(entry)}', size * 1.1))
+            story.append(note(entry.plan.note, size, lead="Proven." if entry.plan.cheapest_proven else "Not proven."))
+            story += [figure(bar(stick, entry, scale, width, lettering)) for stick in entry.plan.sticks]
     return flowed(book, "Sticks to buy", story)
-
-
-def shopping_list(book: Book, study: Study, taken: TakenOff) -> list[Page]:
-    """Every part to buy besides pipe and tube, with the arithmetic and source."""
-    size, width = book.paper.type_size, book.area().width
-    rows = [
-        [str(line.count), line.unit, line.part, line.size, line.system, line.why, line.source] for line in taken.lines
-    ]
-    story: list[Flowable] = [note("Pipe and tube are on the sheet of sticks.", size)]
-    if rows:
-        columns = (
-            Column("Count", 6, "RIGHT"),
-            Column("Unit", 12),
-            Column("Part", 34),
-            Column("Size", 12),
-            Column("System", 8),
-            Column("Why, and what for", 50),
-            Column("Rests on", 34),
-        )
-        story.append(table(columns, rows, width, size))
-    else:
-        story.append(note("There is nothing to buy yet.", size))
-    story.append(heading("Not counted", size * 1.2))
-    story += [note(words, size) for words in not_counted(study.model)]
-    return flowed(book, "Parts to buy", story)
 
 
 def _measure_first(row: CutRow) -> str:
@@ -140,5 +118,8 @@ def _measure_first(row: CutRow) -> str:
     return "; ".join(part for part in (words, row.note) if part)
 
 
-def _counts(counts: tuple[tuple[float, int], ...]) -> str:
-    return "Buy " + ", ".join(f"{count} of {length / 12.0:g} ft" for length, count in counts)
+def _counts(entry: Bought) -> str:
+    """How many of which length to buy, with the price where it is known."""
+    counted = ", ".join(f"{count} of {length / 12.0:g} ft" for length, count in entry.plan.counts)
+    price = "" if entry.plan.price is None else f", {entry.plan.price:.2f} together"
+    return f"buy {counted or 'nothing'}{price}"

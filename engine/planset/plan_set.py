@@ -5,18 +5,17 @@ from __future__ import annotations
 from pathlib import Path
 
 from engine.plan.storing import store
-from engine.planset import cover, layout_lists, pipe_lists, plans, templates
+from engine.planset import cover, isometrics, layout_lists, pipe_lists, plans, templates
 from engine.planset.assembly_sheet import assembly_order
 from engine.planset.book import Book, Page
 from engine.planset.findings import findings
+from engine.planset.gauge_sheet import gauge_sheet
 from engine.planset.papers import paper_named
 from engine.planset.quantities import sheet_numbers
 from engine.planset.setting_out import setting_out
+from engine.planset.trip_sheet import shopping_list
 from engine.study import Study
-from engine.takeoff.buying import buy
-from engine.takeoff.schedules import TakenOff, as_csv, schedules
-from engine.takeoff.shopping import shopping
-from engine.takeoff.supports import supports
+from engine.takeoff.schedules import TakenOff, as_csv, schedules, taken_off
 
 PDF = "plan-set.pdf"
 TEMPLATES = "templates.pdf"
@@ -28,7 +27,7 @@ def write(study: Study, folder: Path, paper: str = "letter") -> tuple[Path, ...]
     Every file replaces its old self in one step. Raises PaperError for an unknown paper, PlanSetError for a text
     that fits no sheet, and OSError when the system refuses.
     """
-    taken = taken_off(study)
+    taken = taken_off(study.model)
     files = {PDF: pdf(study, taken, paper), TEMPLATES: templates.pdf(study, paper)}
     for schedule in schedules(study, taken):
         files[f"{schedule.name}.csv"] = as_csv(schedule).encode("utf-8-sig")
@@ -40,24 +39,20 @@ def write(study: Study, folder: Path, paper: str = "letter") -> tuple[Path, ...]
     return tuple(written)
 
 
-def taken_off(study: Study) -> TakenOff:
-    """What several sheets read, worked out once."""
-    held = supports(study.model)
-    return TakenOff(buy(study.model), held, shopping(study.model, held))
-
-
 def pdf(study: Study, taken: TakenOff, paper: str = "letter") -> bytes:
     """The plan set as PDF bytes: the same study gives the same bytes."""
     book = Book(study.plan, paper_named(paper), study.model.book.short)
     pages = [
         *plans.plan_sheets(book, study),
+        *isometrics.isometric_sheets(book, study),
         *setting_out(book, study),
         *findings(book, study),
         *layout_lists.joist_cuts(book, study),
         *layout_lists.heights(book, study),
+        *gauge_sheet(book, study),
         *pipe_lists.cuts(book, study),
         *pipe_lists.sticks(book, taken),
-        *pipe_lists.shopping_list(book, study, taken),
+        *shopping_list(book, study, taken),
         *assembly_order(book, study),
         *layout_lists.supports(book, study, taken),
     ]

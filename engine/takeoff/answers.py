@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import Any, Protocol
 
 from engine.checks.model import Model
@@ -14,9 +15,11 @@ from engine.piping.records import Trap
 from engine.plan.records import Plan
 from engine.takeoff.buying import buy, routed_length, tube_needed
 from engine.takeoff.cutlist import RESTS_ON, part_words
-from engine.takeoff.records import Bought, ShoppingLine, Support
+from engine.takeoff.records import Bought, ShoppingLine, Support, Trip, TripLine
 from engine.takeoff.shopping import not_counted, shopping
 from engine.takeoff.supports import supports
+from engine.takeoff.trimming import Trim, trims
+from engine.takeoff.trip import trip
 from engine.trade.pipe import label
 
 Answer = dict[str, Any]
@@ -82,20 +85,24 @@ def parts_answer(study: Answered) -> Answer:
     bought = buy(model)
     held = supports(model)
     parts = {part.id: part for part in model.joinery.parts}
+    longer = trims(model)
+    pieces = [
+        *(
+            _piece(piece, part_words(parts, piece.from_part), part_words(parts, piece.to_part), longer.get(piece.mark))
+            for piece in model.joinery.pieces
+        ),
+        *_tubes(model),
+    ]
+    lines = shopping(model, held)
     return {
-        "parts": [_line(line) for line in shopping(model, held)],
-        "pieces": [
-            *(
-                _piece(model, piece, part_words(parts, piece.from_part), part_words(parts, piece.to_part))
-                for piece in model.joinery.pieces
-            ),
-            *_tubes(model),
-        ],
-        "sticks": [row for entry in bought for row in _sticks(entry)],
+        "parts": [_line(line) for line in lines],
+        "pieces": pieces,
+        "sticks": [row for entry in bought for row in _sticks(entry, {row["mark"]: row["length"] for row in pieces})],
         "supports": [_support(support) for support in held],
         "cheapest_proven": all(entry.plan.cheapest_proven for entry in bought),
         "too_long": [cut.mark for entry in bought for cut in entry.plan.too_long],
-        "not_counted": list(not_counted(model)),
+        "trip": _trip(trip(model, lines, bought)),
+        "not_counted": list(not_counted(model, held)),
     }
 
 
@@ -180,7 +187,32 @@ def _line(line: ShoppingLine) -> Answer:
     }
 
 
-def _piece(model: Model, piece: Piece, start: str, end: str) -> Answer:
+def _trip(made: Trip) -> Answer:
+    return {
+        "made_under": made.made_under,
+        "stops": [{"title": stop.title, "lines": [_trip_line(line) for line in stop.lines]} for stop in made.stops],
+        "check_list": list(made.check_list),
+        "on_hand_but_not_needed": list(made.unknown),
+    }
+
+
+def _trip_line(line: TripLine) -> Answer:
+    return {
+        "part": line.part,
+        "size": line.size,
+        "unit": line.unit,
+        "need": line.need,
+        "spares": line.spares,
+        "on_hand": line.on_hand,
+        "buy": line.buy,
+        "price": line.price,
+        "systems": list(line.systems),
+        "why": line.why,
+        "source": line.source,
+    }
+
+
+def _piece(piece: Piece, start: str, end: str, trim: Trim | None) -> Answer:
     return {
         "mark": piece.mark,
         "system": piece.system,
@@ -192,6 +224,8 @@ def _piece(model: Model, piece: Piece, start: str, end: str) -> Answer:
         "from": start,
         "to": end,
         "note": piece.note,
+        "extra": _number(trim.extra) if trim is not None else 0.0,
+        "extra_until": trim.why if trim is not None else "",
     }
 
 
@@ -208,16 +242,18 @@ def _tubes(model: Model) -> list[Answer]:
             "from": "",
             "to": "",
             "note": f"{routed_length(supply):.1f} in as drawn, with rises, slack and trim",
+            "extra": 0.0,
+            "extra_until": "",
         }
         for supply in model.plan.supplies
     ]
 
 
-def _sticks(entry: Bought) -> list[Answer]:
+def _sticks(entry: Bought, lengths: Mapping[str, float]) -> list[Answer]:
     rows = []
     for length, count in entry.plan.counts:
         of_length = [stick for stick in entry.plan.sticks if stick.length == length]
-        used = sum(cut.length for stick in of_length for cut in stick.cuts)
+        used = sum(lengths[cut.mark] for stick in of_length for cut in stick.cuts)
         rows.append(
             {
                 "size": label(entry.size),
@@ -227,6 +263,8 @@ def _sticks(entry: Bought) -> list[Answer]:
                 "waste": _number(length * count - used),
                 "proven": entry.plan.cheapest_proven,
                 "cuts": [[cut.mark for cut in stick.cuts] for stick in of_length],
+                "offcuts": [{"name": stick.offcut, "length": _number(stick.left)} for stick in of_length],
+                "judged_by": entry.plan.judged_by,
             }
         )
     return rows

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import math
 
+from msgspec.structs import replace
+
 from engine.checks.model import Model
 from engine.plan.records import Supply
 from engine.takeoff.records import Bought, Cutting, StockLength
 from engine.takeoff.sticks import sticks
+from engine.takeoff.trimming import trims
 from engine.trade import stock
 from engine.trade.facts import table
 from engine.trade.fixtures import fixture
@@ -17,25 +20,42 @@ from engine.trade.pipe import nominal
 def buy(model: Model) -> tuple[Bought, ...]:
     """What to buy for every material and size: drain pipe in sticks, tube in coils or sticks.
 
-    A piece that two fittings leave no pipe for takes none.
+    Sticks are those that the plan says the store sells, else the usual ones. Stubs and vents are bought as long as
+    they are first sawn. A piece that two fittings leave no pipe for takes none. Offcuts are named as they come.
     """
     kerf, damaged = table("allowances").number("cutting", "kerf"), table("allowances").number("cutting", "damaged end")
     bought: list[Bought] = []
-    pieces = model.joinery.pieces
+    pieces, longer = model.joinery.pieces, trims(model)
     for material, size in sorted({(piece.material, piece.size) for piece in pieces}):
         cuts = [
-            Cutting(piece.mark, piece.cut)
+            Cutting(piece.mark, piece.cut + (longer[piece.mark].extra if piece.mark in longer else 0.0))
             for piece in pieces
             if (piece.material, piece.size) == (material, size) and piece.cut > 0.0
         ]
-        lengths = [StockLength(entry.length) for entry in stock.lengths("drain pipe")]
-        bought.append(Bought(material, size, sticks(cuts, lengths, kerf, damaged)))
+        lengths = [StockLength(*entry) for entry in stock.drain_sticks(model.plan.sticks, size)]
+        bought.append(Bought(material, size, sticks(cuts, lengths, kerf, damaged), kerf, damaged))
     for size in sorted({nominal(supply.size) for supply in model.plan.supplies}):
         tubes = [supply for supply in model.plan.supplies if nominal(supply.size) == size]
         cuts = [Cutting(supply.id, tube_needed(model, supply)) for supply in tubes]
         lengths = [StockLength(entry.length) for form in ("stick", "coil") for entry in _tube(form)]
         bought.append(Bought("PEX", size, sticks(cuts, lengths, 0.0, 0.0)))
-    return tuple(bought)
+    return _named(bought)
+
+
+def _named(bought: list[Bought]) -> tuple[Bought, ...]:
+    """Every offcut worth keeping with a name of its own: R1, R2 and so on, over all sizes."""
+    least = table("allowances").number("offcut", "worth keeping")
+    number = 0
+    named = []
+    for entry in bought:
+        made = []
+        for stick in entry.plan.sticks:
+            if stick.left >= least:
+                number += 1
+                stick = replace(stick, offcut=f"R{number}")
+            made.append(stick)
+        named.append(replace(entry, plan=replace(entry.plan, sticks=tuple(made))))
+    return tuple(named)
 
 
 def tube_needed(model: Model, supply: Supply) -> float:

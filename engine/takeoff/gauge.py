@@ -24,7 +24,7 @@ class GaugeLeg(Record, frozen=True, gc=False):
 
     `legs` are the catalogue's legs that one measure stands for. `stands` is what the rule would show now, `tolerance`
     how far off that may be, `standing` how it is known. `pieces` are the marks that it changes, `holds` what else.
-    `socket` is the depth that comes off the hub's face (or, for a trap's inlet, is added to it); None where no hub is
+    `socket` is the depth that comes off the hub's face, negative where it is added to it; None where no hub is
     measured. `question` asks about what was measured; empty where nothing is odd.
     """
 
@@ -96,7 +96,12 @@ def question_of(measured: MeasuredTakeOff, stands: Leg, socket: float | None) ->
     if found:
         return f"{found[0].why}. Measure again."
     over = measured.length - stands.length
-    if socket is not None and abs(over - socket) < min(abs(over), socket / 2.0) and over > stands.tolerance:
+    if (
+        socket is not None
+        and socket > 0.0
+        and abs(over - socket) < min(abs(over), socket / 2.0)
+        and over > stands.tolerance
+    ):
         return (
             f"{inches(over)} in more than was thought, about the socket's depth of {inches(socket)} in. "
             "Was it taken off the hub's face?"
@@ -130,8 +135,8 @@ def _leg(plan: Plan, resting: Resting, of: LegOf, legs: tuple[LegName, ...], sta
     firm = now.standing if all(stands[leg].standing == now.standing for leg in legs) else "assumed"
     rows = [LegOf(of.kind, of.size, leg) for leg in legs]
     marks = {mark for row in rows for mark in resting.pieces.get(row, ())}
-    holds = dict.fromkeys(said for row in rows for said in resting.holds.get(row, ()))
-    socket = None if way.socket == 0 else socket_of(of.kind, of.size, of.leg)
+    holds = dict.fromkeys(said for row in rows for said in resting.holds(row))
+    socket = None if way.socket == 0 else -way.socket * socket_of(of.kind, of.size, of.leg)
     return GaugeLeg(
         letter=LETTERS[_measurable(of.kind).index(of.leg)],
         legs=legs,

@@ -24,11 +24,15 @@ class StockLength(Record, frozen=True, gc=False):
 
 
 class Stick(Record, frozen=True, gc=False):
-    """One stick to buy, the cuts that it yields in sawing order, and what is left of it, inches."""
+    """One stick to buy, the cuts that it yields in sawing order, and what is left of it, inches.
+
+    `offcut` names what is left where it is worth keeping.
+    """
 
     length: float
     cuts: tuple[Cutting, ...]
     left: float
+    offcut: str = ""
 
 
 class SticksPlan(Record, frozen=True, gc=False):
@@ -52,11 +56,13 @@ class SticksPlan(Record, frozen=True, gc=False):
 
 
 class Bought(Record, frozen=True, gc=False):
-    """The sticks or coils of one material and size."""
+    """The sticks or coils of one material and size; `kerf` is what a saw cut takes, `damaged` each stick's end, inches."""
 
     material: str
     size: float
     plan: SticksPlan
+    kerf: float = 0.0
+    damaged: float = 0.0
 
 
 class Support(Record, frozen=True, gc=False):
@@ -97,11 +103,67 @@ class ShoppingLine(Record, frozen=True, gc=False):
     kind: str
 
 
+class TripLine(Record, frozen=True, gc=False):
+    """One thing to take off a shelf: how many the job needs, spares beside them, what is there, what is left to buy.
+
+    `part` and `size` are what the list calls it, and what :class:`~engine.plan.records.OnHand` names it by.
+    `systems` are those that it is for, `price` what all that are to buy cost, None where that is not known.
+    """
+
+    part: str
+    size: str
+    unit: str
+    need: int
+    spares: int
+    on_hand: int
+    systems: tuple[str, ...]
+    why: str
+    source: str
+    kind: str
+    price: float | None = None
+
+    @property
+    def wanted(self) -> int:
+        """How many there should be on the site: needed and spare."""
+        return self.need + self.spares
+
+    @property
+    def buy(self) -> int:
+        """How many are left to buy."""
+        return max(0, self.wanted - self.on_hand)
+
+
+class TripStop(Record, frozen=True, gc=False):
+    """One place in the store, with what is to be had there."""
+
+    title: str
+    lines: tuple[TripLine, ...]
+
+
+class Trip(Record, frozen=True, gc=False):
+    """The shopping list in the order in which a store is walked.
+
+    `made_under` names the rule book that it was made under, `check_list` what people forget. `unknown` are things
+    on hand that the list does not ask for.
+    """
+
+    made_under: str
+    stops: tuple[TripStop, ...]
+    check_list: tuple[str, ...]
+    unknown: tuple[str, ...]
+
+    @property
+    def lines(self) -> tuple[TripLine, ...]:
+        """The lines of all stops."""
+        return tuple(line for stop in self.stops for line in stop.lines)
+
+
 class CutRow(Record, frozen=True, gc=False):
     """One row of the cut list: `length` inches to the nearest 1/16, `tolerance` plus or minus inches.
 
     `start` and `end` name the fittings at its two ends, `lies` tells where it goes, `rests_on` the weakest thing
-    that the length was worked out from, `unmeasured` the fittings at its ends that nobody has measured.
+    that the length was worked out from, `unmeasured` the fittings at its ends that nobody has measured. A stub or
+    vent is first sawn `extra` inches longer, `until` then; `plumb` tells that it stands upright.
     """
 
     mark: str
@@ -116,6 +178,14 @@ class CutRow(Record, frozen=True, gc=False):
     rests_on: str
     unmeasured: tuple[str, ...]
     note: str
+    extra: float = 0.0
+    until: str = ""
+    plumb: bool = False
+
+    @property
+    def saw(self) -> float:
+        """The length to saw first, inches: the final one and what is left for trimming."""
+        return self.length + self.extra
 
     @property
     def warning(self) -> str:

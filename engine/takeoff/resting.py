@@ -39,12 +39,13 @@ class LegOf(NamedTuple):
 class Resting:
     """The pieces and the heights that rest on each leg.
 
-    `pieces` are marks, `order` all marks as the cut list has them; `holds` says in words what else hangs on a leg.
+    `pieces` are marks, `order` all marks as the cut list has them; `holds` says in words what else
+    hangs on a leg.
     """
 
     def __init__(self, model: Model) -> None:
         self.pieces: dict[LegOf, dict[str, None]] = {}
-        self.holds: dict[LegOf, dict[str, None]] = {}
+        self._holds: dict[LegOf, dict[str, dict[str, None]]] = {}
         self.order = tuple(piece.mark for piece in model.joinery.pieces)
         self._model = model
         self._by_id = {part.id: part for part in model.joinery.parts}
@@ -55,7 +56,11 @@ class Resting:
 
     def legs(self) -> set[LegOf]:
         """Every leg that something rests on."""
-        return {*self.pieces, *self.holds}
+        return {*self.pieces, *self._holds}
+
+    def holds(self, leg: LegOf) -> tuple[str, ...]:
+        """What else hangs on a leg, in words: heights, weirs, spacings."""
+        return tuple(f"{what} {_listed(tuple(names))}" for what, names in self._holds.get(leg, {}).items())
 
     def _of(self, part: Part, port: Port) -> tuple[LegOf, ...]:
         """The legs that one opening's take-off is made of."""
@@ -83,8 +88,8 @@ class Resting:
             hub, tip = host.ports[bond.port], guest.ports[bond.other_port]
             if tip.end != "spigot":
                 continue
-            said = f"the spacing of {_named(guest)} and {_named(host)}, which no pipe makes up"
-            self._hold((*self._of(host, hub), *self._of(guest, tip)), said)
+            legs = (*self._of(host, hub), *self._of(guest, tip))
+            self._hold(legs, "the spacing, which no pipe makes up, between", f"{_named(host)} and {_named(guest)}")
 
     def _heights(self) -> None:
         """Closets, traps under the floor and the feet of risers bound the drain's height by their fittings' legs."""
@@ -105,25 +110,24 @@ class Resting:
             for part, port in openings.get(pipe.id, ()):
                 if fixture is None and port.toward[2] < 0.0 and not _usual_tee(part, pipe.size):
                     continue
-                said = f"how high the drain may lie under {name}"
-                self._hold(self._of(part, port), said)
-                self._hold(self._plain_bend(part), said)
+                self._hold((*self._of(part, port), *self._plain_bend(part)), "how high the drain may lie under", name)
         for trap in model.network.traps:
             fixture = fixtures[trap.fixture]
             for part, _ in openings.get(trap.arm[0], ()) if trap.weir and trap.arm else ():
-                said = f"where the weir of {fixture.name or fixture.id} lies, and how deep its trap hangs"
                 for port in part.ports if part.kind == "p_trap" else ():
                     if port.role == "outlet":
-                        self._hold(self._of(part, port), said)
+                        self._hold(
+                            self._of(part, port), "the weir and the depth of the trap of", fixture.name or fixture.id
+                        )
 
     def _plain_bend(self, part: Part) -> tuple[LegOf, ...]:
         """The bend that would stand in a street bend's place with pipe above it, where the job has one elsewhere."""
         plain = LegOf(KINDS[part.kind].street_of or "", part.size, "run_in")
         return (plain,) if any((other.kind, other.size) == plain[:2] for other in self._by_id.values()) else ()
 
-    def _hold(self, legs: tuple[LegOf, ...], said: str) -> None:
+    def _hold(self, legs: tuple[LegOf, ...], what: str, name: str) -> None:
         for leg in legs:
-            self.holds.setdefault(leg, {})[said] = None
+            self._holds.setdefault(leg, {}).setdefault(what, {})[name] = None
 
 
 def own_legs(part: Part, port: Port) -> tuple[LegOf, ...]:
@@ -162,6 +166,10 @@ def _hand_made(joinery: Joinery, by_id: dict[str, Part]) -> dict[str, tuple[LegO
         back = (LegOf("wye", wye.size, "branch"), LegOf(bend.kind, bend.size, "run_out"))
         found[wye.id] = found[bend.id] = back
     return found
+
+
+def _listed(names: tuple[str, ...]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _named(part: Part) -> str:

@@ -9,13 +9,18 @@ from collections.abc import Callable, Iterable
 from operator import attrgetter
 from typing import Any
 
+from engine.checks.model import Model
 from engine.lengths import down, inches, nearest
 from engine.plan.records import Record
 from engine.takeoff.answers import Answered
+from engine.takeoff.buying import buy
 from engine.takeoff.cutlist import cut_list
 from engine.takeoff.heights import height_table
 from engine.takeoff.joist_cuts import cut_rows
-from engine.takeoff.records import Bought, ShoppingLine, Stick, Support
+from engine.takeoff.records import Bought, Stick, Support, Trip
+from engine.takeoff.shopping import shopping
+from engine.takeoff.supports import supports
+from engine.takeoff.trip import trip
 from engine.trade.pipe import label
 
 Cell = str | float | int | None
@@ -35,7 +40,13 @@ class TakenOff(Record, frozen=True, gc=False):
 
     bought: tuple[Bought, ...]
     held: tuple[Support, ...]
-    lines: tuple[ShoppingLine, ...]
+    trip: Trip
+
+
+def taken_off(model: Model) -> TakenOff:
+    """What a model asks to be bought, hung and taken off shelves."""
+    held, bought = supports(model), buy(model)
+    return TakenOff(bought, held, trip(model, shopping(model, held), bought))
 
 
 def schedules(study: Answered, taken: TakenOff) -> tuple[Schedule, ...]:
@@ -46,7 +57,7 @@ def schedules(study: Answered, taken: TakenOff) -> tuple[Schedule, ...]:
         _table("joist-cuts", _CUTS, cut_rows(study.model)),
         _table("heights", _HEIGHTS, height_table(study.model)),
         _table("cut-list", _PIECES, cut_list(study.model)),
-        _table("shopping-list", _LINES, taken.lines),
+        _table("shopping-list", _LINES, [(stop, line) for stop in taken.trip.stops for line in stop.lines]),
         _table("sticks", _STICKS, sticks),
         _table("supports", _SUPPORTS, taken.held),
         _table("findings", _FINDINGS, findings),
@@ -118,9 +129,25 @@ _PIECES: tuple[Column, ...] = (
     *_same("mark", "system", "material"),
     _SIZE,
     *_tape("length"),
-    *_same("tolerance", "start", "end", "lies", "rests_on", "warning"),
+    *_same("tolerance"),
+    *_tape("saw"),
+    *_same("extra", "until", "start", "end", "lies", "rests_on", "warning"),
 )
-_LINES: tuple[Column, ...] = _same("part", "size", "count", "unit", "system", "why", "source")
+_LINES: tuple[Column, ...] = (
+    ("done", lambda pair: "x" if pair[1].buy == 0 else ""),
+    ("buy", lambda pair: pair[1].buy),
+    ("unit", lambda pair: pair[1].unit),
+    ("part", lambda pair: pair[1].part),
+    ("size", lambda pair: pair[1].size),
+    ("where in the store", lambda pair: pair[0].title),
+    ("need", lambda pair: pair[1].need),
+    ("spares", lambda pair: pair[1].spares),
+    ("on hand", lambda pair: pair[1].on_hand),
+    ("price", lambda pair: pair[1].price),
+    ("system", lambda pair: ", ".join(pair[1].systems)),
+    ("why", lambda pair: pair[1].why),
+    ("source", lambda pair: pair[1].source),
+)
 _SUPPORTS: tuple[Column, ...] = (
     *_same("element", "system"),
     _SIZE,
@@ -142,6 +169,7 @@ _STICKS: tuple[Column, ...] = (
     ("stick length", lambda pair: pair[1].length),
     ("cuts in sawing order", lambda pair: sawing_order(pair[1])),
     ("left over", lambda pair: pair[1].left),
+    ("offcut", lambda pair: pair[1].offcut),
     ("proven", lambda pair: "yes" if pair[0].plan.cheapest_proven else "no"),
 )
 _FINDINGS: tuple[Column, ...] = (

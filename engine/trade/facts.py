@@ -20,7 +20,7 @@ practice, no source.
 """
 
 STANDINGS: frozenset[str] = frozenset(get_args(Standing))
-MEASURES = frozenset({"in", "lb/ft", "gpm", "share", "joints per quart", "Btu in/h ft2 F"})
+MEASURES = frozenset({"in", "lb/ft", "gpm", "share", "joints per quart", "Btu in/h ft2 F", "count"})
 """Units of numbers; besides them a fact may be ``word`` or ``yes/no``."""
 
 COLUMNS = ("of", "fact", "value", "unit", "standing", "source")

@@ -95,7 +95,9 @@ def test_tube_by_routed_length(hand_floor: Floor) -> None:
     answer = parts_answer(found)
     (bought,) = (row for row in answer["sticks"] if row["material"] == "PEX")
     assert bought["stick_length"] == 240.0
-    assert any("Water fittings" in words for words in answer["not_counted"])
+    # one ring for the stub-out elbow at the lavatory, one for the plug at the other end, where nothing is near
+    assert count_of(answer, "crimp ring, copper", "1/2") == 2
+    assert not any("ittings" in words for words in answer["not_counted"])
 
 
 def test_the_check_answer_holds_what_was_worked_out(hand_floor: Floor) -> None:

@@ -104,7 +104,7 @@ def test_exactly_what_a_longer_leg_changes_is_listed(path: Path) -> None:
         alone = {mark for mark in differs | listed if run_of(before, {mark}) == {mark}}
         assert differs & alone == listed & alone
         if leg.kind != "p_trap":
-            assert bounds_moved(before, after) == any("how high" in said for said in resting.holds.get(leg, ())), leg
+            assert bounds_moved(before, after) == any("how high" in said for said in resting.holds(leg)), leg
         looked += 1
     assert looked > 20
 
@@ -112,7 +112,7 @@ def test_exactly_what_a_longer_leg_changes_is_listed(path: Path) -> None:
 def test_a_trap_outlet_sets_its_weir() -> None:
     plan = pinned(read(SAMPLES[-1]))
     before = work_out(plan)
-    assert any("weir of" in said for said in Resting(before).holds[LegOf("p_trap", (2.0, 2.0), "run_out")])
+    assert any("weir" in said for said in Resting(before).holds(LegOf("p_trap", (2.0, 2.0), "run_out")))
     after = longer(plan, "p_trap", (2.0, 2.0), "run_out")
     arms = [[trap.weir for trap in model.network.traps if trap.fixture == "sh1"] for model in (before, after)]
     assert arms[1][0] - arms[0][0] == pytest.approx(MORE)
