@@ -209,7 +209,15 @@ def test_an_empty_floor_prints(hand_floor: Floor, tmp_path: Path) -> None:
 
 def test_the_lists_lie_beside_it_as_csv(printed: Path, hand_plan: Plan) -> None:
     names = {path.name for path in printed.iterdir()}
-    assert {"plan-set.pdf", "templates.pdf", "joist-cuts.csv", "heights.csv", "cut-list.csv", "shopping-list.csv", "sticks.csv"} <= names
+    assert {
+        "plan-set.pdf",
+        "templates.pdf",
+        "joist-cuts.csv",
+        "heights.csv",
+        "cut-list.csv",
+        "shopping-list.csv",
+        "sticks.csv",
+    } <= names
     rows = list(csv.DictReader(io.StringIO((printed / "cut-list.csv").read_text(encoding="utf-8-sig"))))
     assert [row["mark"] for row in rows] == [row.mark for row in cut_list(study(hand_plan).model)]
     cuts = list(csv.DictReader(io.StringIO((printed / "joist-cuts.csv").read_text(encoding="utf-8-sig"))))
