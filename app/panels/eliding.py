@@ -36,10 +36,11 @@ def elided(text: str, keep: Apart, width: float, advance: Callable[[str], float]
         shown = _without(text, start, end, first, removed - first)
         if advance(shown) <= width:
             return shown
-    shown = CUT + text[start:end]
-    while advance(shown) > width and len(shown) > 2:
-        shown = shown[:-2] + CUT
-    return shown
+    head = text[:start] if advance(text[:start]) <= width / 2.0 else text[:HEAD] + CUT
+    shown = head + text[start:end]
+    while advance(shown + CUT) > width and len(shown) > 1:
+        shown = shown[:-1]
+    return shown + CUT
 
 
 def _extremes(texts: Sequence[str]) -> tuple[str, str]:

@@ -31,6 +31,11 @@ def test_what_differs_stays_and_the_rest_is_cut(width: int) -> None:
         assert CUT in shown
 
 
+def test_where_all_differs_the_beginning_stays() -> None:
+    text = "Bores close together: No wood is left between the bores for s1 and s2 in joist j1.4."
+    assert elided(text, (22, len(text)), 50, len) == text[:49] + CUT
+
+
 def test_a_text_that_stands_alone_is_cut_in_the_middle() -> None:
     assert elided(TRAPS[2], (0, 0), 30, len) == "Runs uphill: d3 …e water goes."
 
