@@ -61,6 +61,14 @@ COMMANDS: tuple[Command, ...] = (
     Command("frame_floor", "View", "&Whole floor", "Ctrl+0", "Bring the whole floor into sight"),
     Command("zoom_in", "View", "Zoom &in", "Ctrl++", "Come nearer"),
     Command("zoom_out", "View", "Zoom &out", "Ctrl+-", "Step back"),
+    Command(
+        "isometric",
+        "View",
+        "&Isometric",
+        "Ctrl+I",
+        "Show every pipe and part in a window of its own, as it stands in the building",
+        gap_before=True,
+    ),
     Command("next_pane", "View", "Next &pane", "F6", "Move the keyboard to the next pane", gap_before=True),
     Command("last_pane", "View", "P&revious pane", "Shift+F6", "Move the keyboard to the pane before"),
     Command("next_finding", "View", "Next &finding", "F4", "Go to the next thing to stop for or to look at"),
@@ -87,6 +95,17 @@ CANVAS_KEYS: tuple[tuple[str, str], ...] = (
     ("Esc", "give up what is under way, then the tool, then the selection"),
 )
 """Keys that act only while the canvas has the focus, besides the tools' own letters."""
+
+ISOMETRIC_KEYS: tuple[tuple[str, str], ...] = (
+    ("T, Shift+T", "turn by a quarter, one way or the other"),
+    ("+ - F", "come nearer, step back, see the whole"),
+    ("arrows", "move the sheet; so does a drag with the mouse"),
+    ("Tab, Shift+Tab", "go through the pieces and parts in reading order, and select what they belong to"),
+    ("Enter", "go to the properties of what is selected"),
+    ("Esc", "let go of the selection"),
+    ("F6, Shift+F6", "go from the picture to the list, to the buttons, and round"),
+)
+"""Keys that act in the isometric's window, besides those of undo, redo and saving."""
 
 
 def make_actions(does: Mapping[str, Callable[[], object]], parent: QWidget) -> dict[str, QAction]:

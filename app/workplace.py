@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtWidgets import QWidget
@@ -31,7 +32,13 @@ from engine.plan.edits import EditError, delete
 from engine.plan.records import Plan
 from engine.study import Study
 
+if TYPE_CHECKING:
+    from app.isometric.window import IsometricWindow
+
 ZOOM_STEP = 1.25
+
+ISOMETRIC = "isometric"
+"""Under this name the isometric window's place is kept among the panes' borders."""
 
 
 class Workplace(QObject):
@@ -54,6 +61,7 @@ class Workplace(QObject):
         self.filing = Filing(document, settings, window)
         self._watch = watch
         self._let_go = False
+        self.isometric: IsometricWindow | None = None
         self.view = PlanView(document)
         self.toolstrip = ToolStrip()
         self.shelf = ShelfPane()
@@ -142,6 +150,7 @@ class Workplace(QObject):
             "frame_floor": self.view.frame_floor,
             "zoom_in": self.zoom_in,
             "zoom_out": self.zoom_out,
+            "isometric": self.show_isometric,
             "next_pane": self.next_pane,
             "last_pane": self.last_pane,
             "next_finding": self.next_finding,
@@ -211,6 +220,20 @@ class Workplace(QObject):
     def zoom_out(self) -> None:
         """Step back."""
         self.view.zoom_by(1.0 / ZOOM_STEP)
+
+    def show_isometric(self) -> None:
+        """Bring the isometric forward; from there, go back to the plan."""
+        from app.isometric.window import SHARED, IsometricWindow
+
+        if self.isometric is None:
+            shared = [self.commands[name] for name in SHARED]
+            self.isometric = IsometricWindow(self.document, shared, self.window)
+            self.isometric.edit_wanted.connect(self._on_isometric_edit)
+        if self.isometric.isActiveWindow():
+            self.window.activateWindow()
+            self.view.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self.isometric.come_forward(self.settings.now.splits.get(ISOMETRIC, ""))
 
     def next_pane(self) -> None:
         """Move the keyboard one pane on."""
@@ -319,6 +342,10 @@ class Workplace(QObject):
         self.document.select((element_id,))
         self.go_to_details()
 
+    def _on_isometric_edit(self, element_id: str) -> None:
+        self.window.activateWindow()
+        self._on_edit(element_id)
+
     def _on_settings(self, plan: Plan) -> None:
         self.document.commit(plan, "change the plan's settings")
 
@@ -342,18 +369,25 @@ class Workplace(QObject):
             return False
         self.settings.change(
             geometry=to_text(self.window.saveGeometry()),
-            splits=self._layout.splits(),
+            splits=self._splits(),
             hidden_layers=self.menus.hidden_layers,
         )
         self.let_go()
         self.closed.emit()
         return True
 
+    def _splits(self) -> dict[str, str]:
+        """Where the panes' borders stand, and where the isometric's window does or did."""
+        place = self.isometric.place if self.isometric is not None else self.settings.now.splits.get(ISOMETRIC, "")
+        return self._layout.splits() | ({ISOMETRIC: place} if place else {})
+
     def let_go(self) -> None:
         """Cancel the tool, let the canvas and the study go, and stop listening; once only."""
         if self._let_go:
             return
         self._let_go = True
+        if self.isometric is not None:
+            self.isometric.let_go()
         self.view.let_go()
         self.document.blockSignals(True)
         self.document.close()

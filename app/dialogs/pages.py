@@ -8,7 +8,7 @@ from html import escape
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
 
-from app.actions import CANVAS_KEYS, COMMANDS, MENUS, in_menu
+from app.actions import CANVAS_KEYS, COMMANDS, ISOMETRIC_KEYS, MENUS, in_menu
 from app.cautions import CAUTIONS
 from app.theme import INK, QUIET
 from app.tools import TOOLS
@@ -109,7 +109,8 @@ def keys(parent: QWidget) -> Page:
     )
     tools = _table("Tools, while the canvas has the keyboard", ((t.key, t.title, t.hint) for t in TOOLS.values()))
     canvas = _table("On the canvas", ((key, "", does) for key, does in CANVAS_KEYS))
-    return Page("Keys", tools + canvas + menus, QSize(660, 640), parent)
+    isometric = _table("In the isometric", ((key, "", does) for key, does in ISOMETRIC_KEYS))
+    return Page("Keys", tools + canvas + isometric + menus, QSize(660, 640), parent)
 
 
 def about(parent: QWidget) -> Page:

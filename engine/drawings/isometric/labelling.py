@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from engine.drawings.isometric.figure import Figure
@@ -35,9 +36,10 @@ class Wish(Record, frozen=True, gc=False):
 
 
 class Label(Record, frozen=True, gc=False):
-    """A label in its place: its box, its strokes, and for each text what it is about."""
+    """A label in its place: its box, its strokes, and for each text what it is about; `anchor` is what it names."""
 
     box: Box
+    anchor: Point
     texts: tuple[Text, ...]
     about: tuple[str, ...]
     leader: Line | None
@@ -73,13 +75,20 @@ def seat(
     bounds: Box,
     lettering: float,
     kept: Sequence[Box] = (),
-    farthest: float = 9.0,
+    farthest: float = math.inf,
+    hasty: bool = False,
 ) -> list[Label | None]:
-    """A label for each wish, or None where there is no bare place for it."""
+    """A label for each wish, or None where there is no bare place for it.
+
+    In haste, as on a screen, marks and tags choose first and no label is moved aside for another.
+    """
     seating = Seating(bounds, figure.ink(), figure.unit, kept)
-    sizes = [_size(wish, lettering, figure.unit) for wish in wanted]
-    asked = [Wanted(*size, wish.anchors, wish.clear) for size, wish in zip(sizes, wanted, strict=True)]
-    seats = seating.seat_all(asked, farthest)
+    asked = []
+    for wish in wanted:
+        wide, high = _size(wish, lettering, figure.unit)
+        rank = int(hasty and not wish.lines[0].bold)
+        asked.append(Wanted(wide, high, wish.anchors, wish.clear, rank))
+    seats = seating.seat_all(asked, farthest, 0) if hasty else seating.seat_all(asked, farthest)
     return [
         None if found is None else _written(wish, found, lettering, figure.unit)
         for wish, found in zip(wanted, seats, strict=True)
@@ -119,4 +128,4 @@ def _written(wish: Wish, seat: Seat, lettering: float, unit: float) -> Label:
         low = texts[0].at[1] - air - lettering * 0.08
         frame = Line(((left, low), (left + wide, low), (left + wide, box.top), (left, box.top)), THIN, closed=True)
     leader = None if seat.leader is None else Line(seat.leader, FINE, grey=0.3)
-    return Label(box, tuple(texts), tuple(line.about for line in wish.lines), leader, frame)
+    return Label(box, wish.anchors[0], tuple(texts), tuple(line.about for line in wish.lines), leader, frame)

@@ -38,12 +38,16 @@ _DRAWN_IN = 14
 
 
 class Wanted(NamedTuple):
-    """A label to be seated: its width and height, the points it may be tied to, and how far their own marks reach."""
+    """A label to be seated: its width and height, the points it may be tied to, and how far their own marks reach.
+
+    Those of lower `rank` choose their places first; of equals the larger ones.
+    """
 
     width: float
     height: float
     anchors: tuple[Point, ...]
     clear: float
+    rank: int = 0
 
 
 class Seat(NamedTuple):
@@ -75,7 +79,7 @@ class Seating:
         """
         self._wanted, self._farthest = wanted, farthest
         self._seated = [None] * len(wanted)
-        order = sorted(range(len(wanted)), key=lambda n: (-wanted[n].height * wanted[n].width, n))
+        order = sorted(range(len(wanted)), key=lambda n: (wanted[n].rank, -wanted[n].height * wanted[n].width, n))
         for n in order:
             self._take(n)
         self._improve(order)
