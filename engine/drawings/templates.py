@@ -33,6 +33,7 @@ CAPS = 0.085
 """Height of a template's capitals, inches."""
 
 _ROUND_HOLE = 0.75
+_TIGHT = 0.1
 _TO_WALL = 15.0
 """Up to this distance a template reaches to the studs behind, on more than one sheet if need be, inches."""
 
@@ -122,10 +123,7 @@ class _Opening:
 
     def drawn(self, width: float, height: float) -> Template:
         """The template, its lower left corner at the origin."""
-        below = height * _LOW
-        if self.behind is not None and self.behind.studs <= _TO_WALL:
-            below = self.radius + _ROUND_HOLE
-            height = max(height, below + self.behind.studs + _PAST_WALL)
+        below, height = self._reach(height)
         top = height - below
         self.box = Box(-width / 2.0, -below, width / 2.0, top)
         strokes = [*self._wood(), *self._walls(), *self._lines(), *self._hole(), *self._wall_words(), *self._notes()]
@@ -136,6 +134,21 @@ class _Opening:
             f"Opening for {called}, mark {self.one.number}",
             Drawing(shifted, width, height, bounds, FULL_SIZE, 1.0),
         )
+
+    def _reach(self, height: float) -> tuple[float, float]:
+        """How far the template goes below the centre, and its whole height, where `height` is what one sheet takes.
+
+        It reaches the studs behind where they are near: with room round everything, on one sheet only just if that
+        saves a second one.
+        """
+        if self.behind is None or self.behind.studs > _TO_WALL:
+            return height * _LOW, height
+        below = self.radius + _ROUND_HOLE
+        roomy = below + self.behind.studs + _PAST_WALL
+        tight = self.radius + _TIGHT + self.behind.studs + _TIGHT
+        if tight <= height < roomy:
+            return height - self.behind.studs - _TIGHT, height
+        return below, max(height, roomy)
 
     def _wood(self) -> Iterator[Stroke]:
         """Joists where they lie under the subfloor, with their names."""
@@ -186,10 +199,11 @@ class _Opening:
     def _way(self, degrees: float, words: str) -> Iterator[Stroke]:
         """An arrow from beside the hole toward a face, with the distance from the centre written on it."""
         c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-        start = self.radius + 0.12
-        far = min(start + 1.1, self._bound(c, s) - 0.05)
+        far = min(self.radius + 1.22, self._bound(c, s) - 0.05)
+        if far < self.radius + 0.4:
+            far = self.radius - 0.12
         tip = (far * c, far * s)
-        yield from pointer(tip, degrees, min(0.22, far - start))
+        yield from pointer(tip, degrees, 0.22)
         height = CAPS * 1.25
         if abs(c) > abs(s):
             yield Text((tip[0] - 0.05 * c, 0.09), words, height, "end" if c > 0 else "start", halo=True, bold=True)
@@ -222,7 +236,7 @@ class _Opening:
             inside.append(f"HOLE TO MAKE: {inches(self.one.mark.hole)} in")
         if self.pipe is not None:
             inside.append(f"dashed: {label(self.pipe)} in pipe, {inches(drain(self.pipe).od, 32)} in outside")
-        y = -self.radius - 0.22
+        y = -0.42 if self.closet else -self.radius - 0.22
         for words in inside:
             yield Text((0.0, y), words, CAPS, "middle", halo=True, bold=words.startswith("HOLE"))
             y -= CAPS * 1.7
@@ -242,7 +256,7 @@ class _Opening:
         yield Line(((self.box.left, finished), (self.box.right, finished)), THIN, _DASHED)
         yield from pointer((0.0, studs), 90.0, 0.22)
         above = f"FACE OF THE STUDS OF THE {name.upper()}: SET THIS LINE AGAINST THEM"
-        yield Text((self.box.left + 0.15, studs + 0.12), above, CAPS, halo=True, bold=True)
+        yield Text((self.box.left + 0.15, studs - 0.2), above, CAPS, halo=True, bold=True)
         words = f"dashed: the finished wall, {inches(wall.finish)} in of finish allowed for"
         yield Text((self.box.left + 0.15, finished - 0.2), words, CAPS, halo=True)
         yield Text((0.15, finished - 0.55), said, CAPS * 1.2, halo=True, bold=True)
@@ -253,8 +267,8 @@ class _Opening:
         faces = (self.one.east, self.one.north)
         said = [f"{self.marks.letters[face]} is the {face.words}." for face in faces]
         said.append(
-            f"Lay the cross on mark {self.one.number}, struck as the sheet “Setting out” says, north to north. Check the "
-            "ways to both faces before sawing."
+            f"Lay the cross on mark {self.one.number} of the sheet “Setting out”, north to north, and check the ways to "
+            "both faces before sawing."
         )
         said.append(f"The wall behind: {mark.walls}.")
         said += [f"Hole for {hole.passes}: {hole.source}." for hole in mark.holes if hole.standing == "assumed"]
@@ -266,7 +280,7 @@ class _Opening:
         if not self.closet:
             said.append("The pan's drain may want a wider opening: by its maker's sheet.")
         lines = [line for words in said for line in wrapped(words, CAPS, -self.box.left - 0.6)]
-        top = self.radius + 0.3 + CAPS * 1.7 * (len(lines) - 1)
+        top = self.radius + 0.18 + CAPS * 1.7 * (len(lines) - 1)
         for n, line in enumerate(lines):
             yield Text((self.box.left + 0.35, top - CAPS * 1.7 * n), line, CAPS, halo=True)
 

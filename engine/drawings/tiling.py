@@ -32,15 +32,16 @@ class Tile(NamedTuple):
 
 
 def tiles(drawing: Drawing, width: float, height: float) -> tuple[Tile, ...]:
-    """A drawing at its own size over windows of `width` by `height` inches that overlap by :data:`OVERLAP`.
+    """A drawing at its own size over windows of at most `width` by `height` inches that overlap by :data:`OVERLAP`.
 
-    One that fits gets a single tile, in the window's middle. A text is printed on every sheet that shows all of it.
+    One that fits gets a single tile, in the window's middle; of several, all are equally large. A text is printed on every sheet that shows all of it.
     """
     if drawing.width <= width + 1e-6 and drawing.height <= height + 1e-6:
         left, bottom = (width - drawing.width) / 2.0, (height - drawing.height) / 2.0
         window = Box(left, bottom, left + drawing.width, bottom + drawing.height)
         return (Tile(1, 1, tuple(shift(stroke, left, bottom) for stroke in drawing.strokes), window),)
     across, up = _count(drawing.width, width), _count(drawing.height, height)
+    width, height = (drawing.width + (across - 1) * OVERLAP) / across, (drawing.height + (up - 1) * OVERLAP) / up
     found = []
     for row in range(up):
         for column in range(across):

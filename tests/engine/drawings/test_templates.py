@@ -147,6 +147,7 @@ class TestTiles:
         # 7 + 6.5 = 13.5 is short of 15, so 3 across; 9 + 8.5 = 17.5 is short of 20, so 3 up
         assert [tile.of for tile in made] == [9] * 9
         reach = [tile.window.right for tile in made[:3]]
+        assert len({round(wide, 9) for wide in reach}) == 1
         assert sum(reach) - 2.0 * OVERLAP == pytest.approx(15.0)
         assert sum(tile.window.top for tile in made[::3]) - 2.0 * OVERLAP == pytest.approx(20.0)
 
@@ -154,7 +155,8 @@ class TestTiles:
         drawing = closet_of(hand_floor())
         low, high = tiles(drawing, *WINDOW)
         (glue,) = (s for s in low.strokes if isinstance(s, Line) and s.dashes == (0.1, 0.05))
-        assert glue.points[0][1] == pytest.approx(WINDOW[1] - OVERLAP)
+        assert glue.points[0][1] == pytest.approx(low.window.top - OVERLAP)
+        assert low.window.top + high.window.top - OVERLAP == pytest.approx(drawing.height)
         assert high.window.bottom == 0.0
         # both sheets' diamonds and the joist's edge meet when the cut edge lies on the line
         up = glue.points[0][1]
@@ -176,10 +178,34 @@ class TestTiles:
                     assert box.bottom >= -1e-6
                     assert box.top <= WINDOW[1] + 1e-6
 
+    @pytest.mark.parametrize("window", [WINDOW, (7.2, 9.9), (10.6, 14.7)])
+    def test_no_seam_runs_through_a_text(self, window: tuple[float, float], hand_floor: Floor) -> None:
+        (made,) = opening_templates(study(hand_floor()), *window)
+        low, _ = tiles(made.drawing, *window)
+        seam = low.window.top - OVERLAP
+        crossed = [
+            stroke.text
+            for stroke in low.strokes
+            if isinstance(stroke, Text) and any(box.bottom < seam < box.top for box in text_boxes(stroke))
+        ]
+        assert crossed == []
+
+    def test_one_sheet_that_just_holds_it_is_enough(self, hand_floor: Floor) -> None:
+        """The studs 12 1/2 in behind, the hole 2 1/2 in before the centre: 15 in, and 0.2 in round them."""
+        (made,) = opening_templates(study(hand_floor()), 9.94, 15.22)
+        assert len(tiles(made.drawing, 9.94, 15.22)) == 1
+        (hole,) = (s for s in made.drawing.strokes if isinstance(s, Arc) and s.radius == 2.5)
+        assert hole.centre[1] - 2.5 > 0.0
+        assert hole.centre[1] + 12.5 < 15.22
+        for stroke in made.drawing.strokes:
+            for box in text_boxes(stroke) if isinstance(stroke, Text) else ():
+                assert box.bottom >= 0.0
+                assert box.top <= 15.22
+
     def test_the_hole_is_never_parted(self, hand_floor: Floor) -> None:
         low, _ = tiles(closet_of(hand_floor()), *WINDOW)
         (hole,) = (s for s in low.strokes if isinstance(s, Arc) and s.radius == 2.5)
-        assert hole.centre[1] + 2.5 < WINDOW[1] - OVERLAP
+        assert hole.centre[1] + 2.5 < low.window.top - OVERLAP
         assert hole.centre[1] - 2.5 > 0.0
 
 

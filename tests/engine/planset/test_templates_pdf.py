@@ -72,7 +72,9 @@ def test_the_wall_is_where_it_is_when_the_sheets_are_glued(made: Path) -> None:
         low, high = pdf.pages[:2]
         hole = max(low.curves, key=lambda curve: curve["x1"] - curve["x0"])
         window = window_of(PAPERS["letter"])
-        seam = low.height - (window.bottom + window.height - 0.5) * POINTS
+        glue = next(word for word in low.extract_words() if word["text"] == "GLUE")
+        dashed = [line for line in low.lines if line["top"] > glue["top"] and math.isclose(line["top"], line["bottom"])]
+        seam = min(line["top"] for line in dashed)
         first = (hole["top"] + hole["bottom"]) / 2.0 - seam
         bottom = high.height - window.bottom * POINTS
         (wall,) = (
