@@ -127,11 +127,11 @@ def plans(draw: st.DrawFn) -> Plan:
     def riser(name: str) -> Riser:
         return Riser(
             name,
-            draw(spots(pool)),
+            draw(spots([one.at for one in fixtures] or pool)),
             size=pick(None, None, *SIZES),
             vent=pick(None, None, *SIZES),
-            top=pick("roof", "roof", "valve", "capped", "none"),
-            above_floor=pick(None, None, 0.0, 12.0, 60.0),
+            top=pick("roof", "roof", "roof", "valve", "capped", "none"),
+            above_floor=pick(None, None, None, 0.0, 12.0, 60.0),
         )
 
     def vent(name: str) -> Vent:
@@ -158,7 +158,10 @@ def plans(draw: st.DrawFn) -> Plan:
             bearings=pick((), (60.0,), (0.0, 60.0)),
         )
 
+    fixtures = some(fixture, "a", 4)
+    pool.extend(one.at for one in fixtures)
     drains = some(drain, "d", 5)
+    risers = some(riser, "r", 3)
     return Plan(
         floor=Floor(
             ((0.0, 0.0), (120.0, 0.0), (120.0, 120.0), (0.0, 120.0)),
@@ -172,9 +175,9 @@ def plans(draw: st.DrawFn) -> Plan:
         drains=drains,
         fields=some(field, "f", 2),
         walls=some(lambda name: Wall(name, draw(cells), (draw(cells)[0] + 0.5, 130.0)), "w", 1),
-        fixtures=some(fixture, "a", 4),
+        fixtures=fixtures,
         vents=some(vent, "v", 2),
-        risers=some(riser, "r", 3),
+        risers=risers,
         supplies=some(
             lambda name: Supply(
                 name,
