@@ -26,8 +26,9 @@ STEPS: tuple[tuple[str, str], ...] = (
     ),
     (
         "The fixtures",
-        "Drag them from the shelf. The dot is where the drain starts: a closet's outlet belongs in a bay, clear of the "
-        "joists. Brackets turn a fixture by a quarter.",
+        "Drag them from the shelf, or click one there and then its place. The dot is where the drain starts: a closet's "
+        "outlet belongs in a bay, clear of the joists. [ and ] turn a fixture while it is being placed; T and Shift+T, "
+        "or its round handle, turn it once it stands.",
     ),
     (
         "The exit",
@@ -36,17 +37,19 @@ STEPS: tuple[tuple[str, str], ...] = (
     ),
     (
         "The drains",
-        "Draw each run from the outlet toward the exit, along the bays where you can. Runs join where they meet. A run "
-        "has one size, one slope and one way past the joists; the properties pane changes them.",
+        "Draw each run from the outlet toward the exit, along the bays where you can. A click on the main ends it there: "
+        "a pipe joins at 45 degrees by a wye, or square by a combination. A number typed sets the next stretch. A run has "
+        "one size, one slope and one way past the joists; the properties pane changes them. A double click puts a point "
+        "into a run that is there.",
     ),
     (
         "The vents",
-        "Put a riser in a wall and bring the arms to it, or draw overhead runs. Every trap must reach its vent within "
-        "its distance; the findings tell which does not.",
+        "A lavatory, a sink or a washer brings its riser; put others into walls and bring the arms to them, or draw "
+        "overhead runs. Every trap must reach its vent within its distance; the findings tell which does not.",
     ),
     (
         "The water",
-        "Put the inlet, then draw cold and hot runs to the fixtures.",
+        "Put the inlet, then draw cold and hot runs to the fixtures: each shows a C and an H where its water comes up.",
     ),
     (
         "Read the findings",
@@ -55,7 +58,7 @@ STEPS: tuple[tuple[str, str], ...] = (
     ),
     (
         "Print",
-        "File, Print plan set: the sheets, the bores by joist, the cut list and the lists to buy by, in one folder.",
+        "File, Write plan set: the sheets, the bores by joist, the cut list and the lists to buy by, in one folder.",
     ),
 )
 
@@ -107,7 +110,7 @@ def keys(parent: QWidget) -> Page:
         for menu in MENUS
         if any(command.keys for command in COMMANDS if command.menu == menu)
     )
-    tools = _table("Tools, while the canvas has the keyboard", ((t.key, t.title, t.hint) for t in TOOLS.values()))
+    tools = _table("Tools, wherever no text is being typed", ((t.key, t.title, t.hint) for t in TOOLS.values()))
     canvas = _table("On the canvas", ((key, "", does) for key, does in CANVAS_KEYS))
     isometric = _table("In the isometric", ((key, "", does) for key, does in ISOMETRIC_KEYS))
     return Page("Keys", tools + canvas + isometric + menus, QSize(660, 640), parent)

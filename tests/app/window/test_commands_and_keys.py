@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
@@ -228,6 +229,28 @@ def test_the_page_of_keys_names_every_key(work: Workplace) -> None:
     text = page.text.toPlainText()
     assert [command.name for command in COMMANDS if command.keys and command.keys not in text] == []
     assert [tool.title for tool in TOOLS.values() if tool.title not in text] == []
+
+
+def test_readme_help_and_hints_say_the_same_of_keys_and_joins(work: Workplace) -> None:
+    readme = (Path(__file__).resolve().parents[3] / "README.md").read_text("utf-8").replace("`", "")
+    told = {
+        "README": " ".join(readme.split()),
+        "guide": PAGES["guide"](work.window).text.toPlainText(),
+        "keys": PAGES["keys"](work.window).text.toPlainText(),
+    }
+    work.view.set_tool("place:lavatory")
+    assert "[ and ] turn it" in work.status.hint
+    work.view.set_tool("choose")
+    assert "T turns a fixture" in work.status.hint
+    for text in told.values():
+        assert "[ and ]" in text
+        assert "T and Shift+T" in text or "T, Shift+T" in text
+    for name in ("README", "guide"):
+        assert "square by a combination" in told[name]
+        assert "45 degrees by a wye" in told[name]
+        assert "Write plan set" in told[name]
+        assert "Print plan set" not in told[name]
+    assert work.commands["print_set"].text() == "&Write plan set…"
 
 
 def test_the_caution_never_leaves_the_window_and_leads_to_all(work: Workplace, qtbot) -> None:
