@@ -135,8 +135,8 @@ def exit_height(model: Model) -> Iterator[Outcome]:
                 0.0,
                 "in",
                 f"No height of {where} suits both: {window.low_set_by} wants it no deeper than "
-                f"{inches(down(-window.low))} in under the joists' top, {window.high_set_by} no higher than "
-                f"{inches(up(-window.high))} in under it. They exclude each other by {apart:.3f} in.",
+                f"{_from_top(-down(-window.low))}, {window.high_set_by} no higher than "
+                f"{_from_top(-up(-window.high))}. They exclude each other by {apart:.3f} in.",
                 COMMON,
                 "Shorten the run between them, move one of them, use deeper joists, or pass that joist another way.",
             )
@@ -151,6 +151,11 @@ def exit_height(model: Model) -> Iterator[Outcome]:
             yield Holds(where)
 
 
+def _from_top(z: float) -> str:
+    """A height as a tape hooked to the joists' top reads it."""
+    return f"{inches(abs(z))} in {'over' if z > 0.0 else 'under'} the joists' top"
+
+
 def _outside(chosen: float, limit: float, side: str, at: tuple[float, float, float], where: str, by: str) -> Finding:
     return Finding(
         "no-height-fits",
@@ -162,8 +167,8 @@ def _outside(chosen: float, limit: float, side: str, at: tuple[float, float, flo
         "in",
         f"{where} is pinned {abs(chosen - limit):.3f} in too {side}: {by}.",
         COMMON,
-        f"Pin it {inches(down(-limit) if side == 'low' else up(-limit))} in down or {'less' if side == 'low' else 'more'}, or let the "
-        "program choose.",
+        f"Pin it {_from_top(-down(-limit) if side == 'low' else -up(-limit))} or {'higher' if side == 'low' else 'lower'}, "
+        "or let the program choose.",
     )
 
 

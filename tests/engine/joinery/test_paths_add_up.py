@@ -45,10 +45,15 @@ def rolled(found: Study, piece: Piece) -> bool:
 def falls_as_drawn(found: Study, piece: Piece) -> bool:
     """Whether a piece has one slope, and its ends lie as far apart in height as it says.
 
-    A vent that closes a ring cannot choose its own, and a run whose slope changes half-way bends a little there.
+    A vent that closes a ring cannot choose its own, a run whose slope changes half-way bends a little there, and where
+    no height fits, a riser's foot may come to stand over its tee.
     """
-    by_id = found.model.network.by_id
+    by_id, heights = found.model.network.by_id, found.model.heights
     pipes = [by_id[pipe] for pipe in piece.pipes if pipe in by_id]
+    if any(
+        pipe.shape == "plumb" and pipe.system == "waste" and heights[pipe.end] > heights[pipe.start] for pipe in pipes
+    ):
+        return False
     fall = sum(pipe.slope * pipe.run / 12.0 for pipe in pipes)
     if len({pipe.slope for pipe in pipes}) > 1:
         return False
