@@ -13,7 +13,7 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from app.panels.pane import label
-from app.panels.writing import LENGTH, Writing
+from app.panels.writing import LENGTH, Writing, say_place
 from engine.plan.grid import spot
 from engine.plan.records import Point
 
@@ -270,6 +270,7 @@ class PairEditor(Editor):
     ) -> None:
         super().__init__(name, parent)
         self._on_grid, self._optional = on_grid, optional
+        self._value: Point | None = None
         self.lines = tuple(Line(f"{name}, {part}") for part in names)
         row = QHBoxLayout()
         row.setSpacing(4)
@@ -284,10 +285,11 @@ class PairEditor(Editor):
     def show_value(self, value: Any, unset: str) -> None:
         """Both lengths, or two empty fields with what holds instead."""
         super().show_value(value, unset)
+        self._value = value
         for number, line in enumerate(self.lines):
             line.setPlaceholderText(unset)
-            line.setToolTip(unset if value is None else "")
-            line.show_text("" if value is None else LENGTH.say(value[number]))
+            line.setToolTip(unset if value is None else LENGTH.say(value[number]))
+            line.show_text("" if value is None else say_place(value[number]))
 
     def _on_done(self) -> None:
         if all(line.untouched for line in self.lines):
@@ -300,7 +302,10 @@ class PairEditor(Editor):
         if self._optional and not all(texts) and any(line.hasFocus() for line in self.lines):
             return
         read = []
-        for line, text in zip(self.lines, texts, strict=True):
+        for number, (line, text) in enumerate(zip(self.lines, texts, strict=True)):
+            if line.untouched and self._value is not None:
+                read.append(self._value[number])
+                continue
             try:
                 read.append(LENGTH.read(text))
             except ValueError as fault:

@@ -31,6 +31,11 @@ def say_length(value: float) -> str:
     return feet_inches(mark, FINEST) if math.isclose(mark, value, abs_tol=1e-9) else f"{value:.10g} in"
 
 
+def say_place(value: float) -> str:
+    """A length as a tape reads it, to the nearest 64th: for places, which are kept exactly while they are not typed."""
+    return feet_inches(nearest(value, FINEST), FINEST)
+
+
 def _say_down(z: float) -> str:
     return say_length(-z)
 

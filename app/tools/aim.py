@@ -33,6 +33,9 @@ ON_HEADING = 1.0 / 64.0
 STRAIGHT = 4.0
 """A pointer so near to a heading goes straight: only what is as near to the pointer draws it aside, pixels."""
 
+HEADED = "straight "
+"""What the reason begins with where only a heading holds a point."""
+
 UNTOLD = "whole inches"
 """A reason that goes without saying: it gets no mark."""
 
@@ -44,11 +47,17 @@ STUDS = Wall(id="new", start=(0.0, 0.0), end=(1.0, 0.0))
 
 
 class Aimed(NamedTuple):
-    """A point meant, why, and whether a pipe can be joined there."""
+    """A point meant, why, whether a pipe can be joined there, and the element that drew the pointer."""
 
     point: Point
     reason: str
     joins: bool = False
+    element: str | None = None
+
+    @property
+    def is_loose(self) -> bool:
+        """Whether nothing but a heading or the whole inch put the point just there."""
+        return self.reason in ("", UNTOLD) or (self.element is None and self.reason.startswith(HEADED))
 
 
 class Aim:
@@ -77,7 +86,7 @@ class Aim:
         if mark:
             told = found.reason not in ("", UNTOLD)
             self._desk.point_out(found.point if told else None, found.reason if told else "")
-        return Aimed(found.point, found.reason, self._can_join(found))
+        return Aimed(found.point, found.reason, self._can_join(found), found.element)
 
     def settle(self, kind: FixtureKind, at: Point, turn: float, own_turn: bool = False, free: bool = False) -> Settled:
         """Where a fixture held at a point comes to stand; `free` leaves it where it is held."""

@@ -16,7 +16,9 @@ from app.tools.aim import Aim, Aimed
 from app.tools.desk import Desk
 from app.tools.entry import LengthEntry
 from app.tools.plane import heading_of
+from app.tools.points import place_on
 from app.tools.sketch import Words
+from app.tools.straighten import Slide, slid
 from app.tools.stretch import NO_HEADING
 from app.tools.tool import Pointer, Tool
 from app.tools.wording import named
@@ -24,6 +26,7 @@ from engine.drafting.guides import Layer
 from engine.drafting.snapping import numeric
 from engine.lengths import feet_inches
 from engine.plan import edits
+from engine.plan.points import Run
 from engine.plan.records import Drain, Plan, Point, Supply, Vent
 
 ABOUT_FACE = 1.0
@@ -43,7 +46,8 @@ class DrawRun(Tool):
         self._aim = Aim(desk, "pipe", self.layer)
         self._entry = LengthEntry()
         self._points: list[Point] = []
-        self._next: Point | None = None
+        self._slides: list[Slide | None] = []
+        self._next: Aimed | None = None
 
     @property
     def busy(self) -> bool:
@@ -59,8 +63,10 @@ class DrawRun(Tool):
         if begun and not typed and self._lies_behind(point):
             self.desk.say("That lies back over the stretch just drawn; Backspace takes a point back.")
             return
-        self._set(point)
-        self._next = aimed.point
+        if begun and not typed:
+            self._points = self._straightened(aimed)
+        self._set(point, None if typed else self._way(aimed))
+        self._next = aimed
         if begun and aimed.joins and not typed:
             self.finish()
             return
@@ -71,7 +77,7 @@ class DrawRun(Tool):
 
     def hover(self, pointer: Pointer) -> None:
         """Show the run up to the pointer."""
-        self._next = self._aimed(pointer).point
+        self._next = self._aimed(pointer)
         if self.busy:
             self._show()
 
@@ -104,6 +110,7 @@ class DrawRun(Tool):
             return True
         if event.key() == Qt.Key.Key_Backspace:
             self._points.pop()
+            self._slides.pop()
             if self._points:
                 self._show()
             else:
@@ -113,25 +120,43 @@ class DrawRun(Tool):
 
     def clean(self) -> None:
         """Forget the run."""
-        self._points, self._next = [], None
+        self._points, self._slides, self._next = [], [], None
         self._entry.clear()
         super().clean()
 
     def _aimed(self, pointer: Pointer) -> Aimed:
         return self._aim.at(pointer, (self._points[-1],) if self._points else ())
 
-    def _set(self, point: Point) -> None:
+    def _set(self, point: Point, slide: Slide | None) -> None:
         if not self._points or self._points[-1] != point:
             self._points.append(point)
+            self._slides.append(slide)
+
+    def _way(self, aimed: Aimed) -> Slide | None:
+        """The line along which a point may still slide a little; None where it was meant just there."""
+        if self._points:
+            return Slide(self._points[-1]) if aimed.is_loose else None
+        run = self.desk.document.element(aimed.element) if aimed.element is not None else None
+        if not isinstance(run, Run) or aimed.point in run.points:
+            return None
+        segment = place_on(run, aimed.point).segment
+        return Slide(run.points[segment], run.points[segment + 1])
+
+    def _straightened(self, end: Aimed) -> list[Point]:
+        """The points so far, the last slid so that the stretch to a place that can be joined comes out straight."""
+        slide = self._slides[-1] if end.joins else None
+        if slide is None:
+            return self._points
+        return [*self._points[:-1], slid(slide, self._points[-1], end.point)]
 
     def _take_entry(self) -> None:
         """Set the point that was typed; one that can't be used is told and stays to be mended."""
-        point = self._measured(self._next if self._next is not None else self._points[-1])
+        point = self._measured(self._next.point if self._next is not None else self._points[-1])
         why = self._entry.why_not() or (NO_HEADING if point == self._points[-1] else "")
         if why:
             self.desk.say(why)
             return
-        self._set(point)
+        self._set(point, None)
         self._entry.clear()
         self._show()
 
@@ -158,9 +183,10 @@ class DrawRun(Tool):
 
     def _show(self) -> None:
         document = self.desk.document
-        points = list(self._points)
+        typed = self._entry.length() is not None
+        points = list(self._points if self._next is None or typed else self._straightened(self._next))
         last = points[-1]
-        end = self._measured(self._next) if self._next is not None else last
+        end = self._measured(self._next.point) if self._next is not None else last
         if self._lies_behind(end):
             end = last
         if end != last:

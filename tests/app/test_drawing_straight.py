@@ -9,6 +9,8 @@ from PySide6.QtGui import QHelpEvent
 from PySide6.QtWidgets import QApplication, QToolTip
 
 from app.tools import TOOLS
+from engine.drafting.stubs import follow
+from engine.plan.edits import move
 from engine.plan.records import Drain, Plan, Supply
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support raise")
@@ -131,3 +133,40 @@ def test_a_turning_grip_says_what_it_is_for(canvas, cottage: Plan, qtbot) -> Non
     with qtbot.waitSignal(hand.view.hint_changed) as told:
         hand.move((100.0, 40.0), button=NO_BUTTON)
     assert told.args[0] == hand.view.tool.hint
+
+
+def test_the_last_stretch_to_a_stub_comes_out_straight(canvas, cottage: Plan) -> None:
+    """The lavatory's hot is at y 73.25 here: the turn set at y 73 slides a quarter inch along its own line."""
+    moved = follow(cottage, move(cottage, ["f2"], 0.0, 0.25))
+    hand = canvas(moved)
+    document = document_of(hand)
+    hand.view.set_tool("hot")
+    hand.click((100.0, 20.0))
+    hand.click((100.2, 73.1))
+    hand.move((70.5, 73.2), button=NO_BUTTON)
+    assert document.plan.supplies[-1].points == ((100.0, 20.0), (100.0, 73.25), (70.25, 73.25))
+    hand.click((70.5, 73.2))
+    assert document.element("s1").points == ((100.0, 20.0), (100.0, 73.25), (70.25, 73.25))
+
+
+def test_a_beginning_on_a_run_slides_along_it(canvas, cottage: Plan) -> None:
+    moved = follow(cottage, move(cottage, ["f2"], 0.0, 0.25))
+    trunk = Supply(id="s1", water="cold", points=((100.0, 20.0), (100.0, 100.0)))
+    hand = canvas(replace(moved, supplies=(trunk,)))
+    hand.view.set_tool("cold")
+    hand.click((100.1, 65.2))
+    hand.click((70.4, 65.4))
+    assert document_of(hand).element("s2").points == ((100.0, 65.25), (70.25, 65.25))
+    assert (100.0, 65.25) in document_of(hand).element("s1").points
+
+
+def test_what_was_typed_or_meant_just_there_does_not_slide(canvas, cottage: Plan) -> None:
+    moved = follow(cottage, move(cottage, ["f2"], 0.0, 0.25))
+    hand = canvas(moved)
+    hand.view.set_tool("hot")
+    hand.click((100.0, 20.0))
+    hand.move((100.0, 60.0), button=NO_BUTTON)
+    hand.type("53")
+    hand.key(Qt.Key.Key_Return)
+    hand.click((70.5, 73.2))
+    assert document_of(hand).element("s1").points == ((100.0, 20.0), (100.0, 73.0), (70.25, 73.25))

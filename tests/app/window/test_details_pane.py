@@ -124,6 +124,16 @@ def test_moving_one_point_of_a_run(make_work, qtbot, cottage: Plan) -> None:
     assert find(work.document.plan, "d2").points == ((70.25, 69.0), (43.0, 70.0), (36.0, 62.0))
 
 
+def test_places_are_told_by_the_tape_and_kept_exactly(make_work, qtbot, cottage: Plan) -> None:
+    """84.068 in is 7 ft and a sixteenth to the nearest 64th; a change of the other measure leaves it as it is."""
+    plan = move_point(cottage, "d2", 1, (43.0, 84.068359375))
+    work = shown(make_work, plan, "d2")
+    pair = work.details.editors["points"].spots[1]
+    assert pair.lines[1].text() == "7'-0 1/16\""
+    fill(qtbot, pair.lines[0], "44")
+    assert find(work.document.settled, "d2").points[1] == (44.0, 84.068359375)
+
+
 def test_choices_and_ticks(make_work, qtbot, cottage: Plan) -> None:
     work = shown(make_work, cottage, "d1")
     box = work.details.editors["passing"].box
