@@ -13,7 +13,7 @@ from engine.lengths import LengthError
 from engine.plan.file import read
 from engine.plan.records import MeasuredTakeOff, Plan
 from engine.study import work_out
-from engine.takeoff.gauge import Gauge, gauge, least, measures, question_of
+from engine.takeoff.gauge import Gauge, gauge, least, measures, question_of, taken_over, written_down
 from engine.takeoff.measuring import ITS_OWN_STOP, measuring, read_measure
 from engine.takeoff.resting import LegOf, Resting
 from engine.trade.fittings import KINDS, LegName, Size, size_label, takeoff
@@ -230,3 +230,20 @@ def test_every_kind_says_how_to_measure_each_leg() -> None:
 
 def test_an_empty_floor_asks_for_nothing(hand_floor: Floor) -> None:
     assert gauge(work_out(Plan(floor=hand_floor().floor))) == ()
+
+
+def test_a_measure_is_written_down_and_taken_back(hand_floor: Floor, sheet: dict[str, Gauge]) -> None:
+    bend = sheet["quarter bend 3"]
+    old = msgspec.structs.replace(hand_floor(), takeoffs=(MeasuredTakeOff("quarter_bend", "3", "run_in", 3.125),))
+    plan = written_down(old, bend, bend.legs[0], 3.0)
+    assert [(row.leg, row.length) for row in plan.takeoffs] == [("run_in", 3.0), ("run_out", 3.0)]
+    assert written_down(plan, bend, bend.legs[0], None) == hand_floor()
+
+
+def test_what_was_measured_before_is_taken_over_where_nothing_is_known(hand_floor: Floor) -> None:
+    own = MeasuredTakeOff("quarter_bend", "3", "run_in", 3.0)
+    known = (MeasuredTakeOff("quarter_bend", "3x3", "run_in", 9.0), MeasuredTakeOff("wye", "2", "branch", 2.5))
+    odd = (MeasuredTakeOff("knee", "2", "branch", 2.5),)
+    plan = taken_over(msgspec.structs.replace(hand_floor(), takeoffs=(own,)), (*known, *odd))
+    assert plan.takeoffs == (own, known[1])
+    assert taken_over(plan, known) is plan
