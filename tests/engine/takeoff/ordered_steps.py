@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from msgspec.structs import replace
 
 from engine.plan.records import Drain, Exit, Fixture, Floor, JoistField, Plan, Riser, Vent, Wall
 from engine.study import work_out
 from engine.takeoff.assembly import Step, assembly
 from tests.engine.takeoff.site_moves import build
+
+SAMPLES = sorted((Path(__file__).parents[3] / "samples").glob("*.jway"))
 
 
 def order_of(plan: Plan) -> tuple[Step, ...]:

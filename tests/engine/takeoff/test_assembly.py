@@ -25,12 +25,11 @@ from engine.takeoff.assembling.rows import Laid, Row, Wood, rows
 from engine.takeoff.assembling.sliding import slides
 from engine.takeoff.assembling.tree import order
 from engine.takeoff.assembly import assembly
-from tests.engine.takeoff.ordered_steps import mark_of, moved_riser, order_of, part_of, step_of, two_lavatories
+from tests.engine.takeoff.ordered_steps import SAMPLES, mark_of, moved_riser, order_of, part_of, step_of, two_lavatories
 from tests.engine.takeoff.site_moves import build
 from tests.engine.takeoff.small_baths import small_baths
 
 HandFloor = Callable[..., Plan]
-SAMPLES = sorted((Path(__file__).parents[3] / "samples").glob("*.jway"))
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=[path.stem for path in SAMPLES])

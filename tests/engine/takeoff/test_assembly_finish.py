@@ -12,7 +12,7 @@ from engine.plan.records import Plan, Supply
 from engine.study import work_out
 from engine.takeoff.assembling import turning
 from engine.takeoff.assembly import assembly
-from tests.engine.takeoff.ordered_steps import mark_of, moved_riser, order_of, part_of, step_of, two_lavatories
+from tests.engine.takeoff.ordered_steps import SAMPLES, mark_of, moved_riser, order_of, part_of, step_of, two_lavatories
 from tests.engine.takeoff.site_moves import build
 
 HandFloor = Callable[..., Plan]
