@@ -32,8 +32,19 @@ class Raster:
     def bare(self, box: Box) -> bool:
         """Whether no cell that a rectangle touches is covered."""
         low, high, mask = self._span(box)
-        rows = self._rows
-        return not any(rows[row] & mask for row in range(low, high))
+        return all(not row & mask for row in self._rows[low:high])
+
+    def bare_with(self, box: Box, texts: Raster, leaders: Raster) -> bool:
+        """Whether a rectangle is bare here and among leaders, and with a cell round it among texts; all of one sheet."""
+        low, high, mask = self._span(box)
+        for row in self._rows[low:high]:
+            if row & mask:
+                return False
+        for row in leaders._rows[low:high]:
+            if row & mask:
+                return False
+        wide = mask << 1 | mask | mask >> 1
+        return all(not row & wide for row in texts._rows[max(0, low - 1) : high + 1])
 
     def uncover(self, box: Box) -> None:
         """Lay bare every cell that a rectangle touches."""

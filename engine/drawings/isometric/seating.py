@@ -21,6 +21,8 @@ DISTANCES = (0.03, 0.08, 0.14, 0.21, 0.3, 0.4, 0.52, 0.66, 0.82, 1.0, 1.25, 1.55
 HEADINGS = tuple(math.radians(22.5 * n) for n in (0, 8, 2, 6, 14, 10, 1, 7, 15, 9, 4, 12, 3, 5, 13, 11))
 """In which directions, the ones that read best first."""
 
+_TURNS = tuple((math.cos(heading), math.sin(heading)) for heading in HEADINGS)
+
 LEADER_FROM = 0.075
 """From this distance on a leader ties a label to its place, paper inches."""
 
@@ -149,34 +151,43 @@ class Seating:
     def _seats(self, wanted: Wanted, farthest: float) -> Iterator[Seat]:
         """Bare places, each better than the ones before it."""
         best = math.inf
+        inside, unit = self._bounds, self._unit
+        ways = _ways(wanted)
         for far in DISTANCES:
-            distance = far * self._unit
+            distance = far * unit
             if distance >= best or far > farthest:
                 return
-            for rank, at in enumerate(wanted.anchors):
-                for order, heading in enumerate(HEADINGS):
-                    cost = distance + (order + 2.0 * rank) * _PER_HEADING * self._unit
+            for rank, (x, y) in enumerate(wanted.anchors):
+                for order, (c, s, reach) in enumerate(ways):
+                    cost = distance + (order + 2.0 * rank) * _PER_HEADING * unit
                     if cost >= best:
+                        break
+                    out = wanted.clear + distance + reach
+                    left, low = x + c * out - wanted.width / 2.0, y + s * out - wanted.height / 2.0
+                    right, high = left + wanted.width, low + wanted.height
+                    if left < inside.left or right > inside.right or low < inside.bottom or high > inside.top:
                         continue
-                    box = _beside(at, wanted, heading, wanted.clear + distance)
-                    if not self._free(box):
+                    box = Box(left, low, right, high)
+                    if not self._ink.bare_with(box, self._texts, self._leaders):
                         continue
-                    leader = _leader(at, box, wanted.clear, self._unit)
+                    leader = _leader((x, y), box, wanted.clear, unit)
                     if leader is not None:
                         if self._texts.crossed(*leader):
                             continue
-                        cost += self._unit * _PER_CROSSING * self._ink.crossed(*leader)
-                        cost += self._unit * _PER_LEADER * self._leaders.crossed(*leader)
+                        cost += unit * _PER_CROSSING * self._ink.crossed(*leader)
+                        cost += unit * _PER_LEADER * self._leaders.crossed(*leader)
                     if cost < best:
                         best = cost
                         yield Seat(box, leader, cost)
 
-    def _free(self, box: Box) -> bool:
-        inside = self._bounds
-        if box.left < inside.left or box.right > inside.right or box.bottom < inside.bottom or box.top > inside.top:
-            return False
-        roomy = Box(box.left - AIR, box.bottom - AIR, box.right + AIR, box.top + AIR)
-        return self._texts.bare(roomy) and self._ink.bare(box) and self._leaders.bare(box)
+
+def _ways(wanted: Wanted) -> list[tuple[float, float, float]]:
+    """For each heading its cosine and sine, and how far a label's edge lies from its middle that way."""
+    half_w, half_h = wanted.width / 2.0, wanted.height / 2.0
+    return [
+        (c, s, min(half_w / abs(c) if abs(c) > 1e-9 else math.inf, half_h / abs(s) if abs(s) > 1e-9 else math.inf))
+        for c, s in _TURNS
+    ]
 
 
 def _gap(at: Point, seat: Seat) -> float:
@@ -192,15 +203,6 @@ def _worth(seats: Sequence[Seat | None]) -> tuple[int, float]:
 
 def _cost(seat: Seat | None) -> float:
     return math.inf if seat is None else seat.cost
-
-
-def _beside(at: Point, wanted: Wanted, heading: float, distance: float) -> Box:
-    """A rectangle whose nearest edge or corner lies `distance` from a point in one heading."""
-    c, s = math.cos(heading), math.sin(heading)
-    half_w, half_h = wanted.width / 2.0, wanted.height / 2.0
-    reach = min(half_w / abs(c) if abs(c) > 1e-9 else math.inf, half_h / abs(s) if abs(s) > 1e-9 else math.inf)
-    x, y = at[0] + c * (distance + reach), at[1] + s * (distance + reach)
-    return Box(x - half_w, y - half_h, x + half_w, y + half_h)
 
 
 def _leader(at: Point, box: Box, clear: float, unit: float) -> tuple[Point, Point] | None:

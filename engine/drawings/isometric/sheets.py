@@ -38,6 +38,7 @@ FREE_PIPE = 0.1
 _EDGE_WIDE = 0.62
 _EDGE_HIGH = 0.34
 _SHARES = (1.0, 0.93)
+_HOPELESS = 4
 _MOST_PARTINGS = 3
 _COMPASS = 0.3
 
@@ -76,8 +77,7 @@ def fit(study: Study, cover: Cover, width: float, height: float, lettering: floa
     bones = skeleton(study, cover)
     if not bones.joints:
         return 0.0
-    figure, _ = _drawn(bones, (width, height), lettering, None, 1.0)
-    return figure.scale
+    return _placed(bones, _bounds((width, height), lettering), lettering, None, 1.0)[2]
 
 
 def _on_sheets(
@@ -112,6 +112,8 @@ def _compose(
         found = [label for label in labels if label is not None]
         if len(found) == len(labels):
             return _finished(figure, found, compass[1], paper, lettering)
+        if len(labels) - len(found) > _HOPELESS:
+            break
     return None
 
 
@@ -130,9 +132,26 @@ def _crowded(
 def _drawn(
     bones: Skeleton, paper: tuple[float, float], lettering: float, turn: int | None, share: float
 ) -> tuple[Figure, Box]:
-    """The figure at a share of the largest scale that leaves room for labels round it."""
+    """The figure at a share of the largest scale that leaves room for labels round it, in the middle of its bounds."""
+    bounds = _bounds(paper, lettering)
+    places, chosen, scale = _placed(bones, bounds, lettering, turn, share)
+    left, low, right, high = _extent(places, chosen)
+    origin = (
+        (bounds.left + bounds.right) / 2.0 - (left + right) / 2.0 * scale,
+        (bounds.bottom + bounds.top) / 2.0 - (low + high) / 2.0 * scale,
+    )
+    return Figure(bones, places, chosen, scale, origin, lettering / USUAL, lettering), bounds
+
+
+def _bounds(paper: tuple[float, float], lettering: float) -> Box:
+    return Box(0.0, _strip_height(lettering), paper[0], paper[1])
+
+
+def _placed(
+    bones: Skeleton, bounds: Box, lettering: float, turn: int | None, share: float
+) -> tuple[Places, int, float]:
+    """Where the joints are drawn, from which corner, and at which scale; risers are broken until they fit."""
     unit = lettering / USUAL
-    bounds = Box(0.0, _strip_height(lettering), paper[0], paper[1])
     room = (
         max(0.5, bounds.right - bounds.left - 2.0 * _EDGE_WIDE * unit),
         max(0.5, bounds.top - bounds.bottom - 2.0 * _EDGE_HIGH * unit),
@@ -146,12 +165,7 @@ def _drawn(
         scale = _scale(extent, room) * share
         if scale * (extent[3] - extent[1]) < room[1] * share * 0.98:
             break
-    left, low, right, high = _extent(places, chosen)
-    origin = (
-        (bounds.left + bounds.right) / 2.0 - (left + right) / 2.0 * scale,
-        (bounds.bottom + bounds.top) / 2.0 - (low + high) / 2.0 * scale,
-    )
-    return Figure(bones, places, chosen, scale, origin, unit, lettering), bounds
+    return places, chosen, scale
 
 
 def least_lengths(bones: Skeleton, scale: float, unit: float) -> Least:

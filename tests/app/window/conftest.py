@@ -14,7 +14,9 @@ from app.filing import first_floor
 from app.settings import SettingsFile, settings_file
 from app.window import MainWindow
 from app.workplace import Workplace
+from engine.plan.file import read
 from engine.plan.records import Plan
+from tests.app.window.isometric_hand import open_isometric
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -99,3 +101,15 @@ def make_work(qtbot, settings: SettingsFile) -> Iterator[Callable[..., Workplace
 @pytest.fixture
 def work(make_work: Callable[..., Workplace]) -> Workplace:
     return make_work()
+
+
+@pytest.fixture
+def kitchen() -> Plan:
+    """The fuller sample."""
+    return read(Path(__file__).resolve().parents[3] / "samples" / "cottage-with-kitchen.jway")
+
+
+@pytest.fixture
+def opened(make_work: Callable[..., Workplace], kitchen: Plan, qtbot) -> Workplace:
+    """A workplace on the fuller sample with its isometric open and lettered."""
+    return open_isometric(make_work(kitchen), qtbot)
