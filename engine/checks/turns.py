@@ -70,18 +70,8 @@ def turn_in_wrong_fitting(model: Model) -> Iterator[Outcome]:
         if allowed(model.book, kind, part.change, size, single):
             yield Holds(part.elements[0] if part.elements else "")
             continue
-        yield Finding(
-            "turn-in-wrong-fitting",
-            "stop",
-            part.centre,
-            part.elements,
-            part.turn,
-            None,
-            "degrees",
-            f"A {label(size)} in {_words(part.kind)} may not turn waste {WORDS[part.change]}{_why(kind)}.",
-            model.book.cite(key),
-            _instead(model, part, size, single),
-        )
+        text = f"A {label(size)} in {_words(part.kind)} may not turn waste {WORDS[part.change]}{_why(kind)}."
+        yield _wrong(part, text, model.book.cite(key), _instead(model, part, size, single))
 
 
 def _judged_as(model: Model, part: Part) -> tuple[float, bool]:
@@ -124,17 +114,13 @@ def _under_closet(model: Model, part: Part, key: str) -> Iterator[Outcome]:
     if short_bend_allowed(model.book, size):
         yield Holds(part.elements[0] if part.elements else "")
         return
-    yield Finding(
-        "turn-in-wrong-fitting",
-        "stop",
-        part.centre,
-        part.elements,
-        part.turn,
-        None,
-        "degrees",
-        f"A {label(size)} in quarter bend may not stand under a closet.",
-        model.book.cite(key),
-        "Use a closet bend or a long sweep.",
+    text = f"A {label(size)} in quarter bend may not stand under a closet."
+    yield _wrong(part, text, model.book.cite(key), "Use a closet bend or a long sweep.")
+
+
+def _wrong(part: Part, text: str, cites: str, mend: str) -> Finding:
+    return Finding(
+        "turn-in-wrong-fitting", "stop", part.centre, part.elements, part.turn, None, "degrees", text, cites, mend
     )
 
 

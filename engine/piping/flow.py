@@ -8,6 +8,7 @@ stays free of cycles, and is reported.
 from __future__ import annotations
 
 from collections import deque
+from collections.abc import Iterable, Iterator
 
 from engine.piping.records import UNDER, Fault, Node
 from engine.piping.sticks import Stick, Sticks
@@ -65,9 +66,7 @@ def direct_waste(made: Sticks, plan: Plan) -> dict[Node, str]:
     for stick in made.all:
         if stick.system != "waste" or stick.directed:
             continue
-        component: list[Stick] = []
-        _orient_from(meeting, _lower_end(stick, meeting), component, visited)
-        lost[stick.id] = component
+        lost[stick.id] = [turned for turned, _ in _turned(meeting, [_lower_end(stick, meeting)], visited)]
     runs = {drain.id for drain in plan.drains}
     for component in lost.values():
         elements = tuple(dict.fromkeys(stick.element for stick in component if stick.element in runs))
@@ -86,10 +85,13 @@ def direct_waste(made: Sticks, plan: Plan) -> dict[Node, str]:
     return reached
 
 
-def _spread(made: Sticks, meeting: dict[Node, list[Stick]], root: Node, exit_id: str, reached: dict[Node, str]) -> None:
-    order = {root: 0}
-    reached[root] = exit_id
-    queue = deque([root])
+def _turned(meeting: dict[Node, list[Stick]], roots: Iterable[Node], seen: set[Node]) -> Iterator[tuple[Stick, bool]]:
+    """Turn the sticks that hang on some nodes so that each leads to them, breadth first, nearest first.
+
+    Yields each stick with whether it closes a ring: its upper end was reached before. `seen` gathers the nodes.
+    """
+    queue = deque(roots)
+    seen.update(queue)
     while queue:
         node = queue.popleft()
         for stick in meeting[node]:
@@ -98,20 +100,27 @@ def _spread(made: Sticks, meeting: dict[Node, list[Stick]], root: Node, exit_id:
             other = stick.end if stick.start == node else stick.start
             stick.start, stick.end = other, node
             stick.directed = True
-            if other in order:
-                made.faults.append(
-                    Fault(
-                        "waste-ring",
-                        (stick.element,),
-                        (node.x, node.y),
-                        f"The drains close a ring at {stick.element}: the water has two ways to the exit.",
-                        mend=f"Delete a stretch of the ring, {stick.element} for one.",
-                    )
+            ring = other in seen
+            if not ring:
+                seen.add(other)
+                queue.append(other)
+            yield stick, ring
+
+
+def _spread(made: Sticks, meeting: dict[Node, list[Stick]], root: Node, exit_id: str, reached: dict[Node, str]) -> None:
+    seen: set[Node] = set()
+    for stick, ring in _turned(meeting, [root], seen):
+        if ring:
+            made.faults.append(
+                Fault(
+                    "waste-ring",
+                    (stick.element,),
+                    (stick.end.x, stick.end.y),
+                    f"The drains close a ring at {stick.element}: the water has two ways to the exit.",
+                    mend=f"Delete a stretch of the ring, {stick.element} for one.",
                 )
-                continue
-            order[other] = len(order)
-            reached[other] = exit_id
-            queue.append(other)
+            )
+    reached.update(dict.fromkeys(seen, exit_id))
 
 
 def _lower_end(stick: Stick, meeting: dict[Node, list[Stick]]) -> Node:
@@ -127,51 +136,19 @@ def _lower_end(stick: Stick, meeting: dict[Node, list[Stick]]) -> Node:
         node = last.end if last.start == node else last.start
 
 
-def _orient_from(meeting: dict[Node, list[Stick]], root: Node, out: list[Stick], visited: set[Node]) -> None:
-    visited.add(root)
-    queue = deque([root])
-    while queue:
-        node = queue.popleft()
-        for stick in meeting[node]:
-            if stick.directed:
-                continue
-            other = stick.end if stick.start == node else stick.start
-            stick.start, stick.end = other, node
-            stick.directed = True
-            out.append(stick)
-            if other not in visited:
-                visited.add(other)
-                queue.append(other)
-
-
 def direct_vents(made: Sticks) -> set[Node]:
     """Turn every dry stick toward open air. Returns the nodes from which air can be reached."""
     meeting = neighbours(made.all, "vent")
     waste = {node for stick in made.all if stick.system == "waste" for node in (stick.start, stick.end)}
     aired: set[Node] = set()
-    queue: deque[Node] = deque()
-    for top in made.air:
-        if top in meeting and top not in aired:
-            aired.add(top)
-            queue.append(top)
-    while queue:
-        node = queue.popleft()
-        for stick in meeting[node]:
-            if stick.directed:
-                continue
-            other = stick.start if stick.end == node else stick.end
-            stick.start, stick.end = other, node
-            stick.directed = True
-            if other not in aired:
-                aired.add(other)
-                queue.append(other)
+    for _ in _turned(meeting, [top for top in made.air if top in meeting], aired):
+        pass
     visited: set[Node] = set()
     for stick in made.all:
         if stick.system != "vent" or stick.directed:
             continue
         root = stick.start if stick.start in waste else stick.end
-        component: list[Stick] = []
-        _orient_from(meeting, root, component, visited)
+        component = [turned for turned, _ in _turned(meeting, [root], visited)]
         for part in component:
             part.start, part.end = part.end, part.start
         made.faults.append(_airless(made, component, (root.x, root.y)))
