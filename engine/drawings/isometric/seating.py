@@ -1,6 +1,6 @@
 """A place for every label: beside what it names, on bare paper, with a leader where it stands off.
 
-Labels lie neither on pipes nor on symbols nor on each other, and no leader runs through a label. The largest are
+Labels lie neither on pipes nor on symbols nor on each other, and no leader runs through a text. The largest are
 seated first; then each is taken up once more to see whether a better place has come free.
 """
 
@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from engine.drawings.isometric.raster import Raster
 from engine.drawings.labels import Box
-from engine.drawings.strokes import Stroke
+from engine.drawings.strokes import Stroke, Text
 from engine.plan.records import Point
 
 DISTANCES = (0.03, 0.08, 0.14, 0.21, 0.3, 0.4, 0.52, 0.66, 0.82, 1.0, 1.25, 1.55, 1.9, 2.3, 2.8)
@@ -71,6 +71,8 @@ class Seating:
         self._farthest = math.inf
         for stroke in ink:
             self._ink.cover_stroke(stroke, AIR)
+            if isinstance(stroke, Text):
+                self._texts.cover_stroke(stroke, 0.0)
         for box in kept:
             self._ink.cover(box)
 

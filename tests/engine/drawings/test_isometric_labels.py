@@ -77,6 +77,8 @@ def test_no_leader_runs_through_a_label(path: Path, cover: Cover) -> None:
                 continue
             a, b = label.leader.points
             through = [each.texts[0].text for each in sheet.labels if each is not label and _deep(each.box, a, b)]
+            letters = [stroke for shown in sheet.shown for stroke in shown.strokes if isinstance(stroke, Text)]
+            through += [each.text for each in letters for box in text_boxes(each) if _deep(box, a, b)]
             assert not through, f"the leader of {label.texts[0].text} runs through {through}"
 
 
