@@ -3,18 +3,25 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from msgspec.structs import replace
 
 from engine.drafting.bodies import ASSUMED_WALL, Body, body_of, drains_left, face_of
+from engine.drafting.cells import Cells
 from engine.plan.axis import share
 from engine.plan.grid import spot
 from engine.plan.records import Fixture, Plan, Point, Supply, Wall, Water
 from engine.plan.walls import holds
 from engine.trade.fixtures import FixtureSpec
 from engine.trade.fixtures import fixture as spec_of
+
+FEW = 24
+"""So many walls are looked through faster than they are put into cells."""
+
+IN_WALL = ("back", "end")
+"""Places of supply that lie in the wall beside a body."""
 
 
 class Stub(NamedTuple):
@@ -32,15 +39,29 @@ def stubs(fixture: Fixture, walls: Sequence[Wall] = ()) -> tuple[Stub, ...]:
     line of the wall there, or where that of a 2x4 wall with board would be while none is drawn.
     """
     spec = spec_of(fixture.kind)
+    body = body_of(fixture, walls)
+    turn = math.radians(fixture.turn)
+    c, s = math.cos(turn), math.sin(turn)
+    found = []
     offsets: tuple[tuple[Water, float | None], ...] = (("cold", spec.cold_left), ("hot", spec.hot_left))
-    return tuple(
-        Stub(fixture.id, water, spot(*_at(fixture, spec, left, walls))) for water, left in offsets if left is not None
-    )
+    for water, left in offsets:
+        if left is None:
+            continue
+        forward, across = _aside(fixture, spec, body, left)
+        at = (fixture.at[0] + forward * c - across * s, fixture.at[1] + forward * s + across * c)
+        found.append(Stub(fixture.id, water, spot(*(_in_wall(at, walls) if spec.supply_place in IN_WALL else at))))
+    return tuple(found)
 
 
-def all_stubs(plan: Plan) -> tuple[Stub, ...]:
-    """The stubs of every fixture of a plan, in its order."""
-    return tuple(stub for fixture in plan.fixtures for stub in stubs(fixture, plan.walls))
+def all_stubs(plan: Plan, fixtures: Iterable[Fixture] | None = None) -> tuple[Stub, ...]:
+    """The stubs of every fixture of a plan, or of some of them, in their order; each looks only at the walls near it."""
+    asked = plan.fixtures if fixtures is None else tuple(fixtures)
+    if len(plan.walls) <= FEW:
+        return tuple(stub for fixture in asked for stub in stubs(fixture, plan.walls))
+    walls: Cells[Wall] = Cells()
+    for wall in plan.walls:
+        walls.put(wall, wall.start, wall.end)
+    return tuple(stub for fixture in asked for stub in stubs(fixture, walls.near(fixture.at, _reach(fixture))))
 
 
 def follow(before: Plan, after: Plan) -> Plan:
@@ -49,9 +70,13 @@ def follow(before: Plan, after: Plan) -> Plan:
     For an edit that moved or turned fixtures: drain ends go along by themselves, since they lie on the fixture's
     own point. A supply point that the edit itself moved stays where it was put.
     """
-    there = {(stub.fixture, stub.water): stub.at for stub in all_stubs(after)}
+    if not after.supplies:
+        return after
+    old = {fixture.id: fixture for fixture in before.fixtures}
+    moved = [f for f in after.fixtures if before.walls is not after.walls or old.get(f.id) is not f]
+    there = {(stub.fixture, stub.water): stub.at for stub in all_stubs(after, moved)}
     went: dict[tuple[Water, Point], Point] = {}
-    for stub in all_stubs(before):
+    for stub in all_stubs(before, (old[fixture.id] for fixture in moved if fixture.id in old)):
         to = there.get((stub.fixture, stub.water))
         if to is not None and to != stub.at:
             went[stub.water, stub.at] = to
@@ -72,12 +97,11 @@ def _followed(supply: Supply, earlier: Supply | None, went: dict[tuple[Water, Po
     return supply if points == supply.points else replace(supply, points=points)
 
 
-def _at(fixture: Fixture, spec: FixtureSpec, left: float, walls: Sequence[Wall]) -> Point:
-    forward, across = _aside(fixture, spec, body_of(fixture, walls), left)
-    turn = math.radians(fixture.turn)
-    c, s = math.cos(turn), math.sin(turn)
-    point = (fixture.at[0] + forward * c - across * s, fixture.at[1] + forward * s + across * c)
-    return _in_wall(point, walls) if spec.supply_place in ("back", "end") else point
+def _reach(fixture: Fixture) -> float:
+    """How far from a fixture's point the walls lie that its stubs may stand in, inches."""
+    spec = spec_of(fixture.kind)
+    body = math.hypot(fixture.width or spec.width, fixture.depth or spec.depth)
+    return body + 2.0 * face_of(ASSUMED_WALL)
 
 
 def _aside(fixture: Fixture, spec: FixtureSpec, body: Body, left: float) -> tuple[float, float]:

@@ -7,10 +7,8 @@ from collections.abc import Iterator
 
 import networkx as nx
 
-from engine.drafting.cells import Cells
-from engine.drafting.stubs import stubs
-from engine.plan.dressed import WALL_DEPTH
-from engine.plan.records import Fixture, Plan, Point, Record, Wall, Water
+from engine.drafting.stubs import all_stubs
+from engine.plan.records import Fixture, Plan, Point, Record, Water
 from engine.trade import fixtures as trade
 from engine.trade.pipe import nominal
 
@@ -119,14 +117,13 @@ def _cells(at: Point, reach: float) -> Iterator[Cell]:
 def _takers(plan: Plan) -> list[Taker]:
     """The fixtures that take water; a heater takes cold and gives hot, and both come up at it."""
     found: list[Taker] = []
-    walls: Cells[Wall] = Cells()
-    for wall in plan.walls if plan.supplies else ():
-        walls.put(wall, wall.start, wall.end)
+    stubs: dict[str, list[tuple[Water, Point]]] = {}
+    for stub in all_stubs(plan) if plan.supplies else ():
+        stubs.setdefault(stub.fixture, []).append((stub.water, stub.at))
     for fixture in plan.fixtures:
         spec = trade.fixture(fixture.kind)
         hot = spec.hot or fixture.kind == "water_heater"
         if spec.cold or hot:
             reach = max(fixture.width or spec.width, fixture.depth or spec.depth)
-            own = stubs(fixture, walls.near(fixture.at, reach + WALL_DEPTH["2x6"])) if plan.supplies else ()
-            found.append(Taker(fixture, reach, spec.cold, hot, tuple((stub.water, stub.at) for stub in own)))
+            found.append(Taker(fixture, reach, spec.cold, hot, tuple(stubs.get(fixture.id, ()))))
     return found

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from engine.drafting.stubs import all_stubs, follow, stubs
+from engine.drafting.stubs import FEW, all_stubs, follow, stubs
 from engine.plan import edits
 from engine.plan.records import Fixture, FixtureKind, Floor, Plan, Supply, Wall
 from engine.trade.fixtures import KINDS
@@ -87,3 +87,12 @@ def test_a_supply_that_moved_with_its_fixture_is_not_carried_twice() -> None:
     moved = edits.move(before, ["f1", "s1"], 0.0, 8.0)
     assert follow(before, moved) is moved
     assert follow(before, before) is before
+
+
+def test_among_many_walls_the_stubs_are_the_same() -> None:
+    """More walls than are looked through one by one, all far off but one: the 2x6 wall behind the closet."""
+    far = tuple(Wall(id=f"w{k}", start=(0.0, 1000.0 + k), end=(200.0, 1000.0 + k)) for k in range(FEW + 1))
+    behind = Wall(id="w", start=(0.0, 115.25), end=(200.0, 115.25), lumber="2x6")
+    closet = Fixture(id="f1", kind="water_closet", at=(100.0, 100.0))
+    crowded = Plan(floor=plan().floor, walls=(*far, behind), fixtures=(closet,))
+    assert all_stubs(crowded) == stubs(closet, (behind,))
