@@ -14,7 +14,7 @@ from app.panels.pane import label
 from app.panels.verdict import Entry
 from engine.plan.records import Ruling
 
-TELLS = ("Where", "Measured", "Rests on", "Mend", "Ruling", "More")
+TELLS = ("Where", "Measured", "According to", "Mend", "Ruling", "More")
 
 
 class FindingCard(QScrollArea):
@@ -91,7 +91,7 @@ class FindingCard(QScrollArea):
             {
                 "Where": _where(entry),
                 "Measured": against(entry.measured, entry.limit, entry.unit).removeprefix("measured "),
-                "Rests on": entry.cites,
+                "According to": entry.cites,
                 "Mend": entry.mend,
                 "Ruling": "\n".join(_told(ruling) for ruling in about),
                 "More": f"{others} more like it: open the row to see each." if others else "",

@@ -77,7 +77,8 @@ def _size(element: Drain | Vent | Riser, field: str, study: Study | None) -> str
     sizes = sorted(
         {pipe.size for pipe in study.model.network.pipes if pipe.element == element.id and pipe.system in system}
     )
-    return f"by its load: {', '.join(mixed(size, joint='-') for size in sizes)}" if sizes else "by its load"
+    told = " and ".join(f"{mixed(size, joint='-')} in" for size in sizes)
+    return f"by its load: {told}" if told else "by its load"
 
 
 def _of_exit(element: Exit, field: str, study: Study | None) -> str:

@@ -193,7 +193,7 @@ def test_the_card_tells_measure_limit_section_and_mend(make_work, qtbot, faulty:
     entry = next(e for e in entries(work.document.study) if e.measured is not None and e.limit is not None and e.mend)
     work.findings.go_to(entry)
     told = work.findings.card.told
-    assert told["Rests on"] == entry.cites
+    assert told["According to"] == entry.cites
     assert told["Mend"] == entry.mend
     assert "limit" in told["Measured"]
     assert work.findings.card.sentence == entry.text
