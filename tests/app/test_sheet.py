@@ -74,6 +74,8 @@ def test_zoom_stays_in_bounds(canvas, cottage: Plan) -> None:
 
 def test_a_place_is_brought_to_the_middle_and_pointed_out_for_a_moment(canvas, cottage: Plan, qtbot) -> None:
     hand = canvas(cottage)
+    hand.view.show_place((90.0, 10.0))
+    hand.view.zoom_by(8.0)
     hand.view.show_place((10.0, 100.0))
     middle = hand.view.viewport().rect().center()
     assert (hand.pixel((10.0, 100.0)) - middle).manhattanLength() < 6
