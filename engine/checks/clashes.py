@@ -44,21 +44,19 @@ def pipes_in_one_place(model: Model) -> Iterator[Outcome]:
     known. Fittings' hubs and traps are not looked at. Common practice, no source.
     """
     bodies = list(_bodies(model))
-    clashing: set[str] = set()
-    told: set[tuple[str, str]] = set()
+    closest: dict[tuple[str, str], tuple[float, Space, Body, Body]] = {}
     for one, two in _near(bodies):
         if one.element == two.element or _joined(one, two):
             continue
         if one.element > two.element:
             one, two = two, one
-        pair = (one.element, two.element)
-        if pair in told:
-            continue
         gap, at = _gap(one, two, flat=not (one.known and two.known))
         if not over(one.covered + two.covered, gap):
             continue
-        told.add(pair)
-        clashing.update(pair)
+        pair = (one.element, two.element)
+        if pair not in closest or gap < closest[pair][0] - SAME:
+            closest[pair] = (gap, at, one, two)
+    for pair, (gap, at, one, two) in closest.items():
         if not (one.known and two.known):
             lost = one if not one.known else two
             yield NotJudged(
@@ -66,6 +64,7 @@ def pipes_in_one_place(model: Model) -> Iterator[Outcome]:
             )
             continue
         yield _finding(one, two, gap, at)
+    clashing = {element for pair in closest for element in pair}
     for body in bodies:
         if body.element not in clashing:
             clashing.add(body.element)
@@ -112,12 +111,13 @@ def _bodies(model: Model) -> Iterator[Body]:
             ends, bare = (a, b), radius  # type: ignore[assignment]
             words = f"{'vent' if line.system == 'vent' else 'drain'} {line.element}"
         known = ends[0] is not None and ends[1] is not None
+        east, north = _short_of_roll(model, line.id)
         yield Body(
             line.element,
             words,
             line.system,
             (line.start.x, line.start.y, ends[0] or 0.0),
-            (line.end.x, line.end.y, ends[1] or 0.0),
+            (line.end.x - east, line.end.y - north, ends[1] or 0.0),
             bare,
             radius,
             known,
@@ -141,6 +141,20 @@ def _bodies(model: Model) -> Iterator[Body]:
             radius,
             True,
         )
+
+
+def _short_of_roll(model: Model, name: str) -> tuple[float, float]:
+    """How far short of its drawn end a level run stops whose lower end is rolled: what the roll's climb takes of it."""
+    graph, pipe = model.network.graph, model.network.by_id.get(name)
+    if pipe is None or pipe.end not in graph:
+        return (0.0, 0.0)
+    for after in graph.successors(pipe.end):
+        roll = graph.edges[pipe.end, after]["pipe"]
+        top, foot = model.heights.get(roll.start), model.heights.get(roll.end)
+        if roll.shape == "inclined" and roll.element == pipe.element and top is not None and foot is not None:
+            taken = (top - foot) / math.tan(math.radians(roll.climb))
+            return (taken * pipe.heading[0], taken * pipe.heading[1])
+    return (0.0, 0.0)
 
 
 def _near(bodies: list[Body]) -> Iterator[tuple[Body, Body]]:

@@ -225,9 +225,9 @@ def plans(draw: st.DrawFn) -> Plan:
 def bathrooms(draw: st.DrawFn) -> Plan:
     """A floor as somebody who knows the trade would draw it: one main in a bay, branches into it at 45 degrees.
 
-    Closets, sinks in walls with vents, showers and tubs stand at the branches' upper ends; sizes, slopes,
-    lumber, finish and the exit vary. Nothing promises that the plan is lawful, only that its pipes meet in
-    fittings.
+    A closet stands at the main's upper end, sinks in walls with vents, showers and tubs at the branches'; some
+    branches drop onto the main, or come in square and are rolled. Sizes, slopes, lumber, finish and the exit vary.
+    Nothing promises that the plan is lawful, only that its pipes meet in fittings.
     """
     count = draw(st.integers(1, 4))
     west = 36.0
@@ -245,7 +245,10 @@ def bathrooms(draw: st.DrawFn) -> Plan:
         kind = draw(st.sampled_from(("lavatory", "kitchen_sink", "washer_standpipe", "shower", "bathtub")))
         corner, end = (west + side * lean, y + lean), (west + side * far, y + lean)
         size = {"lavatory": "1-1/2", "bathtub": "1-1/2"}.get(kind, "2")
-        points = (end, corner, (west, y))
+        join = draw(st.sampled_from(("flat", "flat", "flat", "drop", "rolled")))
+        if join == "rolled":
+            end = (west + side * far, y)
+        points = (end, (west, y)) if join == "rolled" else (end, corner, (west, y))
         if draw(st.booleans()):
             points = points[::-1]
         drains.append(
@@ -254,6 +257,7 @@ def bathrooms(draw: st.DrawFn) -> Plan:
                 points,
                 size=draw(st.sampled_from((size, None))),
                 slope=draw(st.sampled_from((None, 0.375))),
+                join=join,  # type: ignore[arg-type]
             )
         )
         turn = 0.0 if side > 0 else 180.0
