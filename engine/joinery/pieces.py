@@ -176,7 +176,7 @@ def _taken_by_roll(shop: Shop, last: Pipe) -> float:
     """How much of a level run its rolled lower end takes: the plan length of the climb, along the slope."""
     for after in shop.network.graph.successors(last.end):
         pipe: Pipe = shop.network.graph.edges[last.end, after]["pipe"]
-        if pipe.shape == "inclined" and pipe.element == last.element and last.shape == "level":
+        if pipe.shape == "inclined" and pipe.run == 0.0 and pipe.element == last.element and last.shape == "level":
             a, b = shop.heights.get(pipe.start), shop.heights.get(pipe.end)
             if a is not None and b is not None and pipe.climb:
                 return abs(a - b) / math.tan(math.radians(pipe.climb)) * math.hypot(1.0, last.slope / 12.0)

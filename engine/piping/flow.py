@@ -7,13 +7,18 @@ stays free of cycles, and is reported.
 
 from __future__ import annotations
 
+import math
 from collections import deque
 from collections.abc import Iterable, Iterator
 
 from engine.piping.records import UNDER, Fault, Node
 from engine.piping.sticks import Stick, Sticks
-from engine.plan.records import Plan, Point
+from engine.plan.records import Drain, Plan, Point
 
+SQUARE = 1.0
+"""A drawn angle is met within this many degrees."""
+NEAR = 1.0 / 16.0
+"""A climb is met within this, inches: a tape's finest mark."""
 LEDGE = -1.0e9
 """Levels from here up to real heights are the feet of runs that drop onto a main: under the floor, above `UNDER`."""
 
@@ -166,8 +171,9 @@ def _airless(made: Sticks, component: list[Stick], at: Point) -> Fault:
 
 
 def _along(stick: Stick, foot: Node) -> tuple[float, float]:
+    """The plan heading of a stick toward its foot; (0, 0) when it stands plumb."""
     dx, dy = foot.x - stick.start.x, foot.y - stick.start.y
-    return (dx / stick.run, dy / stick.run)
+    return (dx / stick.run, dy / stick.run) if stick.run else (0.0, 0.0)
 
 
 def _lift(made: Sticks, foot: Node, ledge: Node, aired: set[Node]) -> None:
@@ -184,6 +190,37 @@ def _lift(made: Sticks, foot: Node, ledge: Node, aired: set[Node]) -> None:
             stick.start = ledge
             if stick.end in aired:
                 aired.add(ledge)
+
+
+def _rolled_wye(made: Sticks, run: Drain, stick: Stick, onward: Stick) -> bool:
+    """Whether a rolled run comes in as a wye's branch; its last stretch is then the branch itself, and leans.
+
+    A wye rolled by r about the main shows its branch at atan(cos r) to the main in plan and lifts it by
+    asin(sin 45 sin r) above level (by geometry); the climb follows from the stretch's drawn length.
+    """
+    roll, half = math.radians(run.roll), math.sqrt(0.5)
+    into, main = _along(stick, stick.end), _along(onward, onward.end)
+    drawn = math.degrees(math.acos(max(-1.0, min(1.0, into[0] * main[0] + into[1] * main[1]))))
+    if onward.run == 0.0 or abs(drawn - math.degrees(math.atan(math.cos(roll)))) > SQUARE:
+        return False
+    climb = math.asin(half * math.sin(roll))
+    stick.shape, stick.climb, stick.heading = "inclined", math.degrees(climb), into
+    stick.slope = 12.0 * math.tan(climb)
+    rise = stick.run * math.tan(climb)
+    if run.rise is not None and abs(run.rise - rise) > NEAR:
+        made.faults.append(
+            Fault(
+                "no-fitting-turns-so",
+                (run.id,),
+                (stick.end.x, stick.end.y),
+                f"The rolled wye lifts {run.id} by {rise:.2f} in over its last stretch as drawn, not by {run.rise:g} in.",
+                measured=rise,
+                limit=run.rise,
+                unit="in",
+                mend="Draw the last stretch longer or shorter, or leave the climb open.",
+            )
+        )
+    return True
 
 
 def set_on_ledges(made: Sticks, plan: Plan, reached: dict[Node, str], aired: set[Node]) -> dict[Node, tuple[str, Node]]:
@@ -207,6 +244,8 @@ def set_on_ledges(made: Sticks, plan: Plan, reached: dict[Node, str], aired: set
         if not ends_here or foot.level != UNDER or foot not in reached:
             continue
         run = runs[stick.element]
+        if run.join == "rolled" and onward is not None and _rolled_wye(made, run, stick, onward):
+            continue
         ledge = Node(foot.x, foot.y, LEDGE + len(ledges))
         second = sum(name == run.id for name, _ in ledges.values())
         ledges[ledge] = (run.id, foot)

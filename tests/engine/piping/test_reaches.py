@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 import msgspec
@@ -86,3 +87,37 @@ def test_roll_at_45_gets_a_rolled_combination_and_an_eighth_bend(hand_floor: Flo
 def test_roll_at_an_angle_that_no_bend_makes_is_a_fault(hand_floor: Floor) -> None:
     _, _, joinery = worked(with_branch(hand_floor(), join="rolled", roll=30.0, rise=6.0))
     assert {fault.rule for fault in joinery.faults} == {"no-fitting-turns-so"}
+
+
+def rolled_wye(plan: Plan, **how: object) -> Plan:
+    """The lavatory's branch into the main by a wye rolled 45 degrees: 35.26 degrees to it in plan, then parallel to it."""
+    # over 6 in of easting the branch runs 6 / tan(35.2644) = 8.4853 in along the main
+    along = 8.485281374238571
+    points = ((42.0, 90.0), (42.0, 62.0 + along), (36.0, 62.0))
+    branch = Drain(id="d2", points=points, size="1-1/2", join="rolled", roll=45.0, **how)  # type: ignore[arg-type]
+    return msgspec.structs.replace(
+        plan,
+        drains=(plan.drains[0], branch),
+        fixtures=(plan.fixtures[0], msgspec.structs.replace(plan.fixtures[1], at=(42.0, 90.0))),
+        risers=(msgspec.structs.replace(plan.risers[0], at=(42.0, 90.0)),),
+    )
+
+
+def test_a_wye_rolled_at_45_lifts_its_branch_by_thirty_degrees(hand_floor: Floor) -> None:
+    _, heights, joinery = worked(rolled_wye(hand_floor()))
+    # plan length sqrt(6^2 + 8.4853^2) = 10.3923; asin(sin 45 sin 45) = 30 degrees; 10.3923 tan 30 = 6.0
+    assert heights[Node(42.0, 62.0 + 8.485281374238571, UNDER)] - heights[Node(36.0, 62.0, UNDER)] == pytest.approx(6.0)
+    made = {part.kind: part for part in joinery.parts if "d2" in part.elements}
+    assert made["wye"].clock == pytest.approx(45.0, abs=0.1)
+    assert made["wye"].turn == pytest.approx(45.0, abs=0.1)
+    # and an eighth bend brings it level and parallel to the main
+    assert made["eighth_bend"].turn == pytest.approx(45.0, abs=0.1)
+    assert joinery.faults == ()
+    branch = next(piece for piece in joinery.pieces if piece.pipes == ("d2.1",))
+    assert branch.axis == pytest.approx(10.3923 / math.cos(math.radians(30.0)), abs=1e-3)
+
+
+def test_a_rolled_wye_cannot_climb_otherwise_than_drawn(hand_floor: Floor) -> None:
+    found, _, _ = worked(rolled_wye(hand_floor(), rise=9.0))
+    (fault,) = (fault for fault in found.faults if fault.rule == "no-fitting-turns-so")
+    assert (fault.measured, fault.limit) == (pytest.approx(6.0), 9.0)
