@@ -111,6 +111,7 @@ def side_in_wood(model: Model) -> Iterator[Outcome]:
     Common practice, no source.
     """
     wood, crossed = _wood(model), _crossed_further_on(model)
+    crossed.update((crossing.pipe, crossing.joist) for crossing in model.crossings)
     supplies = {supply.id: supply.down for supply in model.plan.supplies}
     for line in model.lines:
         start, end, half = line.start[:2], line.end[:2], line.width / 2.0

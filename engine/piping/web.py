@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-import networkx as nx
-
 from engine.piping.records import Node
 from engine.piping.sticks import Stick, Sticks
 
@@ -34,17 +32,28 @@ class Web:
 def weave(made: Sticks, aired: set[Node]) -> Web:
     """Index the sticks by node and put the waste in order of flow, upstream first."""
     web = Web(aired=aired)
-    graph: nx.DiGraph[Node] = nx.DiGraph()
     leaving: dict[Node, list[Stick]] = {}
     for stick in made.all:
         if stick.system == "waste":
             web.inflow.setdefault(stick.end, []).append(stick)
             leaving.setdefault(stick.start, []).append(stick)
-            graph.add_edge(stick.start, stick.end)
         else:
             web.dry.setdefault(stick.start, []).append(stick)
             web.dry_in.setdefault(stick.end, []).append(stick)
     web.outflow = {node: sticks[0] for node, sticks in leaving.items()}
-    for node in nx.topological_sort(graph):
-        web.order.extend(leaving.get(node, ()))
+    web.order = _upstream_first(web.inflow, leaving)
     return web
+
+
+def _upstream_first(inflow: dict[Node, list[Stick]], leaving: dict[Node, list[Stick]]) -> list[Stick]:
+    """The waste sticks so that each comes after all that flow into it: a node is passed once its last inflow is."""
+    waiting = {node: len(sticks) for node, sticks in inflow.items()}
+    ready = [node for node in leaving if node not in waiting]
+    order: list[Stick] = []
+    for node in ready:
+        for stick in leaving.get(node, ()):
+            order.append(stick)
+            waiting[stick.end] -= 1
+            if not waiting[stick.end]:
+                ready.append(stick.end)
+    return order

@@ -58,7 +58,7 @@ class RuleBook:
     any other missing key is a gap in what is known of it.
     """
 
-    __slots__ = ("_stems", "_values", "name", "notice", "short", "title", "unruled")
+    __slots__ = ("_stems", "_under", "_values", "name", "notice", "short", "title", "unruled")
 
     def __init__(
         self,
@@ -74,6 +74,7 @@ class RuleBook:
         self.short = short
         self.notice = notice
         self._values = dict(values)
+        self._under: dict[str, tuple[str, ...]] = {}
         self._stems = {stem for key in values for stem in stems(key)}
         self.unruled = dict(unruled or {})
 
@@ -91,8 +92,11 @@ class RuleBook:
         """Keys under a dotted prefix, in the book's order; all of them without one."""
         if not prefix:
             return tuple(self._values)
-        stem = prefix if prefix.endswith(".") else prefix + "."
-        return tuple(key for key in self._values if key.startswith(stem))
+        found = self._under.get(prefix)
+        if found is None:
+            stem = prefix if prefix.endswith(".") else prefix + "."
+            found = self._under[prefix] = tuple(key for key in self._values if key.startswith(stem))
+        return found
 
     def value(self, key: str) -> Value:
         """The value with its section, standing and source. NoSuchValueError names a key the book lacks."""

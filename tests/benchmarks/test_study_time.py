@@ -30,17 +30,21 @@ def test_the_fuller_sample_is_answered_within_a_frame(plan: Plan, say) -> None:
 
 
 def test_the_answer_costs_a_bounded_multiple_of_its_graph(plan: Plan, say) -> None:
-    graph = study(plan).model.network.graph
-    nodes, edges = list(graph.nodes(data=True)), list(graph.edges(data=True))
+    model = study(plan).model
+    drains = list(model.network.graph.edges(data=True))
+    tubes = [list(graph.edges(data=True)) for graph in model.water.graphs.values()]
 
     def bare() -> list[object]:
-        built: nx.DiGraph = nx.DiGraph()
-        built.add_nodes_from(nodes)
-        built.add_edges_from(edges)
-        return list(nx.topological_sort(built))
+        """The graphs that the study is worked on, drains and vents and both waters, built and sorted, and no more."""
+        order: list[object] = []
+        for edges in (drains, *tubes):
+            built: nx.DiGraph = nx.DiGraph()
+            built.add_edges_from(edges)
+            order += nx.topological_sort(built)
+        return order
 
     whole, only = best_ms(lambda: study(plan), 60), best_ms(bare, 300)
-    say(f"study {whole:.2f} ms / graph of {len(nodes)} nodes {only:.3f} ms = {whole / only:.1f} (at most 60)")
+    say(f"study {whole:.2f} ms / graphs of {len(bare())} nodes {only:.3f} ms = {whole / only:.1f} (at most 60)")
     assert whole / only <= TIMES_THE_GRAPH
 
 
