@@ -18,6 +18,9 @@ from engine.study import study as study_plan
 Judge = Callable[[Plan], Study]
 """Works out a plan's whole answer; must be pure, since it runs outside the window's thread."""
 
+Work = Callable[[Plan], object]
+"""Works out something of a plan, its whole answer or a list; must be pure likewise."""
+
 
 class _Courier(QObject):
     """Carries one run's answer over to the window's thread; outlives the run, not the desk that made it."""
@@ -28,13 +31,13 @@ class _Courier(QObject):
 class _Run(QRunnable):
     """One study of one plan in a worker thread."""
 
-    def __init__(self, number: int, plan: Plan, judge: Judge, courier: _Courier) -> None:
+    def __init__(self, number: int, plan: Plan, judge: Work, courier: _Courier) -> None:
         super().__init__()
         self._number, self._plan, self._judge, self._courier = number, plan, judge, courier
 
     def run(self) -> None:
         """Study the plan and post the answer, or the error that came instead."""
-        answer: Study | None = None
+        answer: object = None
         error: Exception | None = None
         try:
             answer = self._judge(self._plan)
@@ -47,12 +50,15 @@ class _Run(QRunnable):
 
 
 class LiveStudy(QObject):
-    """Studies the newest plan it was given; `answered` brings the study, `failed` the error instead."""
+    """Studies the newest plan it was given; `answered` brings the study, `failed` the error instead.
+
+    With another work than the study it brings what that works out.
+    """
 
     answered = Signal(object)
     failed = Signal(object)
 
-    def __init__(self, parent: QObject | None = None, judge: Judge = study_plan) -> None:
+    def __init__(self, parent: QObject | None = None, judge: Work = study_plan) -> None:
         super().__init__(parent)
         self._judge = judge
         self._number = 0
@@ -90,7 +96,7 @@ class LiveStudy(QObject):
         self._pool.start(_Run(self._number, plan, self._judge, self._courier))
 
     @Slot(int, object, object)
-    def _on_arrived(self, number: int, answer: Study | None, error: Exception | None) -> None:
+    def _on_arrived(self, number: int, answer: object, error: Exception | None) -> None:
         self._busy = False
         if self._waiting is not None:
             self._start()

@@ -13,6 +13,7 @@ from app.actions import make_actions
 from app.canvas.view import PlanView
 from app.document import Document
 from app.filing import Filing
+from app.joblists import JobLists
 from app.layout import Layout
 from app.menus import Menus
 from app.panels.caution import CautionLine
@@ -59,6 +60,7 @@ class Workplace(QObject):
         self.document = document
         self.settings = settings
         self.filing = Filing(document, settings, window)
+        self.joblists = JobLists(window, document, settings)
         self._watch = watch
         self._let_go = False
         self.isometric: IsometricWindow | None = None
@@ -127,6 +129,7 @@ class Workplace(QObject):
         self.outline.edit_wanted.connect(self._on_edit)
         self.details.settings_wanted.connect(self.plan_settings)
         self.caution.opened.connect(self.cautions)
+        self.joblists.faulted.connect(self.faulted)
         self.filing.began.connect(self._on_began)
         self.filing.settled.connect(self.status.tell)
         self.menus.recent_wanted.connect(self._on_recent)
@@ -155,6 +158,7 @@ class Workplace(QObject):
             "last_pane": self.last_pane,
             "next_finding": self.next_finding,
             "last_finding": self.last_finding,
+            **self.joblists.does(),
             "guide": self.guide,
             "keys": self.keys,
             "cautions": self.cautions,
@@ -169,7 +173,7 @@ class Workplace(QObject):
 
         if not self.filing.may_leave():
             return
-        dialog = NewFloorDialog(self.window)
+        dialog = NewFloorDialog(self.window, self.joblists.measured_before())
         dialog.made.connect(self.filing.begin)
         dialog.open()
 
@@ -388,6 +392,7 @@ class Workplace(QObject):
         self._let_go = True
         if self.isometric is not None:
             self.isometric.let_go()
+        self.joblists.let_go()
         self.view.let_go()
         self.document.blockSignals(True)
         self.document.close()

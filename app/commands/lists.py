@@ -31,12 +31,31 @@ def as_lines(answer: Mapping[str, Any]) -> list[str]:
         title, columns = READING[name]
         rows: Sequence[Row] = answer[name]
         lines += [*([""] if lines else []), title, ""]
-        lines += _for_reading(columns, rows) if rows else ["nothing"]
+        if name == "parts":
+            lines += _trip(answer["trip"])
+        else:
+            lines += _for_reading(columns, rows) if rows else ["nothing"]
     lines += ["", *wrapped(_proof(bool(answer["cheapest_proven"])))]
     if answer.get("too_long"):
         lines += wrapped(f"Longer than any stick that is sold: {', '.join(answer['too_long'])}.")
     for sentence in answer.get("not_counted", ()):
         lines += wrapped(f"Not counted: {sentence}", "", "  ")
+    return lines
+
+
+def _trip(trip: Mapping[str, Any]) -> list[str]:
+    """What to buy in the order in which a store is walked, then what people forget."""
+    if not trip["stops"]:
+        return ["nothing"]
+    _, columns = READING["parts"]
+    lines = wrapped(trip["made_under"])
+    for stop in trip["stops"]:
+        lines += ["", stop["title"], "", *_for_reading(columns, stop["lines"])]
+    lines += ["", "What people forget", ""]
+    for words in trip["check_list"]:
+        lines += wrapped(words, "[ ] ", "    ")
+    if trip["on_hand_but_not_needed"]:
+        lines += ["", *wrapped(f"On hand, but not asked for: {', '.join(trip['on_hand_but_not_needed'])}.")]
     return lines
 
 
@@ -65,6 +84,19 @@ def _words(key: str) -> Callable[[Row], str]:
 
 def _length(key: str) -> Callable[[Row], str]:
     return lambda row: "" if row.get(key) is None else tape(float(row[key]))
+
+
+def _some(key: str) -> Callable[[Row], str]:
+    return lambda row: flat(row.get(key)) if row.get(key) else ""
+
+
+def _tick(row: Row) -> str:
+    return "[x]" if not row["buy"] else "[ ]"
+
+
+def _first_sawn(row: Row) -> str:
+    """The length that a stub or vent is sawn to before it is trimmed."""
+    return tape(float(row["length"]) + float(row["extra"])) if row.get("extra") else ""
 
 
 def flat(value: object) -> str:
@@ -108,11 +140,14 @@ READING: dict[str, tuple[str, tuple[Column, ...]]] = {
     "parts": (
         "TO BUY",
         (
-            Column("count", _words("count"), flush=True),
+            Column("", _tick),
+            Column("buy", _words("buy"), flush=True),
             Column("unit", _words("unit")),
             Column("part", _words("part")),
             Column("size", _words("size")),
-            Column("system", _words("system")),
+            Column("need", _words("need"), flush=True),
+            Column("spare", _some("spares"), flush=True),
+            Column("have", _some("on_hand"), flush=True),
         ),
     ),
     "pieces": (
@@ -123,6 +158,7 @@ READING: dict[str, tuple[str, tuple[Column, ...]]] = {
             Column("of", _words("material")),
             Column("length", _length("length"), flush=True),
             Column("give or take", _length("tolerance"), flush=True),
+            Column("saw first", _first_sawn, flush=True),
             Column("rests on", _words("rests_on")),
             Column("from", _words("from")),
             Column("to", _words("to")),

@@ -5,17 +5,31 @@ from __future__ import annotations
 from typing import cast
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QHBoxLayout,
+    QVBoxLayout,
+    QWidget,
+)
 
 from app.dialogs.floor_sketch import FloorSketch
 from app.panels.editors import Line
 from app.panels.pane import label
 from engine.lengths import LengthError, parse
 from engine.plan.edits import EditError, set_plan
+from engine.plan.own_fittings import OwnFittings
 from engine.plan.records import Plan
 from engine.plan.start import Direction, Lumber, new_floor
+from engine.takeoff.gauge import taken_over
 
 LUMBER = ("2x4", "2x6", "2x8", "2x10", "2x12")
+MOST_LETTERS = 30
+"""Of the maker's name, beside the box that takes the measures over."""
+
 DIRECTIONS = ("north-south", "east-west")
 MEASURES = (
     ("width", "Width, west to east", "10'-0\""),
@@ -30,15 +44,19 @@ MEASURES = (
 class NewFloorDialog(QDialog):
     """Asks for a floor's measures; `plan` is the floor that they make, None while they make none.
 
-    `made(plan)` tells that the person begins with it.
+    What the person measured on fittings before is offered, and taken over only where it is ticked. `made(plan)`
+    tells that the person begins with it.
     """
 
     made = Signal(object)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None, own: OwnFittings | None = None) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle("New floor")
+        self._own = own or OwnFittings()
+        self.fittings = QCheckBox(_offer(self._own))
+        self.fittings.setVisible(bool(self._own.takeoffs))
         self.plan: Plan | None = None
         self.name = Line("Name of the job")
         self.name.setPlaceholderText("Unnamed floor")
@@ -74,6 +92,7 @@ class NewFloorDialog(QDialog):
         left = QVBoxLayout()
         left.addLayout(form)
         left.addWidget(label("Outside of the framing. Write 10ft, 10' 6\", 126 or 3.2m.", "quiet", wrap=True))
+        left.addWidget(self.fittings)
         left.addWidget(self._fault)
         left.addStretch(1)
         both = QHBoxLayout()
@@ -119,6 +138,8 @@ class NewFloorDialog(QDialog):
         """Give the floor its name and close."""
         if self.plan is not None:
             self.plan = set_plan(self.plan, name=self.name.text().strip())
+            if self.fittings.isChecked():
+                self.plan = taken_over(self.plan, self._own.takeoffs)
             self.made.emit(self.plan)
             super().accept()
 
@@ -134,6 +155,12 @@ def _floor(lengths: dict[str, float], lumber: str, direction: str) -> Plan:
         subfloor=lengths["subfloor"],
         finish=lengths["finish"],
     )
+
+
+def _offer(own: OwnFittings) -> str:
+    """What is offered from the person's own file."""
+    whose = f" on {own.maker[:MOST_LETTERS]}{'…' if len(own.maker) > MOST_LETTERS else ''}" if own.maker else ""
+    return f"Start with {len(own.takeoffs)} &measured take-offs{whose.replace('&', '&&')}"
 
 
 def _box(name: str, choices: tuple[str, ...], first: str) -> QComboBox:

@@ -1,15 +1,22 @@
-"""Amendments, rulings and measured take-offs of a plan as rows of text, and back."""
+"""Amendments, rulings, sticks for sale and measured take-offs of a plan as rows of text, and back."""
 
 from __future__ import annotations
 
-from typing import Any, cast
+from typing import Any, cast, get_args
 
 from app.dialogs.rows import Cells, Column
 from app.panels.writing import say_length
 from engine.lengths import fraction, parse
-from engine.plan.records import Amendment, MeasuredTakeOff, Plan, Ruling
+from engine.plan.records import Amendment, DrainSize, MeasuredTakeOff, Plan, Ruling, StickForSale
 from engine.rulebooks import RuleBook
+from engine.trade import stock
 from engine.trade.fittings import KINDS
+
+USUAL_LENGTHS = tuple(f"{entry.length / 12.0:g} ft" for entry in stock.lengths("drain pipe"))
+"""What most stores sell, offered in the list."""
+
+SHORTEST_STICK, LONGEST_STICK, MOST_PRICE = 6.0, 480.0, 100_000.0
+"""What a plan file holds of a stick: inches, and a price."""
 
 LEGS = ("run_in", "run_out", "branch")
 _YES, _NO = ("yes", "true"), ("no", "false")
@@ -136,3 +143,64 @@ def takeoffs_of(rows: list[Cells]) -> tuple[MeasuredTakeOff, ...]:
         except ValueError as fault:
             raise RowError(number, str(fault)) from None
     return tuple(made)
+
+
+def stick_columns(material: str) -> tuple[Column, ...]:
+    """Size, length and price of a stick, and what that makes a foot."""
+
+    def a_foot(cells: Cells) -> str:
+        try:
+            stick = _stick(0, cells)
+        except RowError:
+            return ""
+        return "" if stick.price is None else f"{stick.price / stick.length * 12.0:.2f} a foot"
+
+    return (
+        Column(f"{material} pipe, in", get_args(DrainSize)),
+        Column("Length", USUAL_LENGTHS),
+        Column("Price of one"),
+        Column("", told=a_foot, wide=True),
+    )
+
+
+def stick_rows(plan: Plan) -> list[Cells]:
+    """The plan's sticks for sale as rows."""
+    return [(one.size, say_length(one.length), "" if one.price is None else f"{one.price:.2f}") for one in plan.sticks]
+
+
+def sticks_of(rows: list[Cells]) -> tuple[StickForSale, ...]:
+    """The sticks that rows make, each length of a size once; empty rows are left out. RowError."""
+    made: dict[tuple[str, float], StickForSale] = {}
+    for number, cells in enumerate(rows):
+        if not any(cells):
+            continue
+        stick = _stick(number, cells)
+        if (stick.size, stick.length) in made:
+            raise RowError(number, f"{stick.size} in by {say_length(stick.length)} stands twice: write it once")
+        made[stick.size, stick.length] = stick
+    return tuple(made.values())
+
+
+def _stick(row: int, cells: Cells) -> StickForSale:
+    size, length, price = cells
+    if size not in get_args(DrainSize):
+        raise RowError(row, f"the size is one of {', '.join(get_args(DrainSize))}, not {size!r}")
+    try:
+        long = parse(length)
+    except ValueError as fault:
+        raise RowError(row, str(fault)) from None
+    if not SHORTEST_STICK <= long <= LONGEST_STICK:
+        raise RowError(row, f"{length!r}: a stick is from 6 in to 40 ft long")
+    return StickForSale(cast(Any, size), long, _price(row, price))
+
+
+def _price(row: int, text: str) -> float | None:
+    if not text:
+        return None
+    try:
+        price = float(text)
+    except ValueError:
+        raise RowError(row, f"{text!r} is no price; write it like 12.80, or leave it out") from None
+    if not 0.0 <= price <= MOST_PRICE:
+        raise RowError(row, f"{text!r} is no price of a stick; write it like 12.80, or leave it out")
+    return price

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 import msgspec
@@ -17,10 +18,13 @@ from app.dialogs.plan_rows import (
     ruling_columns,
     ruling_rows,
     rulings_of,
+    stick_columns,
+    stick_rows,
+    sticks_of,
     takeoff_rows,
     takeoffs_of,
 )
-from app.dialogs.rows import RowsTable
+from app.dialogs.rows import Cells, RowsTable
 from app.panels.editors import ChosenEditor, Editor, WrittenEditor
 from app.panels.pane import label
 from app.panels.writing import LENGTH, SLOPE, WORDS, Writing
@@ -44,6 +48,12 @@ FLOOR: tuple[tuple[Place, str, Writing], ...] = (
     (("Floor", "snow"), "Snow to clear", LENGTH),
 )
 MATERIALS = (("PVC", "PVC"), ("ABS", "ABS"))
+READ: dict[str, Callable[[list[Cells]], object]] = {
+    "rulings": rulings_of,
+    "takeoffs": takeoffs_of,
+    "sticks": sticks_of,
+}
+"""What reads the rows of each list that asks for no rule book."""
 
 
 class PlanSettingsDialog(QDialog):
@@ -77,6 +87,13 @@ class PlanSettingsDialog(QDialog):
             "catalogue in every cut. Sizes: 3, or run in x run out x branch, 3x3x2.",
             TAKEOFF_COLUMNS,
         )
+        self.sticks = RowsTable(
+            "Sticks for sale",
+            "The lengths of drain pipe that your store sells. Sizes that are not named come in the usual lengths. Where every "
+            "length of a size has a price, the cheapest sticks are chosen, else the least total length; then the fewest.",
+            stick_columns(plan.material),
+        )
+        self.sticks.show_rows(stick_rows(plan))
         self.amendments.show_rows(amendment_rows(plan))
         self.rulings.show_rows(ruling_rows(plan))
         self.takeoffs.show_rows(takeoff_rows(plan))
@@ -87,6 +104,7 @@ class PlanSettingsDialog(QDialog):
         self.tabs.addTab(self.amendments, "Local a&mendments")
         self.tabs.addTab(self.rulings, "&Rulings")
         self.tabs.addTab(self.takeoffs, "Measured take-&offs")
+        self.tabs.addTab(self.sticks, "Sti&cks for sale")
         self._fault = label(role="fault", wrap=True)
         self._fault.setAccessibleName("What is wrong with the settings")
         button = QDialogButtonBox.StandardButton
@@ -118,13 +136,14 @@ class PlanSettingsDialog(QDialog):
             (1, self.amendments, "amendments"),
             (2, self.rulings, "rulings"),
             (3, self.takeoffs, "takeoffs"),
+            (4, self.sticks, "sticks"),
         ):
             try:
                 if name == "amendments":
                     made[name] = amendments_of(table.rows(), book)
                     load(book.name, made[name])
                 else:
-                    made[name] = rulings_of(table.rows()) if name == "rulings" else takeoffs_of(table.rows())
+                    made[name] = READ[name](table.rows())
             except RowError as fault:
                 self._refuse(tab, str(fault))
                 table.point_to(fault.row)

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
+
+from msgspec.structs import replace
 
 from engine.checks.model import Model
 from engine.joinery.records import Standing
 from engine.lengths import inches
 from engine.plan.records import MeasuredTakeOff, Plan, Record
-from engine.takeoff.measuring import ITS_OWN_STOP, Measuring, alike, measuring, socket_of
+from engine.takeoff.measuring import ITS_OWN_STOP, alike, measuring, socket_of
 from engine.takeoff.partnames import named, size_words
 from engine.takeoff.resting import BUSHING, LegOf, Resting
 from engine.trade.fittings import KINDS, Leg, LegName, Size, doubts, floor_of, measured_leg, size_label, takeoff
@@ -174,6 +177,20 @@ def least(kind: str, size: Size, leg: LegName) -> float | None:
 
 def measures(gauged: Gauge, leg: GaugeLeg, shown: float) -> tuple[MeasuredTakeOff, ...]:
     """The plan's rows for what a rule showed on one leg, inches, with the socket's depth taken off already."""
-    way: Measuring = measuring(gauged.kind, leg.legs[0])
+    way = measuring(gauged.kind, leg.legs[0])
     size = size_label(gauged.size)
     return tuple(MeasuredTakeOff(gauged.kind, size, name, way.takeoff(shown)) for name in leg.legs)
+
+
+def written_down(plan: Plan, gauged: Gauge, leg: GaugeLeg, shown: float | None) -> Plan:
+    """The plan with what a rule showed on one leg of a fitting; None takes the measure back."""
+    of = {(gauged.kind, gauged.size, name) for name in leg.legs}
+    kept = tuple(row for row in plan.takeoffs if measured_leg(row) not in of)
+    return replace(plan, takeoffs=(*kept, *(measures(gauged, leg, shown) if shown is not None else ())))
+
+
+def taken_over(plan: Plan, known: Iterable[MeasuredTakeOff]) -> Plan:
+    """The plan with the take-offs of others, such as a personal file's, for the legs that it has no measure of."""
+    here = {measured_leg(row) for row in plan.takeoffs}
+    more = tuple(row for row in known if (leg := measured_leg(row)) is not None and leg not in here)
+    return replace(plan, takeoffs=(*plan.takeoffs, *more)) if more else plan

@@ -28,7 +28,7 @@ def sketch(gauged: Gauge, width: float, height: float, lettering: float) -> Draw
     """A fitting from the side, as large as `width` by `height` inches of paper take with its letters."""
     shape = outline(gauged.kind, gauged.size)
     spans = {leg.letter: shape.spans[leg.legs[0]] for leg in gauged.legs}
-    room = _OFF + lettering * 2.2 + _AIR
+    room = _OFF + lettering * 2.2 + _AIR * 3.0
     left, bottom, right, top = _bounds(shape, spans)
     sides = _sides(spans, room)
     wide, high = width - sides[0] - sides[2], height - sides[1] - sides[3]

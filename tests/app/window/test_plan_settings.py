@@ -6,7 +6,7 @@ import pytest
 
 from app.dialogs.plan_settings import PlanSettingsDialog
 from app.workplace import Workplace
-from engine.plan.records import Amendment, MeasuredTakeOff, Plan, Ruling
+from engine.plan.records import Amendment, MeasuredTakeOff, Plan, Ruling, StickForSale
 
 
 @pytest.fixture
@@ -111,4 +111,38 @@ def test_rows_are_added_and_taken_away(opened) -> None:
     dialog.rulings.table.setCurrentCell(1, 0)
     dialog.rulings.take_row()
     assert dialog.rulings.rows() == [("f2", "Fine.", "", "")]
+    dialog.reject()
+
+
+def test_sticks_for_sale(opened) -> None:
+    work, dialog = opened
+    dialog.sticks.show_rows([("3", "10 ft", "21.50"), ("3", "5ft", ""), ("", "", "")])
+    assert dialog.sticks.table.item(0, 3).text() == "2.15 a foot"
+    dialog.accept()
+    assert work.document.plan.sticks == (StickForSale("3", 120.0, 21.5), StickForSale("3", 60.0, None))
+    work.commands["plan_settings"].trigger()
+    again = work.window.findChildren(PlanSettingsDialog)[-1]
+    assert again.sticks.rows() == [("3", "10'-0\"", "21.50"), ("3", "5'-0\"", "")]
+    again.reject()
+
+
+@pytest.mark.parametrize(
+    ("rows", "words"),
+    [
+        ([("5", "10 ft", "")], "the size is one of 1-1/4, 1-1/2, 2, 3, 4"),
+        ([("3", "long", "")], "'long' is not a length"),
+        ([("3", "2 in", "")], "a stick is from 6 in to 40 ft long"),
+        ([("3", "10 ft", "dear")], "'dear' is no price"),
+        ([("3", "10 ft", "-1")], "'-1' is no price"),
+        ([("3", "10 ft", "nan")], "'nan' is no price"),
+        ([("3", "10 ft", "1"), ("3", "120", "2")], "stands twice"),
+    ],
+)
+def test_a_stick_that_can_not_be_is_told_in_place(opened, rows, words: str) -> None:
+    work, dialog = opened
+    dialog.sticks.show_rows(rows)
+    dialog.accept()
+    assert words in dialog.fault
+    assert dialog.tabs.currentIndex() == 4
+    assert not work.document.modified
     dialog.reject()

@@ -1,0 +1,72 @@
+"""The lists of the job that are worked on in windows of their own: measured fittings, and the shopping list."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+
+from app.document import Document
+from app.gauging.own_file import own_file
+from app.settings import SettingsFile
+from engine.plan.own_fittings import OwnFittings
+from engine.plan.records import Plan
+
+if TYPE_CHECKING:
+    from app.shopping.window import ShoppingWindow
+    from app.window import MainWindow
+
+
+SHARED = ("undo", "redo", "save", "shopping_list", "measured_fittings")
+"""The main window's commands that work in the shopping list's window by their keys too."""
+
+
+class JobLists(QObject):
+    """Opens them over the window, and carries what comes of them to the document.
+
+    `faulted(error)` hands on a fault of the program.
+    """
+
+    faulted = Signal(object)
+
+    def __init__(self, window: MainWindow, document: Document, settings: SettingsFile) -> None:
+        super().__init__(window)
+        self._window, self._document, self._settings = window, document, settings
+        self.shopping: ShoppingWindow | None = None
+
+    def does(self) -> dict[str, Callable[[], object]]:
+        """The commands that it answers."""
+        return {"measured_fittings": self.measured_fittings, "shopping_list": self.shopping_list}
+
+    def measured_before(self) -> OwnFittings:
+        """What the person measured on other jobs, to be offered to a new one."""
+        return own_file(self._settings).read()
+
+    def measured_fittings(self) -> None:
+        """Type in what a rule shows on the fittings of this job."""
+        from app.gauging.dialog import MeasuredFittingsDialog
+
+        dialog = MeasuredFittingsDialog(self._document, own_file(self._settings), self._window)
+        dialog.made.connect(self._on_measured)
+        dialog.open()
+
+    def shopping_list(self) -> None:
+        """What to buy, with a box to tick for what is there."""
+        from app.shopping.window import ShoppingWindow
+
+        if self.shopping is None:
+            shared = [action for action in self._window.actions() if action.objectName() in SHARED]
+            self.shopping = ShoppingWindow(self._document, shared, self._window)
+            self.shopping.failed.connect(self.faulted)
+        self.shopping.show()
+        self.shopping.raise_()
+        self.shopping.activateWindow()
+
+    def let_go(self) -> None:
+        """Stop what the windows work out."""
+        if self.shopping is not None:
+            self.shopping.let_go()
+
+    def _on_measured(self, plan: Plan) -> None:
+        self._document.commit(plan, "measure fittings")
