@@ -52,7 +52,10 @@ def short_bend_allowed(book: RuleBook, size: float) -> bool:
 
 
 def bounds(plan: Plan, book: RuleBook, network: Network) -> tuple[dict[int, list[Bound]], list[Street]]:
-    """Every limit that fixtures, risers and sewers set, by reach, as heights of the reach's foot."""
+    """Every limit that fixtures, risers and sewers set, by reach, as heights of the reach's foot.
+
+    What stands straight over an exit sets none: it goes on down to the tail.
+    """
     held: dict[int, list[Bound]] = {}
     streets: list[Street] = []
     fixtures = {fixture.id: fixture for fixture in plan.fixtures}
@@ -62,6 +65,8 @@ def bounds(plan: Plan, book: RuleBook, network: Network) -> tuple[dict[int, list
             continue
         reach, rise = network.reach[pipe.end], network.rise[pipe.end]
         outflow = _outflow(network, pipe.end)
+        if outflow is None:
+            continue
         fixture = fixtures.get(pipe.element)
         outlet = trade.fixture(fixture.kind).outlet if fixture is not None else "riser"
         found: list[Bound]
@@ -70,7 +75,7 @@ def bounds(plan: Plan, book: RuleBook, network: Network) -> tuple[dict[int, list
             if street is not None:
                 streets.append(Street(fixture.id, reach, street))
         elif fixture is not None and outlet in ("floor", "tub"):
-            found = _floor_outlet(plan, book, fixture, traps_of[fixture.id], pipe, outflow, rise)
+            found = _floor_outlet(book, fixture, traps_of[fixture.id], pipe, outflow, rise)
         else:
             found = _riser_foot(plan, network, pipe, rise)
         held.setdefault(reach, []).extend(found)
@@ -143,14 +148,11 @@ def _leg_up(plan: Plan, network: Network, pipe: Pipe, bend: str) -> float:
     return takeoff(bend, sizes, "run_in", plan.takeoffs).length + bushing
 
 
-def _floor_outlet(
-    plan: Plan, book: RuleBook, fixture: Fixture, trap: Trap, pipe: Pipe, outflow: Pipe | None, rise: float
-) -> list[Bound]:
+def _floor_outlet(book: RuleBook, fixture: Fixture, trap: Trap, pipe: Pipe, outflow: Pipe, rise: float) -> list[Bound]:
     """A trap in the bay: its pipe under the subfloor, its weir within the book's drop from the outlet."""
     words = fixture.name or fixture.id
     spec = drain(trap.size)
-    slope = outflow.slope if outflow is not None else plan.slope
-    fallen = slope * trap.weir / 12.0
+    fallen = outflow.slope * trap.weir / 12.0
     outlet = pipe.start.level
     most = book.number("outlet_to_weir.most")
     return [

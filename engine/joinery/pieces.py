@@ -145,13 +145,18 @@ def _from_chain(shop: Shop, chain: list[Pipe]) -> Stretch | None:
     if any(length is None for length in lengths):
         return None
     first, last = chain[0], chain[-1]
+    end = shop.space(last.end)
+    if last.shape == "plumb" and last.end in shop.tails:
+        below = min(end[2], shop.tails[last.end])
+        lengths.append(end[2] - below)
+        end = (end[0], end[1], below)
     lengths.append(-_taken_by_roll(shop, last))
     return Stretch(
         first.system,
         first.size,
         tuple(pipe.id for pipe in chain),
         shop.space(first.start),
-        shop.space(last.end),
+        end,
         sum(length for length in lengths if length is not None),
         (shop.seat.get((first.id, True)), shop.seat.get((last.id, False))),
         _order(shop, last),

@@ -52,6 +52,11 @@ class Shop:
         self.seat: dict[End, tuple[int, int]] = {}
         self.dead: set[str] = set()
         self.exit_nodes = set(network.exits.values())
+        self.tails = {
+            network.exits[exit_.id]: exit_.tail_z
+            for exit_ in plan.exits
+            if exit_.id in network.exits and exit_.how == "turn-down"
+        }
         self.pins: dict[Node, PinnedFitting] = {}
         self._serial = 0
         self._index: dict[str, int] = {}

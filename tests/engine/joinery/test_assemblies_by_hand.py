@@ -89,6 +89,17 @@ class TestCloset:
         assert bend.centre[2] == pytest.approx(0.5 - 4.5625)
         assert (flange.id, bend.id) in {(bond.part, bond.other) for bond in found.model.joinery.bonds}
 
+    def test_straight_over_a_turn_down_it_is_one_pipe_to_the_tail(self) -> None:
+        """From the flange's stop, 0.5 under the floor at 1, to the capped end at -24: whatever the exit's height."""
+        plan = Plan(
+            floor=Floor(((0.0, 0.0), (120.0, 0.0), (120.0, 120.0), (0.0, 120.0))),
+            fixtures=(Fixture("wc1", "water_closet", AT),),
+            exits=(Exit("x1", AT),),
+        )
+        found = study(plan)
+        assert cuts(found) == pytest.approx({"wc1.drop": 0.5 + 24.0})
+        assert joints(found) == {3.0: 1}
+
 
 class TestShower:
     """A trap in the bay at (45, 38), its arm straight at 45 degrees to a wye at (36, 29) on the hand floor's main."""
