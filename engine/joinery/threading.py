@@ -30,7 +30,7 @@ def couple(shop: Shop, pieces: list[Piece], crossings: tuple[Crossing, ...], fra
     """The pieces with every coupling put in that their bores and the longest stick ask for."""
     bored: dict[str, list[Crossing]] = {}
     for crossing in crossings:
-        if crossing.passing == "through" and crossing.bore is not None:
+        if crossing.passing == "through" and crossing.bore is not None and crossing.straight:
             bored.setdefault(crossing.pipe, []).append(crossing)
     neighbours = {(joist.field, joist.number): joist for joist in framing.joists if joist.kind != "rim"}
     joists = {joist.id: joist for joist in framing.joists}
