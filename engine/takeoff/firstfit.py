@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 from engine.takeoff.covering import Column
 from engine.takeoff.knapsack import Knapsack
 
-_FAVOUR_LONG = 1e-7
+FAVOUR_LONG = 1e-7
 """Tie-break between equally full sticks: use up the long pieces, which are harder to place later."""
 
 
@@ -33,43 +33,19 @@ def first_fit(weights: Sequence[int], wanted: Sequence[int], stakes: Mapping[int
     return laid
 
 
-def fill(weights: Sequence[int], wanted: Sequence[int], sticks: Sequence[int]) -> list[Column] | None:
-    """Cut the sticks given, each as full as it goes; None when something is left over."""
+def fill(
+    weights: Sequence[int], wanted: Sequence[int], sticks: Sequence[int], favour: float = FAVOUR_LONG
+) -> list[Column] | None:
+    """Cut the sticks given, each as full as it goes; None when something is left over.
+
+    Of equally full ways the one with longer pieces is taken, or with `favour` below 0 the one with shorter ones.
+    """
     left = list(wanted)
     laid: list[Column] = []
-    worth = [weight + weight * weight * _FAVOUR_LONG for weight in weights]
+    worth = [weight + weight * weight * favour for weight in weights]
     for capacity in sticks:
         ((_, pattern),) = Knapsack(weights, left, capacity).best(worth, [capacity])
         if any(pattern):
             laid.append((capacity, pattern))
             left = [have - used for have, used in zip(left, pattern, strict=True)]
     return None if any(left) else laid
-
-
-def mixes(total: int, stakes: Mapping[int, int], most: int) -> Iterator[tuple[int, ...]]:
-    """Sticks whose stakes add up to `total`, fewest sticks first, at most `most` of them; capacities falling."""
-    coins = sorted(stakes.items(), key=lambda item: -item[1])
-    found: list[tuple[int, ...]] = []
-
-    def choose(n: int, left: int, chosen: tuple[int, ...]) -> bool:
-        if left == 0:
-            found.append(chosen)
-            return len(found) < most
-        if n == len(coins):
-            return True
-        capacity, stake = coins[n]
-        return all(
-            choose(n + 1, left - count * stake, chosen + (capacity,) * count) for count in range(left // stake, -1, -1)
-        )
-
-    choose(0, total, ())
-    yield from sorted(found, key=len)
-
-
-def least_sticks(total: int, stakes: Mapping[int, int]) -> list[int | None]:
-    """For each total up to `total`, the fewest sticks whose stakes add up to it; None where none do."""
-    fewest: list[int | None] = [0] + [None] * total
-    for reached in range(1, total + 1):
-        ways = [fewest[reached - stake] for stake in stakes.values() if stake <= reached]
-        fewest[reached] = min((1 + way for way in ways if way is not None), default=None)
-    return fewest

@@ -15,8 +15,9 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from engine.lengths import inches
 from engine.takeoff.covering import Column, Covering
-from engine.takeoff.firstfit import fill, first_fit, least_sticks, mixes
+from engine.takeoff.firstfit import FAVOUR_LONG, fill, first_fit
 from engine.takeoff.knapsack import Knapsack
+from engine.takeoff.mixing import Room, least_sticks, mixes, usable
 from engine.takeoff.records import Cutting, Stick, SticksPlan, StockLength
 from engine.takeoff.search import Search, TooMuch
 
@@ -26,8 +27,15 @@ MARKS = 16
 _MOST_PATTERNS = 3000
 _MOST_STEPS = 40_000
 _MOST_MIXES = 60
+_FEW_MIXES = 6
 _MOST_STAKE = 200_000
 _MOST_TO_SOLVE = 700
+_WAYS = ((1, FAVOUR_LONG), (-1, FAVOUR_LONG), (1, -FAVOUR_LONG))
+"""Ways to fill a mix: long sticks or short ones first, and which of equally full ways is taken."""
+
+_AT_FIRST = 0.25
+"""Share of the time that quick ways get before the relaxed answer is worked out."""
+
 _CENTS = 100
 _SLACK = 1e-6
 _WORTH = 1e-7
@@ -38,7 +46,7 @@ def sticks(
     stock: Iterable[StockLength],
     kerf: float,
     damaged_end: float,
-    seconds: float = 0.8,
+    seconds: float = 1.2,
 ) -> SticksPlan:
     """The cheapest sticks that yield every piece: by price where every length has one, else by total length.
 
@@ -81,15 +89,25 @@ def _cheapest(
 ) -> tuple[list[Column], bool]:
     """The best sticks found by the deadline, and whether nothing cheaper and nothing as cheap with fewer exists."""
     best = first_fit(weights, wanted, stakes)
+    if _total(best, stakes) > _MOST_STAKE:
+        return best, False
+    need = sum(weight * count for weight, count in zip(weights, wanted, strict=True))
+    room = Room(need, usable(weights, wanted, sorted(stakes)))
+    fewest = least_sticks(_total(best, stakes), stakes, room, sum(wanted))
+    least = _first(fewest, 0)
+    now = time.perf_counter()
+    best = _filled(best, weights, wanted, stakes, room, fewest, least, now + (deadline - now) * _AT_FIRST, _FEW_MIXES)
+    if _total(best, stakes) == least and len(best) == fewest[least]:
+        return best, True
     model = Covering(wanted)
     priced = _priced_out(model, weights, wanted, stakes, deadline)
-    if priced is None or _total(best, stakes) > _MOST_STAKE:
+    if priced is None:
         return best, False
     bound, worth = priced
-    fewest = least_sticks(_total(best, stakes), stakes)
-    least = next(reached for reached in range(math.ceil(bound - _SLACK), len(fewest)) if fewest[reached] is not None)
+    least = max(least, _first(fewest, math.ceil(bound - _SLACK)))
     half_way = (time.perf_counter() + deadline) / 2
-    best = _filled(best, weights, wanted, stakes, least, half_way)
+    for tries in (_FEW_MIXES, _MOST_MIXES):
+        best = _filled(best, weights, wanted, stakes, room, fewest, least, half_way, tries)
     if _total(best, stakes) == least and len(best) == fewest[least]:
         return best, True
     try:
@@ -183,23 +201,34 @@ def _priced_out(
     return None
 
 
+def _first(fewest: list[int | None], least: int) -> int:
+    """The first stake from `least` on that buys sticks enough."""
+    return next(stake for stake in range(least, len(fewest)) if fewest[stake] is not None)
+
+
 def _filled(
     best: list[Column],
     weights: list[int],
     wanted: list[int],
     stakes: dict[int, int],
+    room: Room,
+    fewest: list[int | None],
     least: int,
     deadline: float,
+    tries: int,
 ) -> list[Column]:
-    """Try mixes of sticks from the bound upward, each stick as full as it goes, until one holds everything."""
+    """Try so many mixes of each stake from the bound upward, each stick as full as it goes, until one holds all."""
     total = _total(best, stakes)
     for stake in range(least, total + 1):
-        for mix in mixes(stake, stakes, _MOST_MIXES):
-            if time.perf_counter() > deadline or (stake == total and len(mix) >= len(best)):
-                return best
-            laid = fill(weights, wanted, mix)
-            if laid is not None:
-                return laid
+        if fewest[stake] is None:
+            continue
+        for mix in mixes(stake, stakes, room, tries):
+            for order, favour in _WAYS:
+                if time.perf_counter() > deadline or (stake == total and len(mix) >= len(best)):
+                    return best
+                laid = fill(weights, wanted, mix[::order], favour)
+                if laid is not None:
+                    return laid
     return best
 
 

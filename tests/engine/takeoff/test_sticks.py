@@ -5,11 +5,13 @@ from __future__ import annotations
 import random
 import time
 from collections.abc import Iterator
+from typing import ClassVar
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from engine.takeoff.mixing import Room, least_sticks, mixes, usable
 from engine.takeoff.records import Cutting, StockLength
 from engine.takeoff.sticks import sticks
 
@@ -146,6 +148,49 @@ def test_a_hundred_and_twenty_pieces_within_two_seconds(seed: int) -> None:
     assert time.perf_counter() - begun < 2.0
     assert sum(len(stick.cuts) for stick in plan.sticks) == 120
     assert plan.total_length < 1.03 * sum(piece.length + KERF for piece in wanted)
+
+
+@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("prices", [(6.0, 11.0, 18.5, 31.0), (5.37, 9.98, 15.48, 28.97)])
+def test_a_hundred_and_twenty_pieces_by_price_are_proven_within_two_seconds(
+    seed: int, prices: tuple[float, ...]
+) -> None:
+    chance = random.Random(seed)
+    wanted = pieces(*(chance.randint(3 * 16, 60 * 16) / 16 for _ in range(120)))
+    priced = [StockLength(stock.length, price) for stock, price in zip(USUAL, prices, strict=True)]
+    begun = time.perf_counter()
+    plan = sticks(wanted, priced, KERF, 0.0)
+    assert time.perf_counter() - begun < 2.0
+    assert plan.cheapest_proven
+    assert plan.price == pytest.approx(sum(prices[USUAL.index(StockLength(stick.length))] for stick in plan.sticks))
+
+
+class TestMixes:
+    """Which sticks a stake buys: against every mix."""
+
+    stakes: ClassVar[dict[int, int]] = {386: 2, 962: 5, 1922: 10}
+
+    def every(self, total: int) -> list[tuple[int, ...]]:
+        return [
+            (1922,) * a + (962,) * b + (386,) * c
+            for a in range(total // 10 + 1)
+            for b in range(total // 5 + 1)
+            for c in range(total // 2 + 1)
+            if 10 * a + 5 * b + 2 * c == total
+        ]
+
+    @pytest.mark.parametrize("need", [0, 400, 2000, 3500, 5000])
+    @pytest.mark.parametrize("total", [0, 1, 7, 12, 20, 23])
+    def test_only_those_that_have_the_room(self, need: int, total: int) -> None:
+        room = Room(need, {capacity: capacity for capacity in self.stakes})
+        wanted = [mix for mix in self.every(total) if sum(mix) >= need]
+        assert sorted(mixes(total, self.stakes, room, 1000)) == sorted(wanted)
+        fewest = least_sticks(total, self.stakes, room, 40)[total]
+        assert fewest == min((len(mix) for mix in wanted), default=None)
+
+    def test_what_pieces_can_fill_of_a_stick(self) -> None:
+        """Pieces of 14-1/2 in with their kerf, 234 sixteenths: one in 24 in, four in 60 in of 962 with 26 over."""
+        assert usable([234], [9], [386, 962]) == {386: 234, 962: 936}
 
 
 def test_the_same_pieces_give_the_same_sticks() -> None:
