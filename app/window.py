@@ -20,6 +20,7 @@ from PySide6.QtGui import QCloseEvent, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QVBoxLayout, QWidget
 
 from app import theme
+from app.collector import Collector
 from app.panels.caution import CautionLine
 from app.settings import SettingsFile, settings_file, state_folder
 
@@ -45,12 +46,16 @@ def run(plan: Path | str | Plan | None = None) -> int:
     assert isinstance(application, QApplication)
     application.setApplicationName(PROGRAM)
     theme.dress(application)
+    collector = Collector(application)
     window = MainWindow(settings_file())
     opening = Opening(window, state_folder(), Path(plan) if isinstance(plan, str) else plan)
     window.painted.connect(opening.soon)
     QTimer.singleShot(UNPAINTED, opening.soon)
     window.show()
-    return QApplication.exec()
+    try:
+        return QApplication.exec()
+    finally:
+        collector.let_go()
 
 
 class MainWindow(QMainWindow):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import logging
 import os
 import sys
@@ -38,6 +39,15 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     folder.mkdir()
     monkeypatch.setenv("JOISTWAY_HOME", str(folder))
     return folder
+
+
+@pytest.fixture(autouse=True)
+def collected_here() -> Iterator[None]:
+    """Keeps Python's collector to the test's own thread, as `app.collector` does in the program."""
+    gc.disable()
+    yield
+    gc.collect(1)
+    gc.enable()
 
 
 @pytest.fixture(autouse=True)
