@@ -57,6 +57,11 @@ STEPS: tuple[tuple[str, str], ...] = (
         "which section it rests on and what would mend it.",
     ),
     (
+        "Measure and buy",
+        "Edit, Measured fittings: type in what a rule shows on your own fittings, and every cut follows. View, Shopping "
+        "list: tick what is there already; the rest is what to buy.",
+    ),
+    (
         "Print",
         "File, Write plan set: the sheets, the bores by joist, the cut list and the lists to buy by, in one folder.",
     ),
