@@ -142,6 +142,15 @@ class TestParts:
         assert [title for title in ("TO BUY", "TO CUT", "STICKS OF PIPE", "TO HOLD IT UP") if title not in said] == []
         assert "proven" in said
 
+    def test_the_words_walk_the_store_with_a_box_for_each_line(self, capsys: pytest.CaptureFixture[str]) -> None:
+        assert main(["parts", str(FULLER)]) == 0
+        said = capsys.readouterr().out
+        stops = ("Drain pipe", "Drain fittings, 3 in", "Vents and roof", "Cement and primer", "What people forget")
+        places = [said.index(f"\n{stop}\n") for stop in stops]
+        assert places == sorted(places)
+        assert said.count("[ ] ") > 50
+        assert "Made under International Residential Code" in said
+
     def test_json_and_csv_at_once_is_refused(self, capsys: pytest.CaptureFixture[str]) -> None:
         assert "not allowed with" in refused(["parts", str(FULLER), "--json", "--csv"], capsys)
 
