@@ -2,7 +2,30 @@
 
 from __future__ import annotations
 
-from engine.checks import arms, clashes, drawing, joist_cuts, landing, slope, takeoffs, traps, turns, venting
+from engine.checks import (
+    arms,
+    branch_slopes,
+    clashes,
+    cleanouts,
+    clearances,
+    drain_sizes,
+    drawing,
+    dry_vents,
+    fixture_traps,
+    joist_cuts,
+    landing,
+    rough_in,
+    slope,
+    standpipes,
+    takeoffs,
+    terminals,
+    traps,
+    turns,
+    valves,
+    vent_methods,
+    vent_sizes,
+    venting,
+)
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 
@@ -10,13 +33,25 @@ ALL_RULES: tuple[Rule, ...] = (
     *drawing.RULES,
     *clashes.RULES,
     *slope.RULES,
+    *branch_slopes.RULES,
+    *drain_sizes.RULES,
     *venting.RULES,
+    *vent_methods.RULES,
     *arms.RULES,
+    *dry_vents.RULES,
+    *vent_sizes.RULES,
+    *terminals.RULES,
+    *valves.RULES,
     *traps.RULES,
+    *fixture_traps.RULES,
+    *standpipes.RULES,
+    *cleanouts.RULES,
     *turns.RULES,
     *takeoffs.RULES,
     *joist_cuts.RULES,
     *landing.RULES,
+    *clearances.RULES,
+    *rough_in.RULES,
 )
 """Every rule, in the order in which the trade would ask."""
 

@@ -54,13 +54,47 @@ class Pipe(Record, frozen=True, gc=False):
     climb: float = 0.0
 
 
+Method = Literal[
+    "individual vent",
+    "common vent at one level",
+    "common vent at two levels",
+    "horizontal wet vent",
+    "vertical wet vent",
+    "waste stack vent",
+    "circuit vent",
+    "combination waste and vent",
+    "island vent",
+]
+"""The ways in which the codes let a trap be vented."""
+
+
+class VentWay(Record, frozen=True, gc=False):
+    """One arrangement that brings air to traps: what kind, from where, through which waste pipes, for whom.
+
+    `source` is the dry element (riser or vent run) that the air comes from, `dry` the node where that vent meets the
+    waste; both None where the air is a vented drain's (a combination). `starter` is the fixture whose arm ends at
+    `dry`, empty where none does. `members` are the fixtures that it vents, in the order in which their drains join
+    from `dry` down; `pipes` the ids of the waste pipes that carry air on the way, in the same order.
+    """
+
+    number: int
+    method: Method
+    source: str | None
+    dry: Node | None
+    starter: str
+    members: tuple[str, ...]
+    pipes: tuple[str, ...]
+
+
 class Trap(Record, frozen=True, gc=False):
     """A fixture's trap (or a closet's own) and the arm that leaves it.
 
     `weir` is how far the weir lies down the first pipe from `node`, `arm` the pipes' ids from weir to the
     vent's node `ends`, `length` the developed length weir to that node's axis crossing (None when nothing
-    meets it), `fall` the arm's total fall. `method` is how it is vented, None when not vented;
-    `recognised` is False for an arrangement that is not judged yet, and `why` then says which. `breaks` is the
+    meets it), `fall` the arm's total fall. `beyond` are pipes that it shares with one other arm from their meeting
+    down to the vent (a common vent below it); `ends`, `length` and `fall` then count them in. `method` is how it is
+    vented, None when not vented, `way` the number of its :class:`VentWay`, `told` the whole of it in one sentence.
+    `recognised` is False for an arrangement that can't be judged, and `why` then says which. `breaks` is the
     rule book's key that an arrangement breaks which air would reach.
     """
 
@@ -74,11 +108,14 @@ class Trap(Record, frozen=True, gc=False):
     length: float | None
     fall: float | None
     drops: bool
-    method: str | None
+    method: Method | None
     vented_by: str | None
     recognised: bool
     why: str
     breaks: str = ""
+    way: int | None = None
+    beyond: tuple[str, ...] = ()
+    told: str = ""
 
 
 class Fault(Record, frozen=True, gc=False):
@@ -101,7 +138,8 @@ class Network:
     `graph` is a directed networkx graph whose nodes are :class:`Node` and whose edges carry their
     :class:`Pipe` as ``graph.edges[a, b]["pipe"]``. `pipes` is in file order, `exits` maps an exit's id to its
     node, `rise` gives each waste or vent node under the floor its height above its reach's lower end, `reach`
-    that reach's number. `airways` are the waste pipes, by id, through which open air reaches their lower end.
+    that reach's number. `airways` are the waste pipes, by id, through which open air reaches their lower end;
+    `ways` the arrangements that vent its traps, by number.
     """
 
     __slots__ = (
@@ -118,6 +156,7 @@ class Network:
         "reaches",
         "rise",
         "traps",
+        "ways",
     )
 
     def __init__(self) -> None:
@@ -134,6 +173,7 @@ class Network:
         self.faults: tuple[Fault, ...] = ()
         self.aired: frozenset[Node] = frozenset()
         self.airways: frozenset[str] = frozenset()
+        self.ways: tuple[VentWay, ...] = ()
 
 
 class Reach(Record, frozen=True, gc=False):

@@ -12,50 +12,26 @@ from typing import Annotated, Literal
 
 import msgspec
 
-Point = tuple[float, float]
-
-Id = Annotated[str, msgspec.Meta(min_length=1, max_length=40, pattern=r"^[A-Za-z0-9][A-Za-z0-9_.-]*$(?!\n)")]
-Coordinate = Annotated[float, msgspec.Meta(ge=-12000.0, le=12000.0)]
-Spot = tuple[Coordinate, Coordinate]
-Words = Annotated[str, msgspec.Meta(max_length=2000)]
-DrainSize = Literal["1-1/4", "1-1/2", "2", "3", "4"]
-SupplySize = Literal["3/8", "1/2", "3/4", "1"]
-Passing = Literal["through", "notched", "under"]
-Join = Literal["flat", "rolled", "drop"]
-Water = Literal["cold", "hot"]
-Path = Annotated[tuple[Spot, ...], msgspec.Meta(min_length=2, max_length=400)]
-
-Pattern = Literal[
-    "quarter_bend",
-    "long_sweep_quarter_bend",
-    "closet_bend",
-    "eighth_bend",
-    "sixteenth_bend",
-    "sixth_bend",
-    "sanitary_tee",
-    "wye",
-    "combo_wye_eighth_bend",
-]
-"""A fitting that can be chosen by hand where pipes turn or meet."""
-
-Level = Literal["under", "wall"]
-"""Whether a fitting lies under the floor or stands up in the wall."""
-
-FixtureKind = Literal[
-    "water_closet",
-    "lavatory",
-    "shower",
-    "bathtub",
-    "kitchen_sink",
-    "washer_standpipe",
-    "water_heater",
-    "refrigerator",
-    "hose_bibb",
-]
-
-
-class Record(msgspec.Struct, frozen=True, gc=False, forbid_unknown_fields=True, omit_defaults=True):
-    """Base of every record: immutable, comparable, closed to unknown fields, invisible to the collector."""
+from engine.plan.job import Amendment as Amendment
+from engine.plan.job import MeasuredTakeOff as MeasuredTakeOff
+from engine.plan.job import OnHand as OnHand
+from engine.plan.job import Ruling as Ruling
+from engine.plan.job import StickForSale as StickForSale
+from engine.plan.record import Coordinate as Coordinate
+from engine.plan.record import DrainSize as DrainSize
+from engine.plan.record import FixtureKind as FixtureKind
+from engine.plan.record import Id as Id
+from engine.plan.record import Join as Join
+from engine.plan.record import Level as Level
+from engine.plan.record import Passing as Passing
+from engine.plan.record import Path as Path
+from engine.plan.record import Pattern as Pattern
+from engine.plan.record import Point as Point
+from engine.plan.record import Record as Record
+from engine.plan.record import Spot as Spot
+from engine.plan.record import SupplySize as SupplySize
+from engine.plan.record import Water as Water
+from engine.plan.record import Words as Words
 
 
 class JoistShift(Record, frozen=True, gc=False):
@@ -107,7 +83,10 @@ class Fixture(Record, frozen=True, gc=False):
     That is the outlet of a closet, shower or tub in plan, and the riser's point in the wall for a wall outlet
     (lavatory, sinks, washer standpipe); for fixtures that only take water it is where the supply comes up.
     `turn` is the heading the user faces away from the wall (0 = the fixture's front looks east). A bathtub's
-    drain run starts at `trap_at`, under the overflow tee. Fields left out come from the trade data.
+    drain run starts at `trap_at`, under the overflow tee. Fields left out come from the trade data. `through` names
+    the fixture whose trap takes this one's waste (a dishwasher through its sink); it then has no drain of its own.
+    `bowls` share one trap, `bowls_apart` is the widest way between their outlets; `heads` are a shower's, `gallons` a
+    closet's flush, `disposer` a food-waste disposer's under a sink.
     """
 
     id: Id
@@ -123,6 +102,12 @@ class Fixture(Record, frozen=True, gc=False):
     flow_gpm: Annotated[float, msgspec.Meta(ge=0.0, le=60.0)] | None = None
     width: Annotated[float, msgspec.Meta(ge=4.0, le=120.0)] | None = None
     depth: Annotated[float, msgspec.Meta(ge=4.0, le=120.0)] | None = None
+    through: Id | None = None
+    bowls: Annotated[int, msgspec.Meta(ge=1, le=4)] = 1
+    bowls_apart: Annotated[float, msgspec.Meta(ge=0.0, le=120.0)] | None = None
+    heads: Annotated[int, msgspec.Meta(ge=1, le=12)] = 1
+    gallons: Annotated[float, msgspec.Meta(ge=0.5, le=8.0)] | None = None
+    disposer: bool = False
 
 
 class Drain(Record, frozen=True, gc=False):
@@ -156,7 +141,8 @@ class Riser(Record, frozen=True, gc=False):
     """A plumb pipe in a wall: drain below the fixtures that enter it, vent above them.
 
     `top` says how the vent ends: through the roof, in an air admittance valve or capped at `above_floor`, or
-    `none` where nothing goes on above the highest fixture or overhead vent.
+    `none` where nothing goes on above the highest fixture or overhead vent. A `loop` turns over at `above_floor` and
+    comes down again at `returns`, to the drain and to the vent under the floor that start there: an island's vent.
     """
 
     id: Id
@@ -164,8 +150,9 @@ class Riser(Record, frozen=True, gc=False):
     wall: Id | None = None
     size: DrainSize | None = None
     vent: DrainSize | None = None
-    top: Literal["roof", "valve", "capped", "none"] = "roof"
+    top: Literal["roof", "valve", "capped", "none", "loop"] = "roof"
     above_floor: Annotated[float, msgspec.Meta(ge=0.0, le=600.0)] | None = None
+    returns: Spot | None = None
 
 
 class Supply(Record, frozen=True, gc=False):
@@ -185,6 +172,7 @@ class Exit(Record, frozen=True, gc=False):
 
     `pinned_z` fixes the axis there; `sewer_invert_z` is a known invert that the drain must stay above. A
     `turn-down` goes plumb inside the rim to `tail_z`; `through-rim` is drawn to the rim's outside face.
+    `cleanout_outside` says that a cleanout will stand where the building drain meets the sewer.
     """
 
     id: Id
@@ -193,6 +181,7 @@ class Exit(Record, frozen=True, gc=False):
     pinned_z: Annotated[float, msgspec.Meta(ge=-400.0, le=0.0)] | None = None
     sewer_invert_z: Annotated[float, msgspec.Meta(ge=-400.0, le=0.0)] | None = None
     tail_z: Annotated[float, msgspec.Meta(ge=-400.0, le=0.0)] = -24.0
+    cleanout_outside: bool = False
 
 
 class Inlet(Record, frozen=True, gc=False):
@@ -227,60 +216,40 @@ class Cleanout(Record, frozen=True, gc=False):
     turn: Annotated[float, msgspec.Meta(ge=-360.0, le=360.0)] = 0.0
 
 
-class StickForSale(Record, frozen=True, gc=False):
-    """A length of drain pipe that the builder's store sells, with its price where known.
+class AirOpening(Record, frozen=True, gc=False):
+    """A window, door or air intake by which a vent's foul air could come in: its ends in plan, and its top."""
 
-    Where a plan names none for a size, the usual stock lengths stand in.
-    """
-
-    size: DrainSize
-    length: Annotated[float, msgspec.Meta(ge=6.0, le=480.0)]
-    price: Annotated[float, msgspec.Meta(ge=0.0, le=100000.0)] | None = None
-
-
-class OnHand(Record, frozen=True, gc=False):
-    """Something on the shopping list that the builder already has: it is subtracted from what is to be bought."""
-
-    part: Annotated[str, msgspec.Meta(min_length=1, max_length=80)]
-    size: Annotated[str, msgspec.Meta(max_length=40)] = ""
-    count: Annotated[int, msgspec.Meta(ge=0, le=10000)] = 1
+    id: Id
+    start: Spot
+    end: Spot
+    top_above_floor: Annotated[float, msgspec.Meta(ge=0.0, le=600.0)] = 80.0
+    name: Words = ""
 
 
-class MeasuredTakeOff(Record, frozen=True, gc=False):
-    """A take-off that the builder measured on the fitting in hand; it replaces the catalogue's."""
+class Hatch(Record, frozen=True, gc=False):
+    """A way in to the space under the floor, in the floor or from outside: its middle, and its least clear width."""
 
-    kind: Annotated[str, msgspec.Meta(min_length=1, max_length=60)]
-    size: Annotated[str, msgspec.Meta(min_length=1, max_length=30)]
-    leg: Literal["run_in", "run_out", "branch"]
-    length: Annotated[float, msgspec.Meta(ge=-24.0, le=36.0)]
-
-
-class Amendment(Record, frozen=True, gc=False):
-    """A local value that replaces the rule book's: which value, what it becomes, who said so and when."""
-
-    value: Annotated[str, msgspec.Meta(min_length=1, max_length=120)]
-    becomes: float | bool | str
-    said_by: Words = ""
-    on: Words = ""
-
-
-class Ruling(Record, frozen=True, gc=False):
-    """A local official's word on one element or rule: it is printed beside the finding, which stays."""
-
-    about: Annotated[str, msgspec.Meta(min_length=1, max_length=120)]
-    text: Words
-    said_by: Words = ""
-    on: Words = ""
+    id: Id
+    at: Spot
+    clear: Annotated[float, msgspec.Meta(ge=4.0, le=120.0)] = 24.0
+    name: Words = ""
 
 
 class Floor(Record, frozen=True, gc=False):
-    """The floor's outline by the outside of its framing, and what lies on the joists."""
+    """The floor's outline by the outside of its framing, what lies on the joists, below them and over them.
+
+    `crawl` is the clear height under the joists, `design_temp` the winter's design temperature in deg F (97.5 percent),
+    `roof_deck` a roof that people use; None: not known.
+    """
 
     outline: Annotated[tuple[Spot, ...], msgspec.Meta(min_length=3, max_length=200)]
     subfloor: Annotated[float, msgspec.Meta(ge=0.0, le=6.0)] = 0.75
     finish: Annotated[float, msgspec.Meta(ge=0.0, le=6.0)] = 0.25
     roof_above_floor: Annotated[float, msgspec.Meta(ge=24.0, le=600.0)] = 126.0
     snow: Annotated[float, msgspec.Meta(ge=0.0, le=200.0)] = 0.0
+    crawl: Annotated[float, msgspec.Meta(ge=0.0, le=240.0)] | None = None
+    design_temp: Annotated[float, msgspec.Meta(ge=-80.0, le=110.0)] | None = None
+    roof_deck: bool = False
 
     @property
     def finished_z(self) -> float:
@@ -310,6 +279,8 @@ class Plan(Record, frozen=True, gc=False):
     inlets: tuple[Inlet, ...] = ()
     fittings: tuple[PinnedFitting, ...] = ()
     cleanouts: tuple[Cleanout, ...] = ()
+    air_openings: tuple[AirOpening, ...] = ()
+    hatches: tuple[Hatch, ...] = ()
     sticks: tuple[StickForSale, ...] = ()
     on_hand: tuple[OnHand, ...] = ()
     spares: Annotated[float, msgspec.Meta(ge=0.0, le=2.0)] = 0.1
@@ -318,7 +289,21 @@ class Plan(Record, frozen=True, gc=False):
     rulings: tuple[Ruling, ...] = ()
 
 
-Element = JoistField | Wall | Fixture | Drain | Vent | Riser | Supply | Exit | Inlet | PinnedFitting | Cleanout
+Element = (
+    JoistField
+    | Wall
+    | Fixture
+    | Drain
+    | Vent
+    | Riser
+    | Supply
+    | Exit
+    | Inlet
+    | PinnedFitting
+    | Cleanout
+    | AirOpening
+    | Hatch
+)
 
 KINDS: dict[str, type] = {
     "fields": JoistField,
@@ -332,5 +317,7 @@ KINDS: dict[str, type] = {
     "inlets": Inlet,
     "fittings": PinnedFitting,
     "cleanouts": Cleanout,
+    "air_openings": AirOpening,
+    "hatches": Hatch,
 }
 """The plan's collections of elements by field name; ids are unique across all of them."""

@@ -1,0 +1,1 @@
+"""One plan under two rule books: what changes, and why."""
