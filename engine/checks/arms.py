@@ -19,7 +19,7 @@ def arm_falls_too_far(model: Model) -> Iterator[Outcome]:
 
     Counted is the fall of its pipes, of a rolled fitting on the way, and inside a combination that takes the arm
     down into a plumb pipe. Holds: 2 in, 8 ft at 1/4: 2.00; any short arm into a sanitary tee. Broken: 2 in, 8 ft
-    at 3/8: 3.00; an arm into an upright combination; one that turns down before its vent. A closet may drop.
+    at 3/8: 3.00; an arm into an upright combination. A closet may drop.
     Source: IRC P3105.2.
     """
     branches = {
@@ -32,7 +32,7 @@ def arm_falls_too_far(model: Model) -> Iterator[Outcome]:
         if not trap.recognised:
             yield unknown_vent(model, trap)
             continue
-        pipes = tuple(model.network.by_id[pipe] for pipe in trap.arm)
+        pipes = tuple(model.network.by_id[pipe] for pipe in (*trap.arm, *trap.beyond))
         fall = _fall(model, trap, pipes)
         inside = _inside(model, branches.get(trap.arm[-1]))
         if fall is None:
@@ -40,7 +40,7 @@ def arm_falls_too_far(model: Model) -> Iterator[Outcome]:
             yield NotJudged(place(model, trap.ends), (trap.fixture,), words)
             continue
         most = pipes[-1].size * model.book.number("trap_arm.fall_diameters")
-        if trap.drops or over(fall + inside, most):
+        if over(fall + inside, most):
             yield _falls(model, trap, fall, inside, most)
         else:
             yield Holds(trap.fixture)
@@ -77,10 +77,7 @@ def _inside(model: Model, part: Part | None) -> float:
 
 def _falls(model: Model, trap: Trap, fall: float, inside: float, most: float) -> Finding:
     words = name(model, trap.fixture)
-    if trap.drops:
-        text = f"{words}: its arm turns down before it reaches the vent, which makes an S-trap."
-        mend = "Take the vent off before the pipe turns down."
-    elif inside:
+    if inside:
         text = (
             f"{words}: its arm falls {fall:.2f} in and {inside:.2f} in more inside the "
             f"{KINDS['combo_wye_eighth_bend'].words}; one diameter, {most:g} in, is the most on the way to the vent."
@@ -101,6 +98,35 @@ def _falls(model: Model, trap: Trap, fall: float, inside: float, most: float) ->
         model.book.cite("trap_arm.fall_diameters"),
         mend,
     )
+
+
+def s_trap(model: Model) -> Iterator[Outcome]:
+    """An arm that turns down before air reaches it pulls its trap's water along: an S-trap.
+
+    Holds: an arm level to its vent. Broken: a sink's drain that drops through the floor to an unvented pipe. A closet
+    siphons itself; combination waste and vent has its own rules for the drop. Source: IRC P3105.2, P3201.5; UPC 1004.1.
+    """
+    for trap in model.network.traps:
+        if not trap.arm or trap.kind == "water_closet" or trap.method == "combination waste and vent":
+            yield DoesNotApply(trap.fixture)
+        elif trap.recognised and not (trap.drops and not model.book.flag("trap_arm.drop_allowed")):
+            yield Holds(trap.fixture)
+        elif not trap.recognised:
+            yield unknown_vent(model, trap)
+        else:
+            yield Finding(
+                "s-trap",
+                "stop",
+                place(model, trap.node),
+                (trap.fixture,),
+                None,
+                None,
+                "",
+                f"{name(model, trap.fixture)}: its drain turns down before air reaches it, so that the water running off "
+                "pulls the trap empty: an S-trap.",
+                model.book.cite("trap_arm.drop_allowed"),
+                "Bring a vent to the arm before it turns down: a tee in the wall with the vent going on up.",
+            )
 
 
 def crown_vent(model: Model) -> Iterator[Outcome]:
@@ -143,5 +169,6 @@ RULES = (
         ("trap_arm.fall_diameters",),
         arm_falls_too_far,
     ),
+    Rule("s-trap", "A drain that turns down before its vent", "venting", "stop", ("trap_arm.drop_allowed",), s_trap),
     Rule("vent-at-the-crown", "A vent too near its trap", "venting", "stop", ("trap_arm.crown_diameters",), crown_vent),
 )

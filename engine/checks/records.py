@@ -56,7 +56,11 @@ Outcome = Finding | Holds | NotJudged | DoesNotApply
 
 
 class Rule(Record, frozen=True, gc=False):
-    """A check's declaration: permanent id in trade words, title, subject, usual weight, rule-book keys it reads."""
+    """A check's declaration: permanent id in trade words, title, subject, usual weight, rule-book keys it reads.
+
+    Without the values in `reads` (keys, or groups of keys) there is nothing to judge by; those in `may_read` are
+    looked at where the book has them.
+    """
 
     id: str
     title: str
@@ -64,3 +68,4 @@ class Rule(Record, frozen=True, gc=False):
     weight: Weight
     reads: tuple[str, ...]
     judge: Callable[[Model], Iterator[Outcome]]
+    may_read: tuple[str, ...] = ()

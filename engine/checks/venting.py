@@ -1,4 +1,4 @@
-"""Vents: whether air reaches each trap's arm, how far that is, and whether a wet vent is wide enough."""
+"""Vents: whether air reaches each trap's arm, by which of the codes' methods, and how far that is."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
-from engine.crossings.limits import over, short
-from engine.piping.records import Node, Pipe, Trap
+from engine.crossings.limits import over
+from engine.piping.records import Method, Trap
 from engine.trade.pipe import label
 
 PLUMB = 90.0
@@ -68,24 +68,41 @@ def unknown_vent(model: Model, trap: Trap) -> NotJudged:
     return NotJudged(place(model, trap.ends or trap.node), (trap.fixture,), f"{words}: what vents it is not known")
 
 
+SECTIONS: dict[Method, tuple[str, ...]] = {
+    "individual vent": ("individual_vent",),
+    "common vent at one level": ("common_vent",),
+    "common vent at two levels": ("common_vent.two_levels",),
+    "horizontal wet vent": ("wet_vent.groups_most",),
+    "vertical wet vent": ("vertical_wet_vent",),
+    "waste stack vent": ("stack_vent",),
+    "circuit vent": ("circuit_vent",),
+    "combination waste and vent": ("combination.slope_most", "combination"),
+    "island vent": ("island",),
+}
+"""Where in a rule book each method's own section is cited, by keys or groups of keys, the first that it has."""
+
+
 def cite_of(model: Model, trap: Trap) -> str:
-    """The section that the trap's vent rests on."""
-    key = {"horizontal wet vent": "wet_vent.groups_most", "individual vent": "individual_vent.traps_most"}.get(
-        trap.method or ""
-    )
-    if key is not None and model.book.has(key):
-        return model.book.cite(key)
-    _, limit_key = limit_of(model, trap)
-    return model.book.cite(limit_key or "trap.vented")
+    """The section of the method by which the trap is vented, else of the rule that every trap be vented."""
+    for stem in SECTIONS[trap.method] if trap.method is not None else ():
+        key = stem if model.book.has(stem) else next(iter(model.book.keys(stem)), None)
+        if key is not None:
+            return model.book.cite(key)
+    return model.book.cite("trap.vented")
+
+
+def limit_cite(model: Model, trap: Trap) -> str:
+    """The section that sets how far the trap's vent may be, empty where none does."""
+    _, key = limit_of(model, trap)
+    return "" if key is None or not model.book.has(key) else model.book.cite(key)
 
 
 def trap_without_vent(model: Model) -> Iterator[Outcome]:
     """Every trap is vented by a method of the book.
 
-    Individual vents and horizontal wet vents are recognised; an arrangement that may stand by another method is
-    not judged, and says which. Holds: a lavatory's tee with a vent above it. Broken: a shower whose drain meets
-    the main where no air comes, or below a closet where the book has the closet join a wet vent last. Source: IRC
-    P3101.2.1; UPC 901.2, 908.2.
+    Each of the codes' methods is tried on the drawn pipes; one that a rule book says nothing of is not judged. Holds:
+    a lavatory's tee with a vent above it. Broken: a shower whose drain meets the main where no air comes, or below a
+    closet where the book has the closet join a wet vent last. Source: IRC P3101.2.1; UPC 901.2, 908.2.
     """
     for trap in model.network.traps:
         at = place(model, trap.ends or trap.node)
@@ -106,7 +123,7 @@ def trap_without_vent(model: Model) -> Iterator[Outcome]:
                 None,
                 "",
                 f"No vent serves {words}: {trap.why}.",
-                model.book.cite(trap.breaks or "trap.vented"),
+                model.book.cite(trap.breaks if model.book.has(trap.breaks) else "trap.vented"),
                 "Take a vent off its drain within reach of the trap, or join its drain to one that is vented.",
             )
         else:
@@ -155,88 +172,9 @@ def trap_too_far(model: Model) -> Iterator[Outcome]:
             )
 
 
-def wet_vent_too_small(model: Model) -> Iterator[Outcome]:
-    """A wet vent's size by the fixture units that flow into it.
-
-    Looked at is every run that brings air to a trap, from its connection up to the dry vent, once for each size
-    and load. Counted is what the run carries, not the fixture that it vents. Holds: a lavatory through 1-1/2 in.
-    Broken: lavatory and shower through 1-1/2 in; by the UPC anything under 2 in. Source: IRC Table P3108.3 (memory
-    but for 2 in); UPC 908.2.2 (memory).
-    """
-    judged: set[tuple[str, float, float]] = set()
-    for trap in model.network.traps:
-        if trap.method != "horizontal wet vent" or trap.ends is None:
-            yield DoesNotApply(trap.fixture)
-            continue
-        for pipe in _wet_vent(model, trap.ends, trap.arm):
-            if (pipe.element, pipe.size, pipe.load) in judged:
-                continue
-            judged.add((pipe.element, pipe.size, pipe.load))
-            yield _wet_vent_size(model, trap, pipe)
-
-
-def _wet_vent(model: Model, node: Node, arm: tuple[str, ...]) -> Iterator[Pipe]:
-    """The waste pipes that bring air to a node, nearest first, up to where a dry vent connects."""
-    graph, arms = model.network.graph, {pipe for trap in model.network.traps for pipe in trap.arm}
-    waiting, seen = [node], {node}
-    while waiting:
-        foot = waiting.pop(0)
-        for before in graph.predecessors(foot):
-            pipe: Pipe = graph.edges[before, foot]["pipe"]
-            if pipe.id in model.network.airways and pipe.id not in arms and before not in seen:
-                seen.add(before)
-                waiting.append(before)
-                yield pipe
-
-
-def _wet_vent_size(model: Model, trap: Trap, pipe: Pipe) -> Outcome:
-    key, at = f"wet_vent.load.{label(pipe.size)}", place(model, pipe.end)
-    least = "wet_vent.least"
-    if model.book.has(least) and short(pipe.size, model.book.number(least)):
-        return Finding(
-            "wet-vent-too-small",
-            "stop",
-            at,
-            (pipe.element, trap.fixture),
-            pipe.size,
-            model.book.number(least),
-            "in",
-            f"{pipe.element} wet-vents {name(model, trap.fixture)} through {label(pipe.size)} in pipe; no wet vent may be "
-            f"smaller than {label(model.book.number(least))} in.",
-            model.book.cite(least),
-            "Make it a size larger.",
-        )
-    if not model.book.has(key):
-        return NotJudged(at, (pipe.element,), f"the book gives no load for a {label(pipe.size)} in wet vent")
-    most = model.book.number(key)
-    if not over(pipe.load, most):
-        return Holds(pipe.element)
-    return Finding(
-        "wet-vent-too-small",
-        "stop",
-        at,
-        (pipe.element, trap.fixture),
-        pipe.load,
-        most,
-        "fixture units",
-        f"{pipe.element} wet-vents {name(model, trap.fixture)} and carries {pipe.load:g} fixture units; a "
-        f"{label(pipe.size)} in wet vent may carry {most:g}.",
-        model.book.cite(key),
-        "Make it a size larger.",
-    )
-
-
 RULES = (
     Rule("trap-without-vent", "A trap that no vent serves", "venting", "stop", ("trap.vented",), trap_without_vent),
     Rule(
         "trap-too-far-from-vent", "A trap too far from its vent", "venting", "stop", ("trap_arm.length",), trap_too_far
-    ),
-    Rule(
-        "wet-vent-too-small",
-        "A wet vent that carries too much",
-        "venting",
-        "stop",
-        ("wet_vent.load",),
-        wet_vent_too_small,
     ),
 )

@@ -23,7 +23,7 @@ def build(plan: Plan, book: RuleBook) -> Network:
     web = weave(made, aired)
     loads.spread_loads(plan, book, made, web)
     air = venting.air_through(web)
-    network.traps = venting.find_traps(plan, book, made, web, air)
+    network.traps, network.ways = venting.find_traps(plan, book, made, web, air)
     loads.size_waste(plan, book, made, web, network.traps, air)
     loads.size_vents(book, web, made, network.traps, air)
     falls.settle(plan, made, web, network, reached, ledges)

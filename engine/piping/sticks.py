@@ -22,7 +22,10 @@ from engine.trade.pipe import nominal
 
 
 class Stick(msgspec.Struct, gc=False):
-    """One stretch of pipe being worked on. `start` and `end` are put in order of flow once that is known."""
+    """One stretch of pipe being worked on. `start` and `end` are put in order of flow once that is known.
+
+    `loops` marks the dry pipe above an island's drain, which turns over and comes down again.
+    """
 
     id: str
     element: str
@@ -42,6 +45,7 @@ class Stick(msgspec.Struct, gc=False):
     final_size: float = 0.0
     heading: tuple[float, float] = (0.0, 0.0)
     climb: float = 0.0
+    loops: bool = False
 
 
 @dataclass(slots=True)

@@ -8,7 +8,7 @@ from typing import Any, Protocol
 
 from engine.checks.model import Model
 from engine.checks.records import Finding, NotJudged
-from engine.checks.venting import cite_of, distance_of, limit_of
+from engine.checks.venting import cite_of, distance_of, limit_cite, limit_of
 from engine.crossings.records import JoistCut, Window
 from engine.joinery.records import Piece
 from engine.piping.records import Trap
@@ -146,7 +146,10 @@ def _trap(model: Model, trap: Trap) -> Answer:
         "fall": _number(trap.fall),
         "recognised": trap.recognised,
         "why": trap.why,
+        "told": trap.told,
+        "with": [] if trap.way is None else [f for f in model.network.ways[trap.way].members if f != trap.fixture],
         "cites": cite_of(model, trap),
+        "limit_cites": limit_cite(model, trap),
     }
 
 

@@ -1,0 +1,42 @@
+"""A circuit vent: a level branch of several drains with one dry vent between the two furthest upstream."""
+
+from __future__ import annotations
+
+from engine.piping.venting.arms import Arm
+from engine.piping.venting.scene import Attempt, Refused, Scene, Vented
+
+
+def circuit(scene: Scene, arm: Arm) -> Attempt:
+    """A drain that joins a level branch below the place where the branch's vent stands on it."""
+    if arm.ends is None or arm.siphons:
+        return None
+    vented, airless = scene.others(arm)
+    if not vented or not all(stick.id in scene.last for stick in airless):
+        return None
+    path = scene.airway(vented[0])
+    if any(map(scene.steep, path)):
+        return None
+    unknown = scene.speaks("circuit_vent", "circuit vents")
+    if unknown is not None:
+        return unknown
+    if not scene.book.speaks_of("circuit_vent"):
+        return None
+    dry = path[0].start
+    above = list(scene.web.inflow.get(dry, ()))
+    first = [stick for stick in above if stick.id in scene.last]
+    key = "circuit_vent.fixtures_most"
+    if len(above) != 1 or len(first) != 1:
+        return Refused("a circuit vent stands between the two drains furthest upstream on its branch", key)
+    for node in (stick.end for stick in path[:-1]):
+        beside = [s for s in scene.web.inflow.get(node, ()) if s not in path]
+        together = [s for s in beside if s.id not in scene.last and s.id not in scene.air]
+        if together:
+            return Refused(
+                f"{', '.join(together[0].carries)} join the branch by one drain, and each must join by its own", key
+            )
+    through = {*path[-1].carries, arm.fixture.id}
+    most = scene.book.number(key)
+    if len(through) > most:
+        return Refused(f"{len(through)} fixtures are on its branch, and a circuit vent serves {most:g}", key)
+    starter = scene.last[first[0].id].fixture.id
+    return Vented("circuit vent", scene.source(path), dry, starter, arm.ends, len(arm.sticks), path)
