@@ -27,13 +27,6 @@ standpipe.with_laundry_tub_least
 support.brace_from
 support.brace_over
 tailpiece.*
-valve.above_branch
-valve.above_insulation
-valve.lean_most
-valve.one_vent_outdoors
-valve.stack_above_rim
-vent.sidewall_above_grade
-vent.sidewall_from_lot_line
 """
 """Not looked up in the UPC, or under another name there, since it means something else."""
 
@@ -54,8 +47,16 @@ outlet_to_trap.*
 stack_vent.*
 support.vertical.*
 trap.shower_flow.*
+valve.above_branch
+valve.above_insulation
+valve.lean_most
+valve.one_vent_outdoors
+valve.stack_above_rim
 vent.long_run
 vent.long_run_sizes_up
+vent.main_by_island
+vent.sidewall_above_grade
+vent.sidewall_from_lot_line
 wet_vent.load.1-1/2
 """
 """The UPC has no such rule, and its book says why."""
@@ -91,10 +92,7 @@ trap.floor_drain_primed
 trap.sizes_up_most
 trap_arm.as_trap
 trap_arm.turn_without_cleanout_most.*
-vent.from_lot_line
-vent.frost_roof_above
 vent.level_waived_sizes_up
-vent.roof_wall_away
 vertical_wet_vent.*
 wet_vent.members.*
 """
@@ -110,9 +108,12 @@ trap_arm.closet_from_flange
 trap_arm.closet_length.*
 vent.area_covers_sewer
 vent.closet_least
+vent.from_lot_line
+vent.frost_roof_above
 vent.length.*
 vent.level_share
 vent.load.*
+vent.roof_wall_away
 wet_vent.least
 """
 """The IRC has no such rule, and its book says why."""
