@@ -213,7 +213,7 @@ def test_supports_shields_and_room() -> None:
     assert [BOOK.number(f"clearance.{key}") for key in ("side", "front", "between")] == [15, 21, 30]
     assert (BOOK.number("clearance.shower.side"), BOOK.number("clearance.shower.area")) == (30, 900)
     assert [
-        BOOK.number(f"cleanout.{key}") for key in ("spacing_most", "sewer_junction_within", "turn_over", "clear")
+        BOOK.number(f"cleanout.{key}") for key in ("spacing_most", "sewer_junction_within", "turn_over", "clear.3")
     ] == [
         1200,
         120,

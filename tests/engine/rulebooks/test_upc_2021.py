@@ -182,7 +182,7 @@ def test_cleanouts(book: RuleBook) -> None:
     assert book.number("cleanout.spacing_most") == 100 * 12
     assert book.number("cleanout.short_run") == 5 * 12
     assert book.number("cleanout.turns_sum_over") == 135
-    assert (book.number("cleanout.clear_to_2"), book.number("cleanout.clear_over_2")) == (18, 24)
+    assert (book.number("cleanout.clear.2"), book.number("cleanout.clear.2-1/2")) == (18, 24)
     assert book.number("cleanout.from_access_most") == 5 * 12
 
 

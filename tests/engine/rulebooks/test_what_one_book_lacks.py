@@ -3,18 +3,11 @@
 from engine.rulebooks import RuleBook, load
 
 ONLY_IRC = """
-cleanout.clear
-cleanout.largest
-cleanout.sewer_junction_within
-cleanout.turn_over
-cleanout.turn_reach
-cleanout.wall_face_within
 clearance.shower.front
 clearance.shower.narrow_area
 clearance.shower.narrow_side
 clearance.shower.side
 combination.disposer
-dead_end.*
 dfu.per_gpm
 fitting.double_sanitary_tee.closet_run_least
 fitting.heel_inlet.*
@@ -31,6 +24,13 @@ tailpiece.*
 """Not looked up in the UPC, or under another name there, since it means something else."""
 
 ONLY_IRC_AND_UNRULED = """
+cleanout.largest
+cleanout.sewer_junction_within
+cleanout.stack_sizes_smaller
+cleanout.trap_serves_sizes
+cleanout.turn_over
+cleanout.turn_reach
+cleanout.wall_face_within
 combination.branch.*
 combination.building_drain.*
 combination.slope_most
@@ -62,15 +62,6 @@ wet_vent.load.1-1/2
 """The UPC has no such rule, and its book says why."""
 
 ONLY_UPC = """
-cleanout.clear_over_2
-cleanout.clear_to_2
-cleanout.crawl_way_least
-cleanout.from_access_most
-cleanout.short_run
-cleanout.size.*
-cleanout.steep_within
-cleanout.turns_sum_over
-cleanout.upper_floors_excused
 clearance.shower.circle
 clearance.shower.tub_place_length
 clearance.shower.tub_place_width
@@ -100,6 +91,12 @@ wet_vent.members.*
 
 ONLY_UPC_AND_UNRULED = """
 after_arm.*
+cleanout.crawl_way_least
+cleanout.from_access_most
+cleanout.short_run
+cleanout.steep_within
+cleanout.turns_sum_over
+cleanout.upper_floors_excused
 fitting.double_sanitary_tee.barrel.*
 load.closets_most.*
 slope.least_with_leave.*
