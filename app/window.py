@@ -148,7 +148,7 @@ class Opening(QObject):
             workplace.filing.open_path(path)
         safety.offer_left_over()
         if not settings.now.cautions_read:
-            workplace.cautions()
+            workplace.pages.show("cautions")
             settings.change(cautions_read=True)
         gc.collect()
         gc.freeze()

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.actions import make_actions
 from app.canvas.view import PlanView
+from app.dialogs.shown import Pages
 from app.document import Document
 from app.filing import Filing
 from app.joblists import JobLists
@@ -21,9 +22,11 @@ from app.panels.details import DetailsPane
 from app.panels.exit_window import ExitWindowPane
 from app.panels.findings import FindingsPane
 from app.panels.outline import OutlinePane
+from app.panels.paged import Paged
 from app.panels.shelf import ShelfPane
 from app.panels.statusline import StatusLine
 from app.panels.toolstrip import ToolStrip
+from app.panels.vents import VentsPane
 from app.panering import PaneRing, Stop
 from app.settings import SettingsFile
 from app.stopwatch import Stopwatch
@@ -61,6 +64,7 @@ class Workplace(QObject):
         self.settings = settings
         self.filing = Filing(document, settings, window)
         self.joblists = JobLists(window, document, settings)
+        self.pages = Pages(window)
         self._watch = watch
         self._let_go = False
         self.isometric: IsometricWindow | None = None
@@ -68,6 +72,8 @@ class Workplace(QObject):
         self.toolstrip = ToolStrip()
         self.shelf = ShelfPane()
         self.findings = FindingsPane(document)
+        self.vents = VentsPane(document)
+        self.told = Paged("Findings and vents", ("Findings", self.findings), ("Vents", self.vents))
         self.details = DetailsPane(document)
         self.exit_window = ExitWindowPane(document)
         self.outline = OutlinePane(document)
@@ -82,6 +88,7 @@ class Workplace(QObject):
                 Stop(self.toolstrip, self.toolstrip.home),
                 Stop(self.shelf, self.shelf.home),
                 Stop(self.findings, self.findings.home),
+                Stop(self.vents, self.vents.home),
                 Stop(self.details, self.details.home),
                 Stop(self.exit_window, self.exit_window.home),
                 Stop(self.outline, self.outline.home),
@@ -89,7 +96,7 @@ class Workplace(QObject):
         )
         self._layout = Layout(
             left=(self.toolstrip, self.shelf),
-            middle=(self.view, self.findings),
+            middle=(self.view, self.told),
             right=(self.details, self.exit_window, self.outline),
             foot=self.caution,
         )
@@ -124,11 +131,12 @@ class Workplace(QObject):
         self.toolstrip.taken.connect(self._take_tool)
         self.shelf.shelf.taken.connect(self._take_tool)
         self.findings.place_wanted.connect(view.show_place)
+        self.vents.place_wanted.connect(view.show_place)
         self.findings.told.connect(self.status.tell)
         self.exit_window.place_wanted.connect(view.show_place)
         self.outline.edit_wanted.connect(self._on_edit)
         self.details.settings_wanted.connect(self.plan_settings)
-        self.caution.opened.connect(self.cautions)
+        self.caution.opened.connect(self.pages.does()["cautions"])
         self.joblists.faulted.connect(self.faulted)
         self.filing.began.connect(self._on_began)
         self.filing.settled.connect(self.status.tell)
@@ -159,10 +167,7 @@ class Workplace(QObject):
             "next_finding": self.next_finding,
             "last_finding": self.last_finding,
             **self.joblists.does(),
-            "guide": self.guide,
-            "keys": self.keys,
-            "cautions": self.cautions,
-            "about": self.about,
+            **self.pages.does(),
         }
 
     # commands --------------------------------------------------------------------------------------------------
@@ -249,34 +254,13 @@ class Workplace(QObject):
 
     def next_finding(self) -> None:
         """Go to the next finding."""
+        self.told.bring(self.findings)
         self.findings.step(1)
 
     def last_finding(self) -> None:
         """Go to the finding before."""
+        self.told.bring(self.findings)
         self.findings.step(-1)
-
-    def guide(self) -> None:
-        """How to draw a floor."""
-        self._show_page("guide")
-
-    def keys(self) -> None:
-        """Every key."""
-        self._show_page("keys")
-
-    def cautions(self) -> None:
-        """All cautions."""
-        self._show_page("cautions")
-
-    def about(self) -> None:
-        """What the program is made of."""
-        self._show_page("about")
-
-    def _show_page(self, name: str) -> None:
-        from app.dialogs import pages
-
-        page = pages.PAGES[name](self.window)
-        page.show()
-        page.raise_()
 
     # following the document ------------------------------------------------------------------------------------
 

@@ -13,6 +13,7 @@ from PySide6.QtGui import QBrush, QPainter, QPainterPath
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsPathItem, QGraphicsScene
 
 from app import palette
+from app.canvas.airways import Airways
 from app.canvas.answers import Answers
 from app.canvas.ground import paint_ground
 from app.canvas.heights import height_tags
@@ -71,6 +72,7 @@ class PlanScene(QGraphicsScene):
         self.ground = QPainterPath()
         self.lettering = Lettering(self)
         self.answers = Answers(self)
+        self.airways = Airways(self)
         self.sketches = Sketches(self)
         self._show_floor(document.plan.floor)
         self._show_plan(None, document.plan)
@@ -175,6 +177,7 @@ class PlanScene(QGraphicsScene):
         self.blockSignals(True)
         self.sketches.clear()
         self.answers.clear()
+        self.airways.clear()
         for element_id in list(self._items):
             self._remove(element_id)
         self._halos.clear()
@@ -290,6 +293,8 @@ class PlanScene(QGraphicsScene):
     def _show_heights(self) -> None:
         study = self._document.study
         self.lettering.drop_all("heights ")
+        self.airways.show(study, self._document.selection)
+        self.lettering.keep("heights of the air", self.airways.tags)
         told: set[Point] = set()
         for element_id in sorted(self._document.selection):
             element = self._document.element(element_id)

@@ -14,6 +14,7 @@ from engine.planset.papers import paper_named
 from engine.planset.quantities import sheet_numbers
 from engine.planset.setting_out import setting_out
 from engine.planset.trip_sheet import shopping_list
+from engine.planset.vent_sheet import vents
 from engine.study import Study
 from engine.takeoff.schedules import TakenOff, as_csv, schedules, taken_off
 
@@ -47,6 +48,7 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter") -> bytes:
         *isometrics.isometric_sheets(book, study),
         *setting_out(book, study),
         *findings(book, study),
+        *vents(book, study),
         *layout_lists.joist_cuts(book, study),
         *layout_lists.heights(book, study),
         *gauge_sheet(book, study),

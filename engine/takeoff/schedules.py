@@ -21,6 +21,7 @@ from engine.takeoff.records import Bought, Stick, Support, Trip
 from engine.takeoff.shopping import shopping
 from engine.takeoff.supports import supports
 from engine.takeoff.trip import trip
+from engine.takeoff.vent_rows import vent_rows
 from engine.trade.pipe import label
 
 Cell = str | float | int | None
@@ -60,6 +61,7 @@ def schedules(study: Answered, taken: TakenOff) -> tuple[Schedule, ...]:
         _table("shopping-list", _LINES, [(stop, line) for stop in taken.trip.stops for line in stop.lines]),
         _table("sticks", _STICKS, sticks),
         _table("supports", _SUPPORTS, taken.held),
+        _table("traps", _TRAPS, vent_rows(study.model)),
         _table("findings", _FINDINGS, findings),
         _table("not-judged", _NOT_JUDGED, study.not_judged),
     )
@@ -171,6 +173,12 @@ _STICKS: tuple[Column, ...] = (
     ("left over", lambda pair: pair[1].left),
     ("offcut", lambda pair: pair[1].offcut),
     ("proven", lambda pair: "yes" if pair[0].plan.cheapest_proven else "no"),
+)
+_TRAPS: tuple[Column, ...] = (
+    *_same("fixture", "words", "trap", "state", "method", "how", "air"),
+    *_tape("distance"),
+    *_tape("limit"),
+    *_same("section", "limit_section"),
 )
 _FINDINGS: tuple[Column, ...] = (
     ("number", lambda pair: pair[0]),

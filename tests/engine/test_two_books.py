@@ -267,10 +267,10 @@ class TestWhatNeedsTheOfficialsWord:
         drain = Drain(id="d5", points=((56.0, 44.0), (45.0, 44.0), (36.0, 35.0)), size="2")
         plan = replace(plan, drains=(*plan.drains, drain), fixtures=(*plan.fixtures, sink))
         assert [f.elements for f in of(by_irc(plan), "trap-without-vent")] == []
-        assert [f.elements for f in of(by_upc(plan), "trap-without-vent")] == [("ks1",)]
-        approved = by_upc(plan, combination__allows__kitchen_sink=True)
-        assert of(approved, "trap-without-vent") == []
-        assert "combination" in next(n.missing for rule, n in approved.not_judged if rule == "trap-without-vent")
+        assert vented(by_irc(plan))["ks1"] == vented(by_upc(plan))["ks1"] == "combination waste and vent"
+        assert of(by_irc(plan), "combination-without-leave") == []
+        assert [f.elements for f in of(by_upc(plan), "combination-without-leave")] == [("ks1",)]
+        assert of(by_upc(plan, combination__needs_leave=False), "combination-without-leave") == []
 
 
 class TestSilence:

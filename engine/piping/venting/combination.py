@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from engine.piping.flow import is_under
 from engine.piping.records import Node
 from engine.piping.sticks import Stick
 from engine.piping.venting.air import dry_at
 from engine.piping.venting.arms import Arm
 from engine.piping.venting.scene import Attempt, Refused, Scene, Vented
+from engine.trade.pipe import label, nominal
 
 
 def combination(scene: Scene, arm: Arm) -> Attempt:
@@ -23,6 +25,8 @@ def combination(scene: Scene, arm: Arm) -> Attempt:
     if down is None:
         return None
     last, system, meets = down
+    if not is_under(meets):
+        return None
     kinds = {fixture: scene.kinds[fixture] for fixture in last.carries}
     others = sorted(f for f, kind in kinds.items() if not scene.book.says(f"combination.allows.{kind}"))
     if others and arm.spec.group:
@@ -39,6 +43,17 @@ def combination(scene: Scene, arm: Arm) -> Attempt:
             "fixture's own drain may",
             "combination.vertical_most",
         )
+    level = [stick for stick in system if not scene.steep(stick) and not _is_arm(scene, stick)]
+    if not level:
+        return None
+    least = _least(scene)
+    thin = [stick for stick in level if stick.size is not None and stick.size < least]
+    if thin:
+        falls = "its drain drops before any air can reach it; " if arm.drops else ""
+        return Refused(
+            f"{falls}as combination waste and vent {thin[0].element} would have to be {label(least)} in at least",
+            scene.rule("combination.branch"),
+        )
     own = arm.level if arm.drops else len(arm.sticks)
     ends = arm.sticks[arm.level].start if arm.drops else (arm.ends or arm.sticks[-1].end)
     return Vented(
@@ -48,9 +63,14 @@ def combination(scene: Scene, arm: Arm) -> Attempt:
         "",
         ends,
         own,
-        path=[stick for stick in system if not scene.steep(stick) and not _is_arm(scene, stick)],
+        path=level,
         system=last.carries,
     )
+
+
+def _least(scene: Scene) -> float:
+    """The size at which the book's table for such pipes begins; 0 where it has none."""
+    return min((nominal(key.rsplit(".", 1)[-1]) for key in scene.book.keys("combination.branch")), default=0.0)
 
 
 def _is_arm(scene: Scene, stick: Stick) -> bool:

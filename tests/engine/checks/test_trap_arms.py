@@ -111,9 +111,8 @@ class TestDistance:
         (found,) = not_judged(self.rule, armed("kitchen_sink", 12.0, "2"), lacking="trap_arm.length.2")
         assert "2 in trap" in found.missing
 
-    def test_not_judged_where_the_vent_is_not_known(self, hand_floor: Floor) -> None:
-        twins = common_vent(hand_floor())
-        assert {one.elements for one in not_judged(self.rule, twins)} == {("lav1",), ("lav2",)}
+    def test_two_on_one_tee_are_each_measured(self, hand_floor: Floor) -> None:
+        assert counts(self.rule, common_vent(hand_floor())) == (2, 0, 0, 1)
 
     def test_a_county_with_shorter_arms(self) -> None:
         plan = armed("kitchen_sink", 72.0, "2")
@@ -173,22 +172,6 @@ class TestFall:
         assert found.measured == pytest.approx(2.0625)
         assert found.limit == 2.0
 
-    def test_an_arm_that_turns_down_first_is_an_s_trap(self) -> None:
-        """No vertical stretch between weir and vent (P3105.2, P3201.5): the vent on the level drain comes too late."""
-        plan = armed("lavatory", 12.0)
-        late = replace(
-            plan,
-            risers=(replace(plan.risers[0], top="none"), Riser("r2", (220.0, 240.0))),
-            drains=(drain((240.0, 240.0), (220.0, 240.0), (200.0, 240.0), slope=0.25),),
-        )
-        found = broken(self.rule, late)
-        assert found.elements == ("f1",)
-        assert "S-trap" in found.text
-        # 12 / 48 along the arm, from the tee at 19 down to the foot, 20 / 48 along the drain
-        heights = {(n.x, n.level > 0): z for n, z in model_of(late).heights.items()}
-        assert found.measured == pytest.approx(0.25 + 19.0 - heights[240.0, False] + 20.0 / 48.0)
-        assert found.limit == 1.5
-
     def test_a_combination_takes_the_arm_below_its_vent(self) -> None:
         """A long-turn branch drops the arm before air can get in: a sanitary tee is what an arm enters.
 
@@ -236,8 +219,8 @@ class TestFall:
     def test_a_closet_may_drop(self, hand_floor: Floor) -> None:
         assert counts(self.rule, hand_floor()) == (1, 0, 0, 1)
 
-    def test_not_judged_where_the_vent_is_not_known(self, hand_floor: Floor) -> None:
-        assert counts(self.rule, common_vent(hand_floor())) == (0, 0, 2, 1)
+    def test_two_on_one_tee_are_each_measured(self, hand_floor: Floor) -> None:
+        assert counts(self.rule, common_vent(hand_floor())) == (2, 0, 0, 1)
 
     def test_a_place_that_allows_half_a_diameter(self) -> None:
         plan = amended(armed("kitchen_sink", 96.0, "2"), "trap_arm.fall_diameters", 0.5)
@@ -273,9 +256,46 @@ class TestCrown:
         assert counts(self.rule, hand_floor()) == (1, 0, 0, 1)
         assert counts(self.rule, hand_floor(lavatory=False)) == (0, 0, 0, 1)
 
-    def test_not_judged_where_the_vent_is_not_known(self, hand_floor: Floor) -> None:
-        assert counts(self.rule, common_vent(hand_floor())) == (0, 0, 2, 1)
+    def test_two_on_one_tee_are_each_measured(self, hand_floor: Floor) -> None:
+        assert counts(self.rule, common_vent(hand_floor())) == (2, 0, 0, 1)
 
     def test_a_place_that_wants_three(self) -> None:
         plan = amended(armed("kitchen_sink", 4.0, "2"), "trap_arm.crown_diameters", 3)
         assert broken(self.rule, plan).limit == 6.0
+
+
+class TestSTrap:
+    """IRC 2021 P3105.2, P3201.5; UPC 2021 1004.1: no vertical stretch between a trap's weir and its vent."""
+
+    rule = "s-trap"
+
+    def late(self, size: str) -> Plan:
+        """A lavatory's arm turns down in the wall; the vent stands on the level drain under the floor, 20 in on."""
+        plan = armed("lavatory", 12.0)
+        return replace(
+            plan,
+            risers=(replace(plan.risers[0], top="none"), Riser("r2", (220.0, 240.0))),
+            drains=(drain((240.0, 240.0), (220.0, 240.0), (200.0, 240.0), slope=0.25, size=size),),
+        )
+
+    def test_an_arm_that_turns_down_first(self) -> None:
+        found = broken(self.rule, self.late("1-1/2"))
+        assert (found.elements, found.weight) == (("f1",), "stop")
+        assert "S-trap" in found.text
+        assert found.cites == "IRC 2021 P3105.2, P3201.5"
+
+    def test_by_the_uniform_code(self) -> None:
+        assert broken(self.rule, replace(self.late("2"), rulebook="upc-2021")).elements == ("f1",)
+
+    def test_a_wider_level_pipe_may_be_its_vent(self) -> None:
+        """IRC 2021 P3111: 2 in pipe carries air over the water, and the fixture's own drain may drop to it."""
+        assert counts(self.rule, self.late("2")) == (0, 0, 0, 1)
+
+    def test_an_arm_level_to_its_vent(self) -> None:
+        assert counts(self.rule, armed("lavatory", 12.0)) == (1, 0, 0, 0)
+
+    def test_a_closet_may_drop(self, hand_floor: Floor) -> None:
+        assert counts(self.rule, hand_floor(lavatory=False)) == (0, 0, 0, 1)
+
+    def test_a_place_that_lets_it(self) -> None:
+        assert findings(self.rule, amended(self.late("1-1/2"), "trap_arm.drop_allowed", True)) == []
