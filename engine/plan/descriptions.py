@@ -150,6 +150,13 @@ FIELDS: dict[str, dict[str, str]] = {
         "turn": "Heading to which a tee in a riser opens, degrees counter-clockwise from east: 0 east, 90 north. One "
         "at the end of a run opens away from the flow, whatever stands here.",
     },
+    "AirOpening": {
+        "id": _ID,
+        "start": "One end of the opening in plan, [x, y] in inches.",
+        "end": "Its other end in plan, [x, y] in inches; not the same point as start.",
+        "top_above_floor": "Height of its upper edge above the finished floor, inches.",
+        "name": _NAME,
+    },
     "StickForSale": {
         "size": "Nominal pipe size in inches, as text.",
         "length": "Length of the stick as it is sold, inches; each length of a size once.",
@@ -185,6 +192,9 @@ FIELDS: dict[str, dict[str, str]] = {
         "finish": "Thickness of the finished flooring, inches.",
         "roof_above_floor": "Height of the roof covering above the finished floor, inches.",
         "snow": "Depth of snow that a vent must stand clear of, inches.",
+        "design_temp": "Outdoor design temperature in winter, degrees Fahrenheit: the coldest that 97.5 percent of the "
+        "winter's hours do not go under, as the building department has it; left out, not known.",
+        "roof_deck": "Whether people use the roof as a deck or terrace, so that vents end high over it.",
     },
     "Plan": {
         "floor": "Outline and layers of the floor.",
@@ -206,6 +216,7 @@ FIELDS: dict[str, dict[str, str]] = {
         "inlets": "Places where the water service enters.",
         "fittings": "Fittings that were chosen by hand at a turn or meeting.",
         "cleanouts": "Cleanouts, at the ends of runs and in risers.",
+        "air_openings": "Windows, doors and air intakes by which a vent's air could come in.",
         "sticks": "Lengths of drain pipe that the store sells; a size that is not named comes in the usual lengths.",
         "on_hand": "What there is already of the shopping list; it need not be bought.",
         "spares": "Share of the fittings to buy beyond what is needed, as a number: 0.1 is one in ten.",
@@ -231,6 +242,7 @@ RECORDS: dict[str, str] = {
     "Inlet": "Where the water service enters: a cold run starts at its point.",
     "PinnedFitting": "A fitting chosen by hand where pipes turn or meet.",
     "Cleanout": "A cleanout: a plugged opening at the upper end of a drain run or in a riser.",
+    "AirOpening": "A window, a door or an air intake: what the ends of vents over the roof stay away from.",
     "StickForSale": "A length of drain pipe that the store sells.",
     "OnHand": "Something on the shopping list that there is already.",
     "MeasuredTakeOff": "A take-off that was measured on the fitting in hand.",

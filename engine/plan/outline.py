@@ -9,6 +9,7 @@ from engine.lengths import feet_inches, inches
 from engine.plan.axis import length
 from engine.plan.points import Run, runs
 from engine.plan.records import (
+    AirOpening,
     Cleanout,
     Drain,
     Element,
@@ -39,6 +40,7 @@ GROUPS: dict[str, str] = {
     "inlets": "Water inlets",
     "fittings": "Pinned fittings",
     "cleanouts": "Cleanouts",
+    "air_openings": "Windows, doors and air intakes",
 }
 """Headings of the outline, by the plan's collections, in the order in which they are shown."""
 
@@ -64,6 +66,7 @@ _KINDS: dict[type, str] = {
     Exit: "exit",
     Inlet: "water inlet",
     Cleanout: "cleanout",
+    AirOpening: "opening",
 }
 _TOPS = {
     "roof": "through the roof",
@@ -131,7 +134,7 @@ def _noun(element: Element) -> str:
         return PATTERNS[element.pattern]
     if isinstance(element, Fixture):
         return element.name or element.kind.replace("_", " ")
-    return (element.name if isinstance(element, Wall) else "") or _KINDS[type(element)]
+    return (element.name if isinstance(element, Wall | AirOpening) else "") or _KINDS[type(element)]
 
 
 def _line(element: Element, ends: _Ends, walls: dict[str, Wall]) -> str:
@@ -166,6 +169,9 @@ def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
             drain = ends.drain_at(element.at)
             where = f"at the end of {called(drain)}" if drain is not None else "at no drain"
             return [_plug(element), where, _where(element.at)]
+        case AirOpening():
+            wide = feet_inches(length((element.start, element.end)))
+            return [f"{wide} wide", f"its top {feet_inches(element.top_above_floor)} above the floor"]
         case Vent(above_floor=height) if height is not None:
             return [_size(element), f"{feet_inches(height)} above the floor", *ends.of(element)]
         case _:

@@ -8,6 +8,7 @@ from typing import TypeVar
 from msgspec.structs import replace
 
 from engine.plan.records import (
+    AirOpening,
     Cleanout,
     Drain,
     Exit,
@@ -30,6 +31,7 @@ Run = Drain | Vent | Supply
 SPOTS: dict[type, tuple[str, ...]] = {
     JoistField: ("corner",),
     Wall: ("start", "end"),
+    AirOpening: ("start", "end"),
     Fixture: ("at", "trap_at"),
     Riser: ("at",),
     Exit: ("at",),

@@ -10,7 +10,7 @@ from engine.lengths import inches
 from engine.plan.faults import shown
 from engine.plan.limits import MOST_ELEMENTS, MOST_POINTS
 from engine.plan.points import PATHS, point_count
-from engine.plan.records import KINDS, Floor, Plan, Point, Wall
+from engine.plan.records import KINDS, AirOpening, Floor, Plan, Point, Wall
 
 LEAST_FLOOR = 144.0
 """Square inches under which an outline is taken for a slip: one square foot."""
@@ -63,8 +63,9 @@ def faults_of(thing: object) -> Iterator[tuple[str, str]]:
         for index, (a, b) in enumerate(pairwise(points)):
             if a == b:
                 yield f"{path}[{index + 1}]", f"expected another point than the one before it, found {_spelt(b)} again"
-    if isinstance(thing, Wall) and thing.start == thing.end:
-        yield "end", f"expected another point than the wall's start, found {_spelt(thing.end)} again"
+    if isinstance(thing, Wall | AirOpening) and thing.start == thing.end:
+        what = "wall" if isinstance(thing, Wall) else "opening"
+        yield "end", f"expected another point than the {what}'s start, found {_spelt(thing.end)} again"
     if isinstance(thing, Floor):
         yield from _outline(thing.outline)
 

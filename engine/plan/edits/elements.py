@@ -14,6 +14,7 @@ from engine.plan.edits.pins import without_loose_pins
 from engine.plan.faults import shown
 from engine.plan.records import (
     KINDS,
+    AirOpening,
     Cleanout,
     Drain,
     Element,
@@ -42,6 +43,7 @@ LETTERS: dict[type, str] = {
     Inlet: "i",
     PinnedFitting: "p",
     Cleanout: "k",
+    AirOpening: "a",
 }
 """The letter that new ids of each kind begin with."""
 
