@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
-from engine.checks.served import PLUMB, DryVents, Service, dry_vents, steepness
+from engine.checks.served import PLUMB, DryVents, Service, air_side, drain_side, dry_vents, steepness
 from engine.checks.vent_grades import holds_water
 from engine.checks.vent_joins import joins_too_low, no_main_vent
 from engine.checks.vent_walls import too_far_from_wall
@@ -35,7 +35,7 @@ def leaves_drain_flat(model: Model) -> Iterator[Outcome]:
         if foot is None:
             yield DoesNotApply(pipe.element)
             continue
-        rises = steepness(model, pipe) if foot == _drain_side(pipe) else -steepness(model, pipe)
+        rises = steepness(model, pipe) if foot == drain_side(pipe) else -steepness(model, pipe)
         if pipe.shape == "plumb" or not short(rises, least):
             yield Holds(pipe.element)
             continue
@@ -56,15 +56,10 @@ def leaves_drain_flat(model: Model) -> Iterator[Outcome]:
         )
 
 
-def _drain_side(pipe: Pipe) -> Node:
-    """The end of a dry pipe that is nearer to the drain."""
-    return pipe.start if pipe.system == "vent" else pipe.end
-
-
 def _foot(vents: DryVents, pipe: Pipe) -> Node | None:
     """The node under the floor at which a dry pipe leaves the waste; None where it leaves none there."""
     return next(
-        (node for node in (_drain_side(pipe), pipe.start, pipe.end) if node in vents.wet and is_under(node)), None
+        (node for node in (drain_side(pipe), pipe.start, pipe.end) if node in vents.wet and is_under(node)), None
     )
 
 
@@ -91,7 +86,7 @@ def lies_flat(model: Model) -> Iterator[Outcome]:
 
 def _lies(model: Model, vents: DryVents, pipe: Pipe) -> Outcome:
     """What is to be said of one dry pipe's lie."""
-    service = vents.of.get(pipe.start) or vents.of.get(pipe.end)
+    service = vents.of.get(drain_side(pipe)) or vents.of.get(air_side(pipe))
     if pipe.id in vents.island or service is None:
         return DoesNotApply(pipe.element)
     leans = abs(steepness(model, pipe))

@@ -59,6 +59,16 @@ def dry_vents(model: Model) -> DryVents:
     return found
 
 
+def drain_side(pipe: Pipe) -> Node:
+    """The end of a dry pipe that is nearer to the drain: waste and air run opposite ways."""
+    return pipe.start if pipe.system == "vent" else pipe.end
+
+
+def air_side(pipe: Pipe) -> Node:
+    """The end of a dry pipe that is nearer to the open air."""
+    return pipe.end if pipe.system == "vent" else pipe.start
+
+
 def is_dry(network: Network, pipe: Pipe) -> bool:
     """Whether a pipe carries air only: a vent, or a drain that carries no fixture and brings air."""
     return pipe.system == "vent" or (not pipe.carries and pipe.id in network.airways)
@@ -120,20 +130,19 @@ def _serve(model: Model, pipes: tuple[Pipe, ...], wet: dict[Node, None]) -> dict
         for before in graph.predecessors(node):
             for fixture in graph.edges[before, node]["pipe"].carries:
                 served[node] = joined(served.get(node, NOTHING), _alone(model, fixture))
-    onward: dict[Node, list[Pipe]] = {}
+    onward: dict[Node, list[Node]] = {}
     waiting: dict[Node, int] = {}
     for pipe in pipes:
-        if pipe.system == "vent":
-            onward.setdefault(pipe.start, []).append(pipe)
-            waiting[pipe.end] = waiting.get(pipe.end, 0) + 1
+        onward.setdefault(drain_side(pipe), []).append(air_side(pipe))
+        waiting[air_side(pipe)] = waiting.get(air_side(pipe), 0) + 1
     ready = [node for node in onward if node not in waiting]
     for node in ready:
-        for pipe in onward.get(node, ()):
+        for upper in onward.get(node, ()):
             if node in served:
-                served[pipe.end] = joined(served.get(pipe.end, NOTHING), served[node])
-            waiting[pipe.end] -= 1
-            if not waiting[pipe.end]:
-                ready.append(pipe.end)
+                served[upper] = joined(served.get(upper, NOTHING), served[node])
+            waiting[upper] -= 1
+            if not waiting[upper]:
+                ready.append(upper)
     return served
 
 

@@ -23,10 +23,10 @@ def holds_water(model: Model) -> Iterator[Outcome]:
     """
     vents = dry_vents(model)
     pipes = [pipe for pipe in vents.pipes if pipe.system == "vent"]
-    drained = _drained(vents, pipes)
-    joined = _joined(vents, pipes)
+    drained, joined = _drained(vents, pipes), _joined(vents, pipes)
+    falling = {_upper(pipe) for pipe in pipes if _lower(pipe) is not None}
     told: set[Node] = set()
-    for pipe in pipes:
+    for pipe in sorted(pipes, key=_blame):
         low = _lower(pipe)
         if pipe.start not in joined:
             yield DoesNotApply(pipe.element)
@@ -38,26 +38,34 @@ def holds_water(model: Model) -> Iterator[Outcome]:
                 f"{called(model, pipe.element)} lies dead level; a vent falls back to the drain, so that no water stands in it.",
                 f"Give {pipe.element} a little fall, toward the drain.",
             )
-        elif low in drained or low in told:
+        elif low in drained or low in told or low in falling:
             yield Holds(pipe.element)
-        elif pipe.shape == "plumb":
-            told.add(low)
-            yield _finding(
-                model,
-                pipe,
-                None,
-                f"Water stands where {called(model, pipe.element)} comes down: no pipe leads on from its foot to a drain.",
-                "Lead its foot down to a drain, or bring the vents together higher up.",
-            )
         else:
             told.add(low)
-            yield _finding(
-                model,
-                pipe,
-                pipe.slope,
-                f"{called(model, pipe.element)} falls toward the air and not back to the drain: water stands at its low end.",
-                f"Turn the slope of {pipe.element}, so that it falls back to the drain.",
-            )
+            yield _standing(model, pipe)
+
+
+def _blame(pipe: Pipe) -> int:
+    """In which order pipes are asked whose low end holds water: those that come down toward the air first."""
+    if pipe.shape == "plumb":
+        return 0 if _lower(pipe) == pipe.end else 2
+    return 0 if pipe.slope < 0.0 else 1
+
+
+def _standing(model: Model, pipe: Pipe) -> Finding:
+    """The finding on a pipe at whose low end water stands."""
+    who = called(model, pipe.element)
+    if pipe.shape != "plumb" and pipe.slope < 0.0:
+        text = f"{who} falls toward the air and not back to the drain: water stands at its low end."
+        return _finding(
+            model, pipe, pipe.slope, text, f"Turn the slope of {pipe.element}, so that it falls back to the drain."
+        )
+    text = f"Water stands at the low end of {who}: no pipe leads on from there down to a drain."
+    return _finding(model, pipe, None, text, "Lead its low end down to a drain, or bring the vents together higher up.")
+
+
+def _upper(pipe: Pipe) -> Node:
+    return pipe.end if _lower(pipe) == pipe.start else pipe.start
 
 
 def _lower(pipe: Pipe) -> Node | None:

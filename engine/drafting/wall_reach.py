@@ -15,6 +15,9 @@ from engine.plan.axis import share
 from engine.plan.grid import spot
 from engine.plan.records import Plan, Point, Wall
 
+DIGITS = 9
+"""Decimals of an inch that a gain is rounded to, so that 4 in at 45 degrees is told as 4."""
+
 
 class InReach(NamedTuple):
     """The stretch of one wall's centre line that a vent can come up in, by its two ends."""
@@ -42,7 +45,7 @@ def sideways_gain(axis_z: float, upright: float = 45.0) -> float:
     `upright` is the least angle from level, degrees, at which a pipe counts as vertical. Nothing where the axis does
     not lie under the joists' top.
     """
-    return max(0.0, -axis_z) / math.tan(math.radians(upright))
+    return round(max(0.0, -axis_z) / math.tan(math.radians(upright)), DIGITS)
 
 
 def reach_from(plan: Plan, point: Point, axis_z: float, upright: float = 45.0) -> Reach:
