@@ -11,9 +11,10 @@ from PySide6.QtGui import QKeyEvent
 
 from app.tools.aim import TOLERANCE
 from app.tools.desk import Desk
-from app.tools.openings import Opening, heading_at, height_in, openings, taken
+from app.tools.openings import Opening, openings, taken
 from app.tools.tool import Pointer, Tool
 from app.tools.wording import named
+from engine.joinery.riser_cleanouts import heading_at, height_in
 from engine.plan import edits
 from engine.plan.records import Cleanout, Plan, Riser
 

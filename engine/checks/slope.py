@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from engine.checks.model import Model
@@ -9,7 +10,7 @@ from engine.checks.outcomes import COMMON, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short
 from engine.joinery.street import NEAR
-from engine.lengths import down, inches, up
+from engine.lengths import down, feet_inches, inches, up
 from engine.piping.records import Pipe
 from engine.trade.pipe import label
 
@@ -53,9 +54,55 @@ def slope_too_small(model: Model) -> Iterator[Outcome]:
             pipe.slope,
             least,
             "in per ft",
-            f"{pipe.element} falls {pipe.slope:.4g} in per foot; {label(pipe.size)} in pipe needs at least {least:g} in per foot.",
+            f"{pipe.element} falls {pipe.slope:.4g} in per foot; {label(pipe.size)} in pipe needs at least {least:g} in per foot: "
+            f"over its {feet_inches(pipe.run)} that is {inches(up(pipe.run * least / 12.0))} in, not "
+            f"{inches(pipe.run * pipe.slope / 12.0)} in.",
             model.book.cite(key),
-            f"Give {pipe.element} a slope of {least:g} in per foot or more.",
+            f"Give {pipe.element} a slope of {least:g} in per foot or more{_with_leave(model, pipe)}.",
+        )
+
+
+def _with_leave(model: Model, pipe: Pipe) -> str:
+    """What the official may grant for a pipe that falls less than the book's least, where the book says so."""
+    key = f"slope.least_with_leave.{label(pipe.size)}"
+    if not model.book.has(key) or short(pipe.slope, model.book.number(key)):
+        return ""
+    leave, cites = model.book.number(key), model.book.cite(key)
+    return f"; {leave:g} in per foot is for the official to allow ({cites}): if so, amend the least slope and say who allowed it"
+
+
+def steep_drain(model: Model) -> Iterator[Outcome]:
+    """A drain steeper than the codes' tables go, which is lawful and told as advice alone.
+
+    Reads ``slope.steep.over``. No code names a greatest slope, so 3/8 or 1/2 in per foot is as good as 1/4; from 45
+    degrees on a pipe counts as upright and does not apply, nor do arms of traps, which have a rule on their fall.
+    Holds: 1/2 in per foot. Broken: more. Common practice, no source.
+    """
+    most, upright = model.book.number("slope.steep.over"), model.book.number("slope.vertical_from")
+    arms = {name for trap in model.network.traps for name in trap.arm}
+    for pipe in model.network.pipes:
+        if pipe.system != "waste":
+            continue
+        angle = math.degrees(math.atan(pipe.slope / 12.0))
+        if pipe.shape != "level" or pipe.id in arms or not short(angle, upright):
+            yield DoesNotApply(pipe.element)
+            continue
+        if not over(pipe.slope, most):
+            yield Holds(pipe.element)
+            continue
+        yield Finding(
+            "steep-drain",
+            "look",
+            _middle(model, pipe),
+            (pipe.element,),
+            pipe.slope,
+            most,
+            "in per ft",
+            f"{pipe.element} falls {pipe.slope:.4g} in per foot. That is lawful; it takes "
+            f"{inches(pipe.run * (pipe.slope - most) / 12.0)} in more height than {most:g} in per foot, and some say that "
+            "water then runs away from solids.",
+            COMMON,
+            "Leave it so, give the run a gentler slope, or let it fall where it joins the main: by a drop or a rolled fitting.",
         )
 
 
@@ -86,27 +133,42 @@ def runs_uphill(model: Model) -> Iterator[Outcome]:
 def holds_water(model: Model) -> Iterator[Outcome]:
     """A belly: a low place with a rise below it, where water and solids stay.
 
-    Holds: every pipe that falls leads into one that falls. Broken: a falling run that ends in a rising one.
-    Source: IRC P3005.3 (no bellies).
+    Holds: every pipe that falls leads into one that falls. Broken: a run that falls, or a plumb drain, ends in a
+    rising one, also where a dead level one lies between. Source: IRC P3005.3 (no bellies).
     """
-    for pipe in _level(model):
-        onward = [model.network.graph.edges[pipe.end, n]["pipe"] for n in model.network.graph.successors(pipe.end)]
-        rising = next((p for p in onward if p.system == "waste" and p.shape == "level" and p.slope < 0.0), None)
-        if rising is None or pipe.slope <= 0.0:
-            yield Holds(pipe.element)
+    for pipe in model.network.pipes:
+        if pipe.system != "waste" or pipe.shape == "inclined":
+            continue
+        rising = _rise_below(model, pipe) if pipe.shape == "plumb" or pipe.slope > 0.0 else None
+        if rising is None:
+            if pipe.shape == "level":
+                yield Holds(pipe.element)
             continue
         yield Finding(
             "holds-water",
             "stop",
             place(model, pipe.end),
-            (pipe.element, rising.element),
+            tuple(dict.fromkeys((pipe.element, rising.element))),
             rising.slope,
             0.0,
             "in per ft",
-            f"Water stands where {pipe.element} falls into {rising.element}, which rises from there.",
+            f"Water stands where {pipe.element} comes down into {rising.element}, which rises from there.",
             model.book.cite(f"slope.least.{label(pipe.size)}"),
             f"Let {rising.element} fall toward the exit.",
         )
+
+
+def _rise_below(model: Model, pipe: Pipe) -> Pipe | None:
+    """The rising pipe that takes what comes down a pipe, at once or past level ones; None where it falls away."""
+    graph, at = model.network.graph, pipe.end
+    while True:
+        onward = (graph.edges[at, node]["pipe"] for node in graph.successors(at))
+        below: Pipe | None = next((p for p in onward if p.system == "waste" and p.shape == "level"), None)
+        if below is None or below.slope > 0.0:
+            return None
+        if below.slope < 0.0:
+            return below
+        at = below.end
 
 
 def exit_height(model: Model) -> Iterator[Outcome]:
@@ -173,7 +235,23 @@ def _outside(chosen: float, limit: float, side: str, at: tuple[float, float, flo
 
 
 RULES = (
-    Rule("slope-too-small", "Too little slope", "slope", "stop", ("slope.least",), slope_too_small),
+    Rule(
+        "slope-too-small",
+        "Too little slope",
+        "slope",
+        "stop",
+        ("slope.least",),
+        slope_too_small,
+        ("slope.least_with_leave",),
+    ),
+    Rule(
+        "steep-drain",
+        "A steep drain",
+        "slope",
+        "look",
+        ("slope.steep", "slope.vertical_from"),
+        steep_drain,
+    ),
     Rule("runs-uphill", "A drain that runs uphill", "slope", "stop", ("slope.least",), runs_uphill),
     Rule("holds-water", "A belly that holds water", "slope", "stop", ("slope.least",), holds_water),
     Rule("no-height-fits", "No exit height fits", "slope", "stop", (), exit_height),

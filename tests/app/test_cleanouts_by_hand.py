@@ -6,7 +6,8 @@ import pytest
 from PySide6.QtCore import Qt
 
 from app.canvas.heights import down
-from app.tools.openings import away_from, heading_at, height_in, openings
+from app.tools.openings import away_from, openings
+from engine.joinery.riser_cleanouts import heading_at, height_in
 from engine.piping.records import UNDER, Node
 from engine.plan import edits
 from engine.plan.records import Cleanout, Drain, Plan, Riser, Wall
