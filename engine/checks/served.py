@@ -8,12 +8,10 @@ no fixture and brings air is a dry vent as well, whatever it was drawn as.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from typing import NamedTuple
 
 from engine.checks.model import Model
-from engine.piping.flow import is_under
-from engine.piping.records import UNDER, Network, Node, Pipe
+from engine.piping.records import Network, Node, Pipe
 from engine.plan.records import Fixture
 from engine.trade import fixtures as trade
 
@@ -41,7 +39,7 @@ class DryVents(NamedTuple):
 
     `pipes` are all dry pipes in file order, `at` those that meet at each node, `of` what each node's dry pipes serve
     (nodes that serve nothing are left out), `wet` the nodes, in order, at which dry pipes leave the waste, `island` the
-    ids of dry pipes under the floor that belong to an island's vent, which has rules of its own.
+    ids of the dry pipes that belong to an island's vent, which has rules of its own.
     """
 
     pipes: tuple[Pipe, ...]
@@ -115,7 +113,7 @@ def _gather(model: Model) -> DryVents:
         at.setdefault(pipe.start, []).append(pipe)
         at.setdefault(pipe.end, []).append(pipe)
     wet = dict.fromkeys(node for node in at if node in carrying)
-    return DryVents(pipes, at, _serve(model, pipes, wet), wet, frozenset(_of_islands(model, at)))
+    return DryVents(pipes, at, _serve(model, pipes, wet), wet, frozenset(pipe.id for pipe in pipes if pipe.island))
 
 
 def _serve(model: Model, pipes: tuple[Pipe, ...], wet: dict[Node, None]) -> dict[Node, Service]:
@@ -157,19 +155,3 @@ def joined(a: Service, b: Service) -> Service:
         ((s.rim, s.fixture) for s in (a, b) if s.rim is not None), key=lambda s: s[0], default=(None, None)
     )
     return Service(rim, fixture, a.unknown or b.unknown)
-
-
-def _of_islands(model: Model, at: dict[Node, list[Pipe]]) -> Iterator[str]:
-    """The dry pipes under the floor that hang together with the point where an island's loop comes down."""
-    down = (riser.returns for riser in model.plan.risers if riser.returns is not None)
-    waiting = [Node(point[0], point[1], UNDER) for point in down]
-    seen = set(waiting)
-    for node in waiting:
-        for pipe in at.get(node, ()):
-            if pipe.shape == "plumb" or not is_under(pipe.start):
-                continue
-            yield pipe.id
-            for other in (pipe.start, pipe.end):
-                if other not in seen:
-                    seen.add(other)
-                    waiting.append(other)

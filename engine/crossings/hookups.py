@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from engine.crossings.records import Bound
-from engine.piping.flow import is_under
-from engine.piping.records import Network, Node, Pipe, Trap
+from engine.piping.islands import foot_fitting
+from engine.piping.records import Network, Node, Pipe, Reach, Trap, is_under
 from engine.plan.records import Fixture, Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fixtures as trade
@@ -79,6 +81,9 @@ def bounds(plan: Plan, book: RuleBook, network: Network) -> tuple[dict[int, list
         else:
             found = _riser_foot(plan, network, pipe, rise)
         held.setdefault(reach, []).extend(found)
+    for hung in network.reaches:
+        if hung.hung:
+            held.setdefault(hung.number, []).extend(_foot_vent(plan, book, network, hung))
     for exit_ in plan.exits:
         node = network.exits.get(exit_.id)
         if node is None or exit_.sewer_invert_z is None or node not in network.reach:
@@ -188,3 +193,17 @@ def _riser_foot(plan: Plan, network: Network, pipe: Pipe, rise: float) -> list[B
             at,
         ),
     ]
+
+
+def _foot_vent(plan: Plan, book: RuleBook, network: Network, hung: Reach) -> Iterator[Bound]:
+    """An island's foot vent leaves just under the floor, and stays below the subfloor on its way up to the wall."""
+    foot, element = hung.foot, hung.element or ""
+    size = max(pipe.size for pipe in network.pipes if foot in (pipe.start, pipe.end))
+    up = takeoff(foot_fitting(book), (size, size, size), "run_in", plan.takeoffs).length
+    words = f"riser {element}: the fitting of its foot vent stays below the subfloor"
+    yield Bound("high", -up - drain(size).socket, words, element, (foot.x, foot.y))
+    for pipe in network.pipes:
+        if pipe.shape == "level" and network.reach.get(pipe.end) == hung.number:
+            words = f"vent {pipe.element}: it stays below the subfloor"
+            high = -drain(pipe.size).od / 2.0 - network.rise[pipe.end]
+            yield Bound("high", high, words, pipe.element, (pipe.end.x, pipe.end.y))

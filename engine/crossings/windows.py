@@ -32,7 +32,7 @@ def windows(
             continue
         high = _tightest(held.get(reach.number, ()), "high")
         if high is not None:
-            main = _main_below(network, reach)
+            main = reach.over or reach.foot
             held.setdefault(reach.parent, []).append(
                 Bound("high", high.z - reach.least_rise - network.rise[main], high.by, high.element, high.at)
             )
@@ -41,13 +41,13 @@ def windows(
     for reach in network.reaches:
         mine = list(held.get(reach.number, ()))
         if reach.parent is not None:
-            main = _main_below(network, reach)
+            main = reach.over or reach.foot
             foot = settled[reach.parent].chosen + network.rise[main] + reach.least_rise
             mine.append(
                 Bound(
                     "low",
                     foot,
-                    f"run {reach.element}: room for the fittings of its drop",
+                    reach.room_for,
                     reach.element or "",
                     (main.x, main.y),
                 )
@@ -84,13 +84,6 @@ def axis_above(network: Network, start: Node, slope: float, system: str, positio
     return network.rise[start] - fall if system == "waste" else network.rise[start] + fall
 
 
-def _main_below(network: Network, reach: Reach) -> Node:
-    graph = network.graph
-    return next(
-        node for node in graph.successors(reach.foot) if graph.edges[reach.foot, node]["pipe"].system == "waste"
-    )
-
-
 def _mid_depth(framing: Framing) -> float:
     depth = min((joist.depth for joist in framing.joists), default=0.0)
     return -depth / 2.0
@@ -123,7 +116,7 @@ def _window(reach: Reach, held: list[Bound], streets: list[Street], pinned: floa
         low_z = high_z = chosen
         high_by = low_by
     else:
-        chosen = _choose(low_z, high_z, middle)
+        chosen = _choose(low_z, high_z, middle, reach.hung)
     return Window(
         reach=reach.number,
         exit=reach.exit,
@@ -138,7 +131,9 @@ def _window(reach: Reach, held: list[Bound], streets: list[Street], pinned: floa
     )
 
 
-def _choose(low: float | None, high: float | None, middle: float) -> float:
+def _choose(low: float | None, high: float | None, middle: float, hung: bool) -> float:
+    if hung and high is not None and (low is None or low <= high):
+        return high
     if low is not None and high is not None:
         return (low + high) / 2.0
     if high is not None:

@@ -14,6 +14,7 @@ from engine.joinery.legs import Leg, legs_by_node
 from engine.joinery.records import Joinery
 from engine.joinery.shop import Shop
 from engine.piping.flow import is_under
+from engine.piping.islands import foot_fitting
 from engine.piping.records import Network, Node
 from engine.plan.records import Fixture, Plan
 from engine.rulebooks import RuleBook
@@ -150,7 +151,8 @@ def _vents_only(shop: Shop, node: Node, dry: list[Leg], pinned: str | None) -> N
     first, second = pairs[0]
     upper, lower = (first, second) if first.toward[2] >= second.toward[2] else (second, first)
     side = next(leg for leg in dry if leg is not first and leg is not second)
-    _accept(shop, node, choose_branch(upper, lower, side, pinned))
+    foot = foot_fitting(shop.book) if side.island and lower.island and lower.plumb else None
+    _accept(shop, node, choose_branch(upper, lower, side, pinned, foot))
 
 
 def _double(shop: Shop, node: Node, run: Leg, down: Leg, sides: list[Leg], pinned: str | None) -> None:

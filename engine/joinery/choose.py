@@ -86,6 +86,24 @@ def could_stand(legs: list[Leg], kind: str) -> bool:
     )
 
 
+def drained(a: Leg, b: Leg) -> tuple[Leg, Leg]:
+    """Two dry legs in the order in which what condenses in them runs: down, and on the level back to the drain.
+
+    `a` is the one that air comes from, so that a level pipe falls toward it.
+    """
+    return (a, b) if b.toward[2] < a.toward[2] else (b, a)
+
+
+def _as_a_drain(a: Leg, b: Leg, angle: float) -> Choice | None:
+    """The quarter bend of an island's vent, which is a drain's: short into an upright, long out of one and on the level."""
+    if not met(angle, TURNS["quarter_bend"]):
+        return None
+    up, down = drained(a, b)
+    how = change(up, down)
+    kind = "quarter_bend" if how in ("horizontal_to_vertical", "none") else "long_sweep_quarter_bend"
+    return Choice(kind, (("run_in", up), ("run_out", down)), angle, how)
+
+
 def choose_bend(up: Leg, down: Leg, pinned: str | None, closet: bool, bend_under_closet: str) -> Choice:
     """The bend between two legs: gentle where water lies down, short where it drops."""
     angle = turned(up, down)
@@ -93,6 +111,10 @@ def choose_bend(up: Leg, down: Leg, pinned: str | None, closet: bool, bend_under
     roles: tuple[tuple[Role, Leg], ...] = (("run_in", up), ("run_out", down))
     if pinned is not None:
         return _pinned_bend(pinned, roles, angle, how)
+    if up.dry and down.dry and (up.island or down.island):
+        as_drain = _as_a_drain(up, down, angle)
+        if as_drain is not None:
+            return as_drain
     for catalogue, kind in BENDS:
         if not met(angle, catalogue):
             continue
@@ -140,17 +162,20 @@ def _pinned_branch(pinned: str, roles: tuple[tuple[Role, Leg], ...], angle: floa
     return Choice(pinned, roles, angle, how, True)
 
 
-def choose_branch(up: Leg, down: Leg, side: Leg, pinned: str | None) -> Choice:
-    """The fitting where a side pipe meets a run that goes straight on from `up` to `down`."""
+def choose_branch(up: Leg, down: Leg, side: Leg, pinned: str | None, square: str | None = None) -> Choice:
+    """The fitting where a side pipe meets a run that goes straight on from `up` to `down`.
+
+    `square` is the pattern for a side that comes in square where another than the usual one is asked for.
+    """
     roles: tuple[tuple[Role, Leg], ...] = (("run_in", up), ("run_out", down), ("branch", side))
     angle = turned(side, down)
-    how: Change = "none" if side.dry else change(side, down)
+    how: Change = "none" if side.dry and not side.island else change(side, down)
     if pinned == "wye" and met(angle, 90.0) and not down.plumb:
         return Choice("wye", roles, angle, how, True, by_hand=True)
     if pinned is not None:
         return _pinned_branch(pinned, roles, angle, how)
     if met(angle, 90.0):
-        return Choice("sanitary_tee" if down.plumb else "combo_wye_eighth_bend", roles, angle, how)
+        return Choice(square or ("sanitary_tee" if down.plumb else "combo_wye_eighth_bend"), roles, angle, how)
     if met(angle, 45.0):
         return Choice("wye", roles, angle, how)
     if angle > 90.0 + SQUARE and not side.dry:

@@ -27,12 +27,17 @@ class Leg(msgspec.Struct, frozen=True, gc=False):
     @property
     def plumb(self) -> bool:
         """Whether the pipe counts as upright: plumb, or inclined by 45 degrees or more."""
-        return self.pipe.shape == "plumb" or self.pipe.climb >= UPRIGHT
+        return self.pipe.shape == "plumb" or abs(self.pipe.climb) >= UPRIGHT
 
     @property
     def dry(self) -> bool:
         """Whether the pipe is a dry vent."""
         return self.pipe.system == "vent"
+
+    @property
+    def island(self) -> bool:
+        """Whether the pipe belongs to an island's vent, which is put together as a drain is."""
+        return bool(self.pipe.island)
 
 
 def legs_by_node(network: Network) -> dict[Node, list[Leg]]:

@@ -62,7 +62,7 @@ def true_length(pipe: Pipe, heights: dict[Node, float]) -> float | None:
     if a is None or b is None:
         return None
     if pipe.shape == "inclined":
-        return abs(a - b) / math.sin(math.radians(pipe.climb)) if pipe.climb else None
+        return abs(a - b) / abs(math.sin(math.radians(pipe.climb))) if pipe.climb else None
     return abs(a - b)
 
 

@@ -8,17 +8,24 @@ from __future__ import annotations
 
 import math
 
-from engine.piping.flow import is_under
-from engine.piping.records import Network, Node, Reach
+from engine.piping.islands import foot_fitting
+from engine.piping.records import Network, Node, Reach, is_under
 from engine.piping.sticks import Sticks
 from engine.piping.web import Web
 from engine.plan.records import Drain, Plan
+from engine.rulebooks import RuleBook
 from engine.trade.fittings import takeoff
 from engine.trade.pipe import drain as pipe
 
 
 def settle(
-    plan: Plan, made: Sticks, web: Web, network: Network, reached: dict[Node, str], ledges: dict[Node, tuple[str, Node]]
+    plan: Plan,
+    book: RuleBook,
+    made: Sticks,
+    web: Web,
+    network: Network,
+    reached: dict[Node, str],
+    ledges: dict[Node, tuple[str, Node]],
 ) -> None:
     """Fill in the network's reaches, and each node's rise above its reach's foot."""
     runs = {run.id: run for run in plan.drains}
@@ -42,7 +49,19 @@ def settle(
                 if run.rise is None:
                     main = web.outflow[node].final_size if node in web.outflow else stick.final_size
                     least = least_rise(plan, run, stick.final_size, main)
-                    reaches.append(Reach(len(reaches), above, None, number, run.id, None, least))
+                    reaches.append(
+                        Reach(
+                            len(reaches),
+                            above,
+                            None,
+                            number,
+                            run.id,
+                            None,
+                            least,
+                            over=node,
+                            room_for=f"run {run.id}: room for the fittings of its drop",
+                        )
+                    )
                     network.reach[above], network.rise[above] = reaches[-1].number, 0.0
                     waiting.append((above, reaches[-1].number))
                     continue
@@ -51,6 +70,26 @@ def settle(
                 network.rise[above] = network.rise[node] + stick.slope * stick.run / 12.0
             network.reach[above] = number
             waiting.append((above, number))
+        for stick in (*web.dry.get(node, ()), *web.dry_in.get(node, ())):
+            foot = stick.end if stick.start == node else stick.start
+            if stick.shape == "plumb" and is_under(foot) and foot not in network.reach:
+                main = max((s.final_size for s in web.inflow.get(node, ())), default=stick.final_size)
+                reaches.append(
+                    Reach(
+                        len(reaches),
+                        foot,
+                        None,
+                        number,
+                        stick.element,
+                        None,
+                        foot_rise(plan, book, stick.final_size, main),
+                        over=node,
+                        room_for=f"riser {stick.element}: room under its foot vent for the fittings on the drain",
+                        hung=True,
+                    )
+                )
+                network.reach[foot], network.rise[foot] = reaches[-1].number, 0.0
+                waiting.append((foot, reaches[-1].number))
         for stick in web.dry.get(node, ()):
             above = stick.end
             if is_under(above) and above not in network.reach:
@@ -73,3 +112,11 @@ def least_rise(plan: Plan, run: Drain, size: float, main: float) -> float:
     up = takeoff("combo_wye_eighth_bend", (run_size, run_size, size), "branch", plan.takeoffs).length
     along = up + takeoff(bend, (size, size), "run_out", plan.takeoffs).length + 2.0 * pipe(size).socket
     return along * math.sin(math.radians(climb))
+
+
+def foot_rise(plan: Plan, book: RuleBook, size: float, main: float) -> float:
+    """The least height of a foot vent's take-off over its drain: a combination's branch, the fitting's foot, hubs touching."""
+    run = max(main, size)
+    up = takeoff("combo_wye_eighth_bend", (run, run, size), "branch", plan.takeoffs).length
+    foot = takeoff(foot_fitting(book), (size, size, size), "run_out", plan.takeoffs).length
+    return up + foot + 2.0 * pipe(size).socket

@@ -12,6 +12,7 @@ from collections import deque
 from collections.abc import Iterable, Iterator
 
 from engine.piping.records import UNDER, Fault, Node
+from engine.piping.records import is_under as is_under
 from engine.piping.sticks import Stick, Sticks
 from engine.plan.records import Drain, Plan, Point
 
@@ -21,11 +22,6 @@ NEAR = 1.0 / 16.0
 """A climb is met within this, inches: a tape's finest mark."""
 LEDGE = -1.0e9
 """Levels from here up to real heights are the feet of runs that drop onto a main: under the floor, above `UNDER`."""
-
-
-def is_under(node: Node) -> bool:
-    """Whether a node lies under the floor (at a main's level or on a drop's ledge above it)."""
-    return node.level < -1.0e8
 
 
 def neighbours(sticks: list[Stick], system: str) -> dict[Node, list[Stick]]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 
 from engine.piping import falls, flow, loads, venting
+from engine.piping.collecting import collect
 from engine.piping.near import near_misses
 from engine.piping.records import Network, Pipe
-from engine.piping.sticks import Stick, collect
+from engine.piping.sticks import Stick
 from engine.piping.web import weave
 from engine.plan.records import Plan
 from engine.rulebooks import RuleBook
@@ -26,7 +27,7 @@ def build(plan: Plan, book: RuleBook) -> Network:
     network.traps, network.ways = venting.find_traps(plan, book, made, web, air)
     loads.size_waste(plan, book, made, web, network.traps, air)
     loads.size_vents(book, web, made, network.traps, air)
-    falls.settle(plan, made, web, network, reached, ledges)
+    falls.settle(plan, book, made, web, network, reached, ledges)
     network.exits = {exit_id: node for exit_id, node in made.exits.items() if reached.get(node) == exit_id}
     network.exit_of = reached
     network.outlets = made.outlets
@@ -52,7 +53,7 @@ def _publish(network: Network, sticks: list[Stick]) -> None:
             end=stick.end,
             run=run,
             heading=(dx / run, dy / run) if run else stick.heading if stick.shape == "inclined" else (0.0, 0.0),
-            climb=stick.climb if stick.shape == "inclined" else 0.0,
+            climb=_climb(stick),
             slope=stick.slope,
             size=stick.final_size,
             pinned_size=stick.size is not None,
@@ -60,8 +61,16 @@ def _publish(network: Network, sticks: list[Stick]) -> None:
             fixture=stick.carries[0] if len(stick.carries) == 1 else None,
             load=stick.load,
             carries=stick.carries,
+            island=stick.island,
         )
         pipes.append(pipe)
         network.by_id[pipe.id] = pipe
         network.graph.add_edge(pipe.start, pipe.end, pipe=pipe)
     network.pipes = tuple(pipes)
+
+
+def _climb(stick: Stick) -> float:
+    """How steeply an inclined stick rises against the flow, degrees: negative where air goes up through it."""
+    if stick.shape != "inclined":
+        return 0.0
+    return -stick.climb if stick.start.level < stick.end.level else stick.climb

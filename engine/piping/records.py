@@ -24,6 +24,11 @@ class Node(NamedTuple):
     level: float
 
 
+def is_under(node: Node) -> bool:
+    """Whether a node lies under the floor: at a main's level, on a drop's ledge or at an island's foot vent above it."""
+    return node.level < -1.0e8
+
+
 class Pipe(Record, frozen=True, gc=False):
     """One straight stretch of pipe between two nodes, directed with the flow (dry ones toward open air).
 
@@ -32,7 +37,8 @@ class Pipe(Record, frozen=True, gc=False):
     ((0, 0) when plumb). `slope` is the fall in inches per foot along the flow (dry ones: toward the drain).
     `fixture` is the fixture's id while the pipe carries one fixture only, `load` the fixture units it carries.
     `climb` is how steeply an inclined pipe rises against the flow, degrees from level; its `heading` is then
-    that of the run it ends, and its plan length follows from the height that it climbs.
+    that of the run it ends, and its plan length follows from the height that it climbs. `island` is the riser of the
+    island's vent that a dry pipe belongs to, over the floor or under it; empty for all other pipes.
     """
 
     id: str
@@ -52,6 +58,7 @@ class Pipe(Record, frozen=True, gc=False):
     load: float
     carries: tuple[str, ...]
     climb: float = 0.0
+    island: str = ""
 
 
 Method = Literal[
@@ -180,7 +187,9 @@ class Reach(Record, frozen=True, gc=False):
     """Pipes under the floor whose heights hang together: all flat joins above one exit or one open rise.
 
     `foot` is the node its heights are counted from, `parent` the reach below it (None above an exit) and
-    `rise_pinned` the climb from `foot` in the parent to its own foot where that is pinned.
+    `rise_pinned` the climb from `foot` in the parent to its own foot where that is pinned. `over` is the parent's node
+    that its foot stands over, `least_rise` how far at least, and `room_for` says for what. A `hung` reach lies as high
+    as it can, not midway.
     """
 
     number: int
@@ -190,3 +199,6 @@ class Reach(Record, frozen=True, gc=False):
     element: str | None
     rise_pinned: float | None
     least_rise: float
+    over: Node | None = None
+    room_for: str = ""
+    hung: bool = False

@@ -22,6 +22,9 @@ RISER_CLEANOUT: float = _HABITS.number("riser cleanout", "above floor")
 RISER_CLEANOUT_CLEAR: float = _HABITS.number("riser cleanout", "clear below a tee")
 """How far below the lowest pipe that enters the riser it then stays, inches."""
 
+ISLAND_LOOP: float = _HABITS.number("island loop", "below rim")
+"""How far under a sink's rim the axis of an island vent's loop lies where nothing else is said, inches."""
+
 SHOWING: float = _HABITS.number("two hubs", "pipe showing")
 """Pipe showing between two hubs, for the hand to turn it by, inches."""
 
