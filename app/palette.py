@@ -42,6 +42,7 @@ FIXTURE_INNER = "#94a09d"
 
 WASTE = "#33291f"
 VENT = "#277052"
+AIR = "#3f5f8a"
 COLD = "#1b66a8"
 HOT = "#a8326e"
 

@@ -16,7 +16,7 @@ from engine.plan.records import Point
 
 LAYERS: dict[str, str] = {
     "joists": "Joists and bearing lines",
-    "walls": "Walls",
+    "walls": "Walls, windows and doors",
     "fixtures": "Fixtures",
     "water": "Water",
     "vents": "Vents",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from app.canvas.air_openings import draw_opening
 from app.canvas.cleanouts import draw_cleanout
 from app.canvas.fixtures import draw_fixture
 from app.canvas.picture import Picture
@@ -13,6 +14,7 @@ from app.canvas.walls import draw_wall
 from app.canvas.wood import draw_field
 from engine.framing.records import Joist
 from engine.plan.records import (
+    AirOpening,
     Cleanout,
     Drain,
     Element,
@@ -36,6 +38,8 @@ def draw(element: Element, plan: Plan, joists: Mapping[str, Sequence[Joist]], si
             return draw_field(element, joists.get(element.id, ()))
         case Wall():
             return draw_wall(element, plan.floor)
+        case AirOpening():
+            return draw_opening(element, plan.walls)
         case Fixture():
             return draw_fixture(element, plan.walls)
         case Drain():

@@ -68,6 +68,8 @@ def _item(mark: Mark) -> QGraphicsItem:
                 return shape(path, palette.pen(palette.GUIDE, 1.0, dashes=(4.0, 4.0)))
             if look == "band":
                 return shape(path, palette.pen(palette.SNAP, 1.0), QBrush(palette.shade(palette.SNAP, 24)))
+            if look == "reach":
+                return shape(path, palette.pen(palette.SNAP, 6.0, 150))
             return shape(path, palette.pen(palette.SNAP, 1.6))
         case Words(at, text):
             return _words_item(at, text)

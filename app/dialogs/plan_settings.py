@@ -25,9 +25,9 @@ from app.dialogs.plan_rows import (
     takeoffs_of,
 )
 from app.dialogs.rows import Cells, RowsTable
-from app.panels.editors import ChosenEditor, Editor, WrittenEditor
+from app.panels.editors import ChosenEditor, Editor, TickedEditor, WrittenEditor
 from app.panels.pane import label
-from app.panels.writing import LENGTH, SLOPE, WORDS, Writing
+from app.panels.writing import LENGTH, SLOPE, TEMPERATURE, WORDS, Writing
 from engine.plan.descriptions import FIELDS as FIELD_WORDS
 from engine.plan.file import PlanFileError, dumps
 from engine.plan.records import Plan
@@ -47,6 +47,11 @@ FLOOR: tuple[tuple[Place, str, Writing], ...] = (
     (("Floor", "roof_above_floor"), "Roof above finished floor", LENGTH),
     (("Floor", "snow"), "Snow to clear", LENGTH),
 )
+OPEN: tuple[tuple[Place, str, Writing], ...] = ((("Floor", "design_temp"), "Coldest in winter", TEMPERATURE),)
+"""What may be left empty, because it is not known."""
+
+UNKNOWN = "not known"
+ROOF_DECK = "People use the roof as a deck"
 MATERIALS = (("PVC", "PVC"), ("ABS", "ABS"))
 READ: dict[str, Callable[[list[Cells]], object]] = {
     "rulings": rulings_of,
@@ -179,6 +184,9 @@ class PlanSettingsDialog(QDialog):
             self._add(form, place, words, WrittenEditor(words, writing, optional=False))
         for place, words, writing in FLOOR:
             self._add(form, place, words, WrittenEditor(words, writing, optional=False))
+        for place, words, writing in OPEN:
+            self._add(form, place, words, WrittenEditor(words, writing, optional=True))
+        self._add(form, ("Floor", "roof_deck"), "", TickedEditor(ROOF_DECK))
         self._add(form, ("Plan", "material"), "Drain pipe", ChosenEditor("Drain pipe", MATERIALS, optional=False))
         slope = WrittenEditor("Slope of drains", SLOPE, optional=False)
         self._add(form, ("Plan", "slope"), "Slope of drains", slope)
@@ -189,7 +197,7 @@ class PlanSettingsDialog(QDialog):
             if name == "rulebook":
                 value = _known(value)
             self._values[record, name] = value
-            editor.show_value(value, "")
+            editor.show_value(value, UNKNOWN)
         return sheet
 
     def _add(self, form: QFormLayout, place: Place, words: str, editor: Editor) -> None:
@@ -204,7 +212,7 @@ class PlanSettingsDialog(QDialog):
         if isinstance(editor, Editor):
             record, name = str(editor.property("place")).split("/")
             self._values[record, name] = value
-            editor.show_value(value, "")
+            editor.show_value(value, UNKNOWN)
 
 
 def _known(name: str) -> str:

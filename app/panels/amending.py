@@ -6,7 +6,7 @@ from typing import Any
 
 from engine.drafting.stubs import follow
 from engine.plan.edits import EditError, find, move, move_point, rotate_fixture, set_field
-from engine.plan.records import Drain, Element, Fixture, JoistField, Plan, Point, Supply, Vent, Wall
+from engine.plan.records import AirOpening, Drain, Element, Fixture, JoistField, Plan, Point, Supply, Vent, Wall
 
 _WALL_ENDS = {"start": 0, "end": 1}
 _TRAP = 1
@@ -25,7 +25,7 @@ def _changed(plan: Plan, shown: Element, field: str, value: Any) -> Plan:
     mine = find(plan, shown.id)
     if field == "at" or (field == "corner" and isinstance(mine, JoistField)):
         return _moved(plan, mine, getattr(mine, field), value)
-    if isinstance(mine, Wall) and field in _WALL_ENDS:
+    if isinstance(mine, Wall | AirOpening) and field in _WALL_ENDS:
         return move_point(plan, mine.id, _WALL_ENDS[field], value)
     if field == "trap_at" and value is not None:
         return move_point(plan, mine.id, _TRAP, value)

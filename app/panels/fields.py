@@ -83,6 +83,12 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("bearing", "Carries load from above", "ticked"),
         Field("exterior", "Outside wall", "ticked"),
     ),
+    "AirOpening": (
+        NAME,
+        Field("start", "From", "spot"),
+        Field("end", "To", "spot"),
+        Field("top_above_floor", "Its top above floor", "written", LENGTH),
+    ),
     "Fixture": (
         NAME,
         AT,

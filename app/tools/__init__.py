@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from app.tools.air_opening import DrawOpening
 from app.tools.choose import Choose
 from app.tools.cleanout import PutCleanout
 from app.tools.desk import Desk
@@ -11,8 +12,9 @@ from app.tools.measure import Measure
 from app.tools.pan import Pan
 from app.tools.place import MIME, PREFIX, PlaceFixture, kind_called
 from app.tools.put import PutExit, PutInlet, PutRiser
-from app.tools.run import DrawCold, DrawDrain, DrawHot, DrawVent
+from app.tools.run import DrawCold, DrawDrain, DrawHot
 from app.tools.tool import Pointer, Tool
+from app.tools.vent import DrawVent
 from app.tools.wall import DrawWall
 
 __all__ = ["MIME", "PREFIX", "TOOLS", "Desk", "PlaceFixture", "Pointer", "Tool", "tool_for"]
@@ -26,6 +28,7 @@ TOOLS: dict[str, type[Tool]] = {
         DrawCold,
         DrawHot,
         DrawWall,
+        DrawOpening,
         DrawField,
         PutRiser,
         PutExit,

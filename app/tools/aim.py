@@ -39,8 +39,8 @@ HEADED = "straight "
 UNTOLD = "whole inches"
 """A reason that goes without saying: it gets no mark."""
 
-Purpose = Literal["pipe", "wall", "framing", "point"]
-"""What is aimed for: a pipe's point, a wall's end, a corner of the framing, or anything that stands at a point."""
+Purpose = Literal["pipe", "wall", "opening", "framing", "point"]
+"""What is aimed for: a pipe's point, a wall's end, an opening's side, a corner of the framing, or what stands at a point."""
 
 STUDS = Wall(id="new", start=(0.0, 0.0), end=(1.0, 0.0))
 """A new wall as it is drawn: its studs decide how far inside the floor's edge its middle runs."""
@@ -168,8 +168,8 @@ def _off_eighth(anchor: Point, at: Point) -> float:
 
 
 def _seen(plan: Plan, purpose: Purpose) -> tuple[Plan, Framing]:
-    """The part of the plan that draws the pointer: walls only walls, framing only the floor, the rest everything."""
-    if purpose == "wall":
+    """The part of the plan that draws the pointer: walls and openings only walls, framing only the floor, the rest everything."""
+    if purpose in ("wall", "opening"):
         return Plan(floor=plan.floor, walls=plan.walls), Framing(joists=())
     if purpose == "framing":
         return Plan(floor=plan.floor), Framing(joists=())

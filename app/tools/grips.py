@@ -10,7 +10,19 @@ from engine.drafting.bodies import body_of
 from engine.drafting.stubs import follow
 from engine.plan import edits
 from engine.plan.outline import called
-from engine.plan.records import Cleanout, Drain, Element, Fixture, JoistField, Plan, Point, Supply, Vent, Wall
+from engine.plan.records import (
+    AirOpening,
+    Cleanout,
+    Drain,
+    Element,
+    Fixture,
+    JoistField,
+    Plan,
+    Point,
+    Supply,
+    Vent,
+    Wall,
+)
 
 REACH = 9.0
 """How near to a grip a press must be, pixels."""
@@ -59,7 +71,7 @@ def neighbours(element: Element, index: int) -> tuple[Point, ...]:
         case Drain() | Vent() | Supply():
             points = element.points
             return tuple(points[k] for k in (index - 1, index + 1) if 0 <= k < len(points))
-        case Wall():
+        case Wall() | AirOpening():
             return ((element.start, element.end)[1 - index],)
         case _:
             return ()
@@ -84,7 +96,7 @@ def _grips(element: Element) -> Iterator[Grip]:
         case Drain() | Vent() | Supply():
             for index, point in enumerate(element.points):
                 yield Grip(element.id, point, "point", index)
-        case Wall():
+        case Wall() | AirOpening():
             yield Grip(element.id, element.start, "point", 0)
             yield Grip(element.id, element.end, "point", 1)
         case JoistField():

@@ -1,4 +1,4 @@
-"""Drawing runs of pipe point by point: drains, vents, cold and hot water.
+"""Drawing runs of pipe point by point: drains, cold and hot water, and what drawing vents has in common with them.
 
 What is drawn so far, up to the pointer, is proposed all the time, so that its heights and findings show while
 it grows. An end in the middle of another pipe puts the weld's vertex into that pipe.
@@ -17,7 +17,7 @@ from app.tools.desk import Desk
 from app.tools.entry import LengthEntry
 from app.tools.plane import heading_of
 from app.tools.points import place_on
-from app.tools.sketch import Words
+from app.tools.sketch import Mark, Words
 from app.tools.straighten import Slide, slid
 from app.tools.stretch import NO_HEADING
 from app.tools.tool import Pointer, Tool
@@ -27,7 +27,7 @@ from engine.drafting.snapping import numeric
 from engine.lengths import feet_inches
 from engine.plan import edits
 from engine.plan.points import Run
-from engine.plan.records import Drain, Plan, Point, Supply, Vent
+from engine.plan.records import Drain, Plan, Point, Supply
 
 ABOUT_FACE = 1.0
 """A stretch within so many degrees of straight back lies over the one before it."""
@@ -197,7 +197,11 @@ class DrawRun(Tool):
         else:
             document.drop_proposal()
         words = self._entry.text or feet_inches(math.dist(last, end))
-        self.desk.sketch([Words(end, words)])
+        self.desk.sketch([Words(end, words), *self.beside()])
+
+    def beside(self) -> list[Mark]:
+        """What a tool shows beside the run that is drawn."""
+        return []
 
     def _with(self, points: tuple[Point, ...]) -> Plan | None:
         """The plan with the run, welded at both ends to what they lie on."""
@@ -215,13 +219,6 @@ class DrawDrain(DrawRun):
 
     name, title, key = "drain", "Drain", "D"
     kind, layer = Drain, "under"
-
-
-class DrawVent(DrawRun):
-    """Draws a dry vent run under the floor; its properties raise it overhead."""
-
-    name, title, key = "vent", "Vent", "V"
-    kind, layer = Vent, "under"
 
 
 class DrawCold(DrawRun):

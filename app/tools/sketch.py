@@ -11,7 +11,7 @@ class Stroke(NamedTuple):
     """A provisional line through plan points; `look` says what it stands for."""
 
     points: tuple[Point, ...]
-    look: Literal["guide", "edge", "band"] = "edge"
+    look: Literal["guide", "edge", "band", "reach"] = "edge"
     closed: bool = False
 
 

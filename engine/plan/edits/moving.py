@@ -3,8 +3,8 @@
 What goes along:
 
 - A fixture, riser, exit or inlet takes the run vertices welded to it at its level. A riser and the wall outlets at
-  its point go together. A wall takes the risers that name it. A riser that leaves its wall takes the name of the
-  wall that it then stands in, or none.
+  its point go together. A wall takes the risers that name it and the openings that stand in it. A riser that leaves
+  its wall takes the name of the wall that it then stands in, or none.
 - A run keeps its welds: vertices of other runs welded to it go along, while its own vertices at a fixture, riser,
   exit or inlet that isn't selected stay there, so that the run stretches. Nothing else is carried.
 - Fittings pinned at a waste vertex that goes, go; so do the cleanouts at a run's end, and those in a riser with it.
@@ -26,7 +26,7 @@ from engine.plan.fields import turned as field_turned
 from engine.plan.grid import shifted, spot
 from engine.plan.points import Run, carried, runs
 from engine.plan.records import Cleanout, Element, Fixture, JoistField, Plan, Point, Riser, Wall
-from engine.plan.walls import wall_at
+from engine.plan.walls import holds, wall_at
 from engine.plan.welds import UNDER, WALL_OUTLETS, Grips, System, level_of, standing
 
 To = Callable[[Point], Point]
@@ -97,9 +97,13 @@ def _carry(plan: Plan, ids: Iterable[str], to: To, change: Callable[[Element, To
 
 
 def _take_columns(plan: Plan, chosen: dict[str, Element]) -> None:
-    """Add the risers of chosen walls, and what shares a point with a chosen riser or wall outlet."""
+    """Add the risers and openings of chosen walls, and what shares a point with a chosen riser or wall outlet."""
     walls = {element.id for element in chosen.values() if isinstance(element, Wall)}
     chosen.update({riser.id: riser for riser in plan.risers if riser.wall in walls})
+    standing_in = [element for element in chosen.values() if isinstance(element, Wall)]
+    for opening in plan.air_openings:
+        if opening.id not in chosen and any(holds(w, opening.start) and holds(w, opening.end) for w in standing_in):
+            chosen[opening.id] = opening
     columns = {element.at for element in chosen.values() if _in_wall(element)}
     things: tuple[Riser | Fixture, ...] = (*plan.risers, *plan.fixtures)
     for thing in things:

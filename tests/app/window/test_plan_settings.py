@@ -146,3 +146,35 @@ def test_a_stick_that_can_not_be_is_told_in_place(opened, rows, words: str) -> N
     assert dialog.tabs.currentIndex() == 4
     assert not work.document.modified
     dialog.reject()
+
+
+class TestWinterAndRoof:
+    """What the rules on vents over the roof ask: how cold it gets, and whether people use the roof."""
+
+    def test_both_are_set_and_taken_back(self, opened) -> None:
+        work, dialog = opened
+        write(dialog, "Floor", "design_temp", "-12")
+        dialog.editors["Floor", "roof_deck"].box.click()
+        dialog.accept()
+        floor = work.document.plan.floor
+        assert (floor.design_temp, floor.roof_deck) == (-12.0, True)
+        work.commands["plan_settings"].trigger()
+        again = work.window.findChildren(PlanSettingsDialog)[-1]
+        write(again, "Floor", "design_temp", "")
+        again.editors["Floor", "roof_deck"].box.click()
+        again.accept()
+        assert (work.document.plan.floor.design_temp, work.document.plan.floor.roof_deck) == (None, False)
+
+    def test_an_empty_temperature_is_told_as_not_known(self, opened) -> None:
+        _, dialog = opened
+        editor = dialog.editors["Floor", "design_temp"]
+        assert editor.line.placeholderText() == "not known"
+        assert "97.5 percent" in editor.toolTip()
+
+    @pytest.mark.parametrize(("typed", "told"), [("cold", "is not a number"), ("200", "110")])
+    def test_what_no_winter_can_be_is_refused(self, opened, typed: str, told: str) -> None:
+        work, dialog = opened
+        write(dialog, "Floor", "design_temp", typed)
+        dialog.accept()
+        assert told in dialog.fault
+        assert work.document.plan.floor.design_temp is None
