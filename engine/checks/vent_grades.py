@@ -47,7 +47,7 @@ def holds_water(model: Model) -> Iterator[Outcome]:
 
 def _blame(pipe: Pipe) -> int:
     """In which order pipes are asked whose low end holds water: those that come down toward the air first."""
-    if pipe.shape == "plumb":
+    if pipe.shape != "level":
         return 0 if _lower(pipe) == pipe.end else 2
     return 0 if pipe.slope < 0.0 else 1
 
@@ -55,7 +55,7 @@ def _blame(pipe: Pipe) -> int:
 def _standing(model: Model, pipe: Pipe) -> Finding:
     """The finding on a pipe at whose low end water stands."""
     who = called(model, pipe.element)
-    if pipe.shape != "plumb" and pipe.slope < 0.0:
+    if pipe.shape == "level" and pipe.slope < 0.0:
         text = f"{who} falls toward the air and not back to the drain: water stands at its low end."
         return _finding(
             model, pipe, pipe.slope, text, f"Turn the slope of {pipe.element}, so that it falls back to the drain."
@@ -70,9 +70,9 @@ def _upper(pipe: Pipe) -> Node:
 
 def _lower(pipe: Pipe) -> Node | None:
     """The lower end of a dry pipe; None where it lies level. Its slope is counted down from its end to its start."""
-    if pipe.shape == "plumb":
+    if pipe.shape != "level":
         return pipe.start if pipe.start.level < pipe.end.level else pipe.end
-    if pipe.shape == "level" and abs(pipe.slope) <= EXACT:
+    if abs(pipe.slope) <= EXACT:
         return None
     return pipe.end if pipe.slope < 0.0 else pipe.start
 

@@ -4,7 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from engine.drawings.linetypes import BEARING, LINE_TYPES, MEDIUM, THIN, WALL_EDGE, WALL_FILL, WIDE, WOOD, WOOD_FILL
+from engine.drawings.air_openings import REACH
+from engine.drawings.linetypes import (
+    BEARING,
+    FINE,
+    LINE_TYPES,
+    MEDIUM,
+    THIN,
+    WALL_EDGE,
+    WALL_FILL,
+    WIDE,
+    WOOD,
+    WOOD_FILL,
+)
 from engine.drawings.marks import badge
 from engine.drawings.piece_marks import SHARE, framed
 from engine.drawings.sheet import Content
@@ -79,6 +91,19 @@ def _bearing(x: float, y: float, lettering: float) -> list[Stroke]:
     return [Line(((x, y), (x + _SAMPLE, y)), MEDIUM, BEARING, 0.45)]
 
 
+def _opening(x: float, y: float, lettering: float) -> list[Stroke]:
+    low, high = y - lettering * 0.55, y + lettering * 0.55
+    left, right = x + 0.1, x + _SAMPLE - 0.1
+    strokes: list[Stroke] = [Line(((left, level), (right, level)), THIN) for level in (low, high)]
+    strokes.append(Line(((left, y), (right, y)), FINE))
+    strokes += [Line(((side, low), (side, high)), MEDIUM) for side in (left, right)]
+    return strokes
+
+
+def _reach(x: float, y: float, lettering: float) -> list[Stroke]:
+    return [Line(((x, y), (x + _SAMPLE, y)), THIN, REACH)]
+
+
 def _ring(dot: bool, cross: bool) -> Sample:
     def draw(x: float, y: float, lettering: float) -> list[Stroke]:
         centre: Point = (x + _SAMPLE / 2.0, y)
@@ -125,12 +150,14 @@ _ENTRIES: tuple[tuple[Sample, str, tuple[Content, ...]], ...] = (
     (_band(WOOD_FILL, WOOD), "joist with its number", _ALL),
     (_band(WALL_FILL, WALL_EDGE), "wall studs", _ALL),
     (_bearing, "bearing line or wall", _ALL),
+    (_opening, "window, door or intake", _ALL),
     (_ring(dot=False, cross=False), "outlet in the floor", _WASTE),
     (_ring(dot=True, cross=False), "riser in a wall", _WASTE),
     (_ring(dot=False, cross=True), "exit of the drain", _WASTE),
     (_mark("stop"), "finding: stop for this", _FOUND),
     (_mark("look"), "finding: look at this", _FOUND),
     (_mark("note"), "finding: good to know", _FOUND),
+    (_reach, "vent too near an opening", _FOUND),
     (_mark("legal cut"), "joist cut: legal", _MEASURED),
     (_mark("illegal cut"), "joist cut: not legal", _MEASURED),
     (_mark("unjudged cut"), "joist cut: not judged", _MEASURED),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.drawings import dimensions, fixtures, marks, pipes, wood
+from engine.drawings import air_openings, dimensions, fixtures, marks, pipes, wood
 from engine.drawings.furniture import north_arrow, scale_bar
 from engine.drawings.labels import Box
 from engine.drawings.piece_marks import draw_piece_marks
@@ -56,6 +56,7 @@ def _draw(sheet: Sheet, study: Study) -> None:
     measured = sheet.content != "overview"
     wood.draw_wood(sheet, study)
     wood.draw_walls(sheet, plan)
+    air_openings.draw_openings(sheet, plan)
     for fixture in plan.fixtures:
         fixtures.draw_fixture(sheet, fixture, plan)
     dimensions.overall(sheet, plan)
@@ -67,6 +68,7 @@ def _draw(sheet: Sheet, study: Study) -> None:
         marks.draw_cuts(sheet, study)
     if sheet.content in ("everything", "overview"):
         marks.draw_findings(sheet, study.findings)
+        air_openings.draw_reaches(sheet, study)
     for track in sorted(runs, key=lambda track: track.system):
         pipes.draw_letters(sheet, track)
     for fixture in plan.fixtures:
@@ -76,6 +78,7 @@ def _draw(sheet: Sheet, study: Study) -> None:
         if measured:
             pipes.draw_slopes(sheet, study)
     wood.note_wood(sheet, study)
+    air_openings.name_openings(sheet, plan)
     for at, words in posts:
         sheet.label(at, words, clear=0.07)
     if measured and pipes.shown(sheet, "waste"):
@@ -92,6 +95,8 @@ def _covered(plan: Plan) -> Box:
         points += [field.corner, (field.corner[0] + field.size[0], field.corner[1] + field.size[1])]
     for wall in plan.walls:
         points += wood.wall_corners(wall)
+    for opening in plan.air_openings:
+        points += wood.band(opening.start, opening.end, air_openings.depth_of(opening, plan))
     for fixture in plan.fixtures:
         points += fixtures.corners_of(fixture, plan)
     for run in plan.drains:
@@ -100,6 +105,7 @@ def _covered(plan: Plan) -> Box:
         points += vent.points
     for supply in plan.supplies:
         points += supply.points
+    points += [thing.returns for thing in plan.risers if thing.returns is not None]
     points += [thing.at for thing in plan.risers] + [thing.at for thing in plan.exits]
     points += [thing.at for thing in plan.inlets]
     return dimensions.box_of(points)
