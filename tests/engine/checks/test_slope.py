@@ -172,7 +172,12 @@ class TestTrueSquares:
 
     def test_no_finding_and_no_fitting_comes_of_the_slope(self, hand_floor: Floor) -> None:
         found = study(hand_floor(lavatory=False))
-        assert {one.rule for one in found.findings} == {"trap-without-vent", "little-pipe-showing"}
+        assert {one.rule for one in found.findings} & {
+            "slope-too-small",
+            "runs-uphill",
+            "steep-drain",
+            "no-height-fits",
+        } == set()
         assert {part.turn for part in found.model.joinery.parts} == {0.0, 90.0}
 
     @pytest.mark.parametrize("slope", [0.125, 0.25, 1.0])
