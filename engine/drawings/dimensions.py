@@ -10,6 +10,7 @@ from engine.drawings.linetypes import FAINT, FINE, THIN
 from engine.drawings.sheet import Sheet
 from engine.drawings.strokes import Line, Text
 from engine.lengths import feet_inches, nearest
+from engine.piping import islands
 from engine.plan.records import Plan, Point
 from engine.study import Study
 from engine.takeoff.naming import edges_of
@@ -94,6 +95,7 @@ def _features(sheet: Sheet, study: Study) -> list[Point]:
                 points.append(fixture.at)
                 points += [fixture.trap_at] if fixture.trap_at is not None else []
         points += [riser.at for riser in plan.risers]
+        points += [riser.returns for riser in plan.risers if islands.returns(riser) and riser.returns is not None]
         points += [exit_.at for exit_ in plan.exits]
     if sheet.content in ("everything", "water"):
         joined = [point for supply in plan.supplies for point in dict.fromkeys(supply.points)]

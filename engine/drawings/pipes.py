@@ -13,6 +13,7 @@ from engine.drawings.sheet import Sheet
 from engine.drawings.strokes import Arc, Fill, Line, Text
 from engine.drawings.typeface import text_width
 from engine.lengths import feet_inches, inches
+from engine.piping import islands
 from engine.piping.records import Network, Node, Pipe
 from engine.plan.records import Point
 from engine.study import Study
@@ -217,6 +218,8 @@ def mark_posts(sheet: Sheet, study: Study) -> list[tuple[Point, str]]:
                     _ring(sheet, fixture.trap_at, _RISER * 0.8, MEDIUM)
         for riser in plan.risers:
             _ring(sheet, riser.at, _RISER, WIDE, dot=True)
+            if islands.returns(riser) and riser.returns is not None:
+                _ring(sheet, riser.returns, _RISER * 0.8, MEDIUM, dot=True)
             wanted.append((sheet.frame.at(riser.at), _riser_words(study, riser.id, riser.top)))
         for exit_ in plan.exits:
             at = sheet.frame.at(exit_.at)
@@ -255,7 +258,7 @@ def _riser_words(study: Study, riser: str, top: str) -> str:
         sizes = sorted({pipe.size for pipe in pipes if pipe.system == system})
         if sizes:
             parts.append(f'{"/".join(size_label(size) for size in sizes)}" {letters}')
-    parts.append({"roof": "VTR", "valve": "AAV", "capped": "CAPPED", "none": ""}[top])
+    parts.append({"roof": "VTR", "valve": "AAV", "capped": "CAPPED", "none": "", "loop": "LOOP"}[top])
     return " ".join(part for part in parts if part)
 
 

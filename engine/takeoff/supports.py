@@ -137,8 +137,14 @@ def _plumb(model: Model) -> Iterator[Support]:
     book, material = model.book, model.plan.material
     floor = model.plan.floor
     guide_to = book.number("support.guide_to")
-    for riser in model.plan.risers:
-        pipes = [pipe for pipe in model.network.pipes if pipe.element == riser.id and pipe.run == 0.0]
+    columns = [(riser, riser.at) for riser in model.plan.risers]
+    columns += [(riser, riser.returns) for riser in model.plan.risers if riser.returns is not None]
+    for riser, at in columns:
+        pipes = [
+            pipe
+            for pipe in model.network.pipes
+            if pipe.element == riser.id and pipe.run == 0.0 and (pipe.start.x, pipe.start.y) == at
+        ]
         levels = [(z, pipe) for pipe in pipes for node in (pipe.start, pipe.end) if (z := _z(model, node)) is not None]
         if not levels:
             continue
@@ -150,7 +156,7 @@ def _plumb(model: Model) -> Iterator[Support]:
             heights.append((middle, "guide", book.cite("support.guide_to")))
         for z, kind, cites in sorted(heights):
             pipe = _at(by_height, z, model)
-            yield Support(riser.id, pipe.id, pipe.system, pipe.size, kind, riser.at, z - foot, -z, None, limit, cites)
+            yield Support(riser.id, pipe.id, pipe.system, pipe.size, kind, at, z - foot, -z, None, limit, cites)
 
 
 def _straps(model: Model, key: str, foot: float, top: float) -> tuple[float, list[tuple[float, Kind, str]]]:

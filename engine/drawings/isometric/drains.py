@@ -131,7 +131,7 @@ def _lean_rolled(study: Study, bones: Skeleton) -> None:
     """Set the upper end of each rolled stretch back from the main by what the roll's climb takes of the run."""
     for length in bones.lengths:
         pipe = study.model.network.by_id.get(length.pipe)
-        if length.shape == "inclined" and pipe is not None and pipe.climb:
+        if length.shape == "inclined" and pipe is not None and pipe.climb and not pipe.run:
             upper, foot = bones.joints[length.start], bones.joints[length.end]
             back = (upper.at[2] - foot.at[2]) / math.tan(math.radians(pipe.climb))
             upper.at = (upper.at[0] - back * pipe.heading[0], upper.at[1] - back * pipe.heading[1], upper.at[2])

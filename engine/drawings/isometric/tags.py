@@ -15,7 +15,7 @@ from engine.study import Study
 from engine.trade import fixtures as trade
 from engine.trade.pipe import drain, label
 
-TOPS = {"roof": "VTR", "valve": "AAV", "capped": "CAPPED", "none": ""}
+TOPS = {"roof": "VTR", "valve": "AAV", "capped": "CAPPED", "none": "", "loop": "LOOP"}
 """How a riser's vent ends, in letters."""
 
 ENDS = ("vent_flashing", "admittance_valve", "end_cap", "aav_adapter")
@@ -62,7 +62,8 @@ def _tagged(study: Study, bones: Skeleton, owners: Owners) -> Iterator[tuple[str
         yield _joint_of(owners, exit_.id, ("test_cap",)), _exit_lines(study, exit_)
     for riser in plan.risers:
         words = f"{TOPS[riser.top]} {riser.id}".strip()
-        yield _joint_of(owners, riser.id, ENDS), [Words(words, riser.id, bold=True)]
+        joint = _turning_over(owners, riser.id) if riser.top == "loop" else _joint_of(owners, riser.id, ENDS)
+        yield joint, [Words(words, riser.id, bold=True)]
     for cleanout in plan.cleanouts:
         yield _joint_of(owners, cleanout.id), [Words(f"CO {cleanout.id}", cleanout.id, bold=True)]
     for inlet in plan.inlets:
@@ -86,6 +87,16 @@ def _joint_of(owners: Owners, element: str, kinds: tuple[str, ...] = ()) -> str 
         if part.elements[:1] == (element,) and (not kinds or part.kind in kinds):
             return key
     return None
+
+
+def _turning_over(owners: Owners, riser: str) -> str | None:
+    """Where an island's vent turns over: its highest fitting."""
+    over = [
+        (part.centre[2], key)
+        for key, part in owners
+        if part.elements[:1] == (riser,) and part.system == "vent" and part.ports
+    ]
+    return max(over)[1] if over else None
 
 
 def _inlet_joint(owners: Owners, at: Point) -> str | None:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from collections import Counter
+
 from engine.checks.model import Model
 from engine.lengths import inches
 from engine.takeoff.assembling import words
@@ -19,7 +22,8 @@ def close(model: Model, joints: Joints, closers: tuple[str, ...], number: int) -
     """The step that closes one ring with the items left out of it."""
     glued = joints_of(joints, closers)
     pieces = [joints.pieces[item] for item in closers if item in joints.pieces]
-    checks = [check for piece in pieces if (check := level_check(model, piece)) is not None]
+    alone = len(closers) == len(pieces)
+    checks = [check for piece in pieces if alone and (check := level_check(model, piece)) is not None]
     kind, text, needs = _closing(model, joints, closers, glued)
     said = [text, *(words.check_words(model, check) for check in checks)]
     if any(words.lies_in_studs(model, piece) for piece in pieces):
@@ -42,12 +46,31 @@ def _closing(
     model: Model, joints: Joints, closers: tuple[str, ...], glued: tuple[Joint, ...]
 ) -> tuple[StepKind, str, Needs]:
     parts = [joints.parts[item] for item in closers if item in joints.parts]
+    pieces = [joints.pieces[item] for item in closers if item in joints.pieces]
     if any(part.kind == "repair_coupling" for part in parts):
         said = " and ".join(named(part) for part in parts)
         return (
             "close",
             f"Close the ring last: slide the {said} wholly onto the pipe beside, bring the pipes' ends together, and "
             "slide it back over the joint to its middle.",
+            (),
+        )
+    if parts and pieces:
+        legs = [joint for joint in glued if {joint.host, joint.guest} - set(closers)]
+        onto = " and ".join(
+            words.seat_words(joints, joint, joint.guest if joint.host in closers else joint.host) for joint in legs
+        )
+        told = ", ".join(words.piece_words(piece) for piece in pieces)
+        count = Counter(named(part) for part in parts)
+        bends = " and ".join(f"{number} of {name}" if number > 1 else f"the {name}" for name, number in count.items())
+        apart = math.dist(
+            *(joints.parts[joint.host if joint.host in closers else joint.guest].centre for joint in legs)
+        )
+        return (
+            "close",
+            f"Close the ring last, from above. On the bench glue {told} and {bends} into one loop, flat on the table so "
+            f"that both legs look the same way, {inches(apart)} in from middle to middle. Then push it down onto {onto}, "
+            "both at once.",
             (),
         )
     if parts:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 from engine.checks.model import Model
 from engine.joinery.records import Part, Piece, Role
+from engine.piping.records import is_under
 from engine.plan.records import Exit
 from engine.takeoff.assembling.joints import Joint, Joints, is_plumb
 from engine.trade.pipe import drain
@@ -19,6 +20,10 @@ from engine.trade.pipe import drain
 MAKE_UP = 6.0
 """Bare pipe that a closing piece needs, in socket depths: a repair coupling (two depths) slid back on each half,
 and a make-up length that fills both couplings to their middles (two more)."""
+
+
+_DOWN = 0.99
+"""From this vertical share on a leg looks straight down."""
 
 
 @dataclass(slots=True, frozen=True)
@@ -166,6 +171,9 @@ def _closers(model: Model, joints: Joints, ring: tuple[str, ...]) -> tuple[str, 
             mark for mark in ring if mark in joints.pieces and all(j.other(mark) in made for j in joints.of[mark])
         ]
         return (*made, *between)
+    over = _loop_over(model, joints, ring)
+    if over:
+        return over
     pieces = [joints.pieces[i] for i in ring if i in joints.pieces]
     if not pieces:
         return (ring[0],)
@@ -174,6 +182,33 @@ def _closers(model: Model, joints: Joints, ring: tuple[str, ...]) -> tuple[str, 
         return can_close(model, piece), piece.system == "vent", not is_plumb(piece), showing(piece)
 
     return (max(pieces, key=fit).mark,)
+
+
+def _loop_over(model: Model, joints: Joints, ring: tuple[str, ...]) -> tuple[str, ...]:
+    """The bends and pieces of an island's loop over its two uprights, in order; empty where they are no loop of their own.
+
+    Both its legs look down, so that it is glued on the bench and pushed onto both uprights at once.
+    """
+    held = [item for item in ring if item in joints.pieces and _turns_over(model, joints.pieces[item])]
+    ends = {joint.other(item) for item in held for joint in joints.of[item]}
+    over = [item for item in ring if item in held or item in ends]
+    while over and over[0] == ring[0] and over[-1] == ring[-1] and len(over) < len(ring):
+        ring = (*ring[1:], ring[0])
+        over = [item for item in ring if item in over]
+    if not held or any(len(joints.of[item]) != 2 or item == "" for item in over):
+        return ()
+    if any(showing(joints.pieces[item]) < 0.0 for item in held):
+        return ()
+    legs = [joint for item in over for joint in joints.of[item] if joint.other(item) not in over]
+    ports = [joints.port(joint, joint.host if joint.host in over else joint.guest) for joint in legs]
+    down = [port for port in ports if port is not None and port.toward[2] < -_DOWN]
+    return tuple(over) if len(legs) == len(down) == len(ports) == 2 else ()
+
+
+def _turns_over(model: Model, piece: Piece) -> bool:
+    """Whether a piece lies in an island's loop, over both of its uprights."""
+    pipes = [model.network.by_id[pipe] for pipe in piece.pipes if pipe in model.network.by_id]
+    return bool(pipes) and all(pipe.island and pipe.shape != "plumb" and not is_under(pipe.start) for pipe in pipes)
 
 
 def showing(piece: Piece) -> float:

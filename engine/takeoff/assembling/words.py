@@ -78,7 +78,9 @@ def going_in(
 def lies_in_studs(model: Model, piece: Piece) -> bool:
     """Whether a piece is a level run over the floor, where studs stand in its way."""
     pipe = model.network.by_id.get(piece.pipes[0])
-    return pipe is not None and pipe.shape == "level" and not is_under(pipe.start) and not pipe.id.endswith(".arm")
+    if pipe is None or pipe.island or pipe.shape != "level":
+        return False
+    return not is_under(pipe.start) and not pipe.id.endswith(".arm")
 
 
 def holes_passed(model: Model, piece: Piece) -> list[str]:

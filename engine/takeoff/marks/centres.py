@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from engine.checks.model import Model
 from engine.lengths import inches
-from engine.piping.flow import is_under
-from engine.piping.records import Pipe
+from engine.piping import islands
+from engine.piping.records import Pipe, is_under
 from engine.plan.dressed import WALL_DEPTH
 from engine.plan.records import Exit, Fixture, Plan, Point, Wall
 from engine.plan.walls import wall_at
@@ -51,6 +51,10 @@ def centres(model: Model) -> Iterator[Centre]:
             yield _riser(
                 plan, riser.id, f"riser {riser.id}", riser.at, riser.wall, plumb[riser.at], riser.top == "roof"
             )
+    for riser in plan.risers:
+        if islands.returns(riser) and riser.returns in plumb:
+            words = f"riser {riser.id}, where it comes down"
+            yield _riser(plan, riser.id, words, riser.returns, None, plumb[riser.returns], False)
     for fixture in plan.fixtures:
         if trade.fixture(fixture.kind).outlet == "wall" and fixture.at in plumb and fixture.at not in taken:
             taken.add(fixture.at)

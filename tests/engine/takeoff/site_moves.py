@@ -82,6 +82,9 @@ class Site:
 
     def close(self, step: Step) -> None:
         """Everything else stands; repair couplings have room to be slid back: six socket depths of bare pipe."""
+        if step.parts:
+            self.push_over(step)
+            return
         (mark,) = step.pieces
         piece = self.pieces[mark]
         assert {item for bond in step.bonds for item in self.sides(bond)} - {mark} <= set(self.standing)
@@ -89,6 +92,19 @@ class Site:
         assert [(kind, count) for kind, _, count in step.needs] == [("repair_coupling", 2)]
         assert piece.cut - piece.least >= 6.0 * drain(piece.size).socket
         assert not self.passed(mark)
+
+    def push_over(self, step: Step) -> None:
+        """A loop glued on the bench goes onto two pipes at once: nothing else holds it, and both legs look one way."""
+        new = {*step.parts, *step.pieces}
+        outer = [bond for bond in step.bonds if set(self.sides(bond)) - new]
+        assert {item for bond in outer for item in self.sides(bond)} - new <= set(self.standing)
+        assert {item for bond in self.bonds for item in self.sides(bond) if set(self.sides(bond)) & new} == {
+            item for bond in step.bonds for item in self.sides(bond)
+        }
+        ways = [self.port(bond, next(item for item in self.sides(bond) if item in step.parts)).toward for bond in outer]
+        assert len(ways) == 2
+        assert math.dist(*ways) < 1e-6
+        assert not step.needs
 
     def sides(self, bond: Bond) -> list[str]:
         if bond.other:
