@@ -128,6 +128,8 @@ FIELDS: dict[str, dict[str, str]] = {
         "left out, the program chooses.",
         "sewer_invert_z": "Inside bottom of the sewer or tank that it must stay above, inches from the joists' top.",
         "tail_z": "Height to which a turn-down goes, inches from the joists' top.",
+        "cleanout_outside": "Whether a cleanout will stand outside, where the building drain meets the sewer; a two-way one "
+        "where the rule book asks for that.",
     },
     "Inlet": {
         "id": _ID,
@@ -155,6 +157,13 @@ FIELDS: dict[str, dict[str, str]] = {
         "start": "One end of the opening in plan, [x, y] in inches.",
         "end": "Its other end in plan, [x, y] in inches; not the same point as start.",
         "top_above_floor": "Height of its upper edge above the finished floor, inches.",
+        "name": _NAME,
+    },
+    "Hatch": {
+        "id": _ID,
+        "at": "Middle of the way in, plan point [x, y] in inches: a trap door in the floor, or a door or hole in the wall "
+        "of the crawl space.",
+        "clear": "Its least clear width, inches.",
         "name": _NAME,
     },
     "StickForSale": {
@@ -192,6 +201,7 @@ FIELDS: dict[str, dict[str, str]] = {
         "finish": "Thickness of the finished flooring, inches.",
         "roof_above_floor": "Height of the roof covering above the finished floor, inches.",
         "snow": "Depth of snow that a vent must stand clear of, inches.",
+        "crawl": "Clear height under the joists, from the ground of the crawl space up to them, inches; left out, not known.",
         "design_temp": "Outdoor design temperature in winter, degrees Fahrenheit: the coldest that 97.5 percent of the "
         "winter's hours do not go under, as the building department has it; left out, not known.",
         "roof_deck": "Whether people use the roof as a deck or terrace, so that vents end high over it.",
@@ -217,6 +227,7 @@ FIELDS: dict[str, dict[str, str]] = {
         "fittings": "Fittings that were chosen by hand at a turn or meeting.",
         "cleanouts": "Cleanouts, at the ends of runs and in risers.",
         "air_openings": "Windows, doors and air intakes by which a vent's air could come in.",
+        "hatches": "Ways in to the space under the floor.",
         "sticks": "Lengths of drain pipe that the store sells; a size that is not named comes in the usual lengths.",
         "on_hand": "What there is already of the shopping list; it need not be bought.",
         "spares": "Share of the fittings to buy beyond what is needed, as a number: 0.1 is one in ten.",
@@ -243,6 +254,7 @@ RECORDS: dict[str, str] = {
     "PinnedFitting": "A fitting chosen by hand where pipes turn or meet.",
     "Cleanout": "A cleanout: a plugged opening at the upper end of a drain run or in a riser.",
     "AirOpening": "A window, a door or an air intake: what the ends of vents over the roof stay away from.",
+    "Hatch": "A way in to the space under the floor; cleanouts there are reached through it.",
     "StickForSale": "A length of drain pipe that the store sells.",
     "OnHand": "Something on the shopping list that there is already.",
     "MeasuredTakeOff": "A take-off that was measured on the fitting in hand.",

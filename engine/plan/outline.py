@@ -15,6 +15,7 @@ from engine.plan.records import (
     Element,
     Exit,
     Fixture,
+    Hatch,
     Inlet,
     JoistField,
     Pattern,
@@ -41,6 +42,7 @@ GROUPS: dict[str, str] = {
     "fittings": "Pinned fittings",
     "cleanouts": "Cleanouts",
     "air_openings": "Windows, doors and air intakes",
+    "hatches": "Ways in under the floor",
 }
 """Headings of the outline, by the plan's collections, in the order in which they are shown."""
 
@@ -67,6 +69,7 @@ _KINDS: dict[type, str] = {
     Inlet: "water inlet",
     Cleanout: "cleanout",
     AirOpening: "opening",
+    Hatch: "hatch",
 }
 _TOPS = {
     "roof": "through the roof",
@@ -134,7 +137,7 @@ def _noun(element: Element) -> str:
         return PATTERNS[element.pattern]
     if isinstance(element, Fixture):
         return element.name or element.kind.replace("_", " ")
-    return (element.name if isinstance(element, Wall | AirOpening) else "") or _KINDS[type(element)]
+    return (element.name if isinstance(element, Wall | AirOpening | Hatch) else "") or _KINDS[type(element)]
 
 
 def _line(element: Element, ends: _Ends, walls: dict[str, Wall]) -> str:
@@ -155,7 +158,8 @@ def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
             return [f"in {called(wall)}" if wall is not None else "in no wall", _TOPS[element.top]]
         case Exit():
             how = "turns down inside the rim" if element.how == "turn-down" else "goes out through the rim"
-            return [how, _where(element.at)]
+            outside = ["a cleanout outside"] if element.cleanout_outside else []
+            return [how, _where(element.at), *outside]
         case Inlet():
             return [f"{element.size} in", _where(element.at)]
         case PinnedFitting():
@@ -172,6 +176,8 @@ def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
         case AirOpening():
             wide = feet_inches(length((element.start, element.end)))
             return [f"{wide} wide", f"its top {feet_inches(element.top_above_floor)} above the floor"]
+        case Hatch():
+            return [f"{feet_inches(element.clear)} clear", _where(element.at)]
         case Vent(above_floor=height) if height is not None:
             return [_size(element), f"{feet_inches(height)} above the floor", *ends.of(element)]
         case _:

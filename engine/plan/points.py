@@ -14,6 +14,7 @@ from engine.plan.records import (
     Exit,
     Fixture,
     Floor,
+    Hatch,
     Inlet,
     JoistField,
     PinnedFitting,
@@ -38,6 +39,7 @@ SPOTS: dict[type, tuple[str, ...]] = {
     Inlet: ("at",),
     PinnedFitting: ("at",),
     Cleanout: ("at",),
+    Hatch: ("at",),
 }
 PATHS: dict[type, str] = {Drain: "points", Vent: "points", Supply: "points", Floor: "outline"}
 

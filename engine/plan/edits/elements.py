@@ -20,6 +20,7 @@ from engine.plan.records import (
     Element,
     Exit,
     Fixture,
+    Hatch,
     Inlet,
     JoistField,
     PinnedFitting,
@@ -44,6 +45,7 @@ LETTERS: dict[type, str] = {
     PinnedFitting: "p",
     Cleanout: "k",
     AirOpening: "a",
+    Hatch: "h",
 }
 """The letter that new ids of each kind begin with."""
 
