@@ -26,13 +26,16 @@ def leaves_drain_flat(model: Model) -> Iterator[Outcome]:
     Reads ``vent.takeoff_least`` and ``vent.above_centre``. A riser that stands on the drain leaves it plumb; a run
     under the floor leaves as steeply as its slope; a rolled branch as far as it is rolled. Holds: a riser on the
     drain, a branch rolled by 45 degrees. Broken: a vent run drawn level out of the drain's side, a branch that leans
-    52.5 degrees off plumb. Vents that go on above a riser's drain do not apply. Source: IRC P3104.3 (the angle is
+    52.5 degrees off plumb. Vents that go on above a riser's drain, and an island's, do
+    not apply. Source: IRC P3104.3 (the angle is
     common practice); UPC 905.2.
     """
     vents, least = dry_vents(model), model.book.number("vent.takeoff_least")
+    if not vents.pipes:
+        yield DoesNotApply()
     for pipe in vents.pipes:
         foot = _foot(vents, pipe)
-        if foot is None:
+        if foot is None or pipe.id in vents.island:
             yield DoesNotApply(pipe.element)
             continue
         rises = steepness(model, pipe) if foot == drain_side(pipe) else -steepness(model, pipe)
@@ -80,6 +83,8 @@ def lies_flat(model: Model) -> Iterator[Outcome]:
         known = worst.get(pipe.element)
         if known is None or rank[type(outcome)] > known[0]:
             worst[pipe.element] = (rank[type(outcome)], outcome)
+    if not worst:
+        yield DoesNotApply()
     for _, outcome in worst.values():
         yield outcome
 

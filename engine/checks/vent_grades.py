@@ -26,6 +26,8 @@ def holds_water(model: Model) -> Iterator[Outcome]:
     drained, joined = _drained(vents, pipes), _joined(vents, pipes)
     falling = {_upper(pipe) for pipe in pipes if _lower(pipe) is not None}
     told: set[Node] = set()
+    if not pipes:
+        yield DoesNotApply()
     for pipe in sorted(pipes, key=_blame):
         low = _lower(pipe)
         if pipe.start not in joined:

@@ -23,11 +23,11 @@ def joins_too_low(model: Model) -> Iterator[Outcome]:
     island do not apply. Source: IRC P3104.5; UPC 905.3.
     """
     vents, least = dry_vents(model), model.book.number("vent.join_above_rim")
-    for node, met in vents.at.items():
-        pipes = [pipe for pipe in met if pipe.system == "vent"]
-        wet = node in vents.wet
-        if len(pipes) < (2 if wet else 3) or (wet and is_under(node)):
-            continue
+    met = {node: [pipe for pipe in pipes if pipe.system == "vent"] for node, pipes in vents.at.items()}
+    joins = {node: pipes for node, pipes in met.items() if _is_join(pipes, node in vents.wet, node)}
+    if not joins:
+        yield DoesNotApply()
+    for node, pipes in joins.items():
         elements = tuple(dict.fromkeys(pipe.element for pipe in pipes))
         service = vents.of.get(node)
         if service is None or any(pipe.id in vents.island for pipe in pipes):
@@ -57,6 +57,11 @@ def joins_too_low(model: Model) -> Iterator[Outcome]:
             yield NotJudged(at, (*elements, service.unknown), words)
         else:
             yield Holds(elements[0])
+
+
+def _is_join(pipes: list[Pipe], wet: bool, node: Node) -> bool:
+    """Whether so many dry pipes at a node make a join of vents: not where two of them leave a drain under the floor."""
+    return len(pipes) >= (2 if wet else 3) and not (wet and is_under(node))
 
 
 def no_main_vent(model: Model) -> Iterator[Outcome]:

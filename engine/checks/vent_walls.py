@@ -29,9 +29,10 @@ def too_far_from_wall(model: Model) -> Iterator[Outcome]:
     vents = dry_vents(model)
     allowed = model.book.says("vent.low_allowed")
     aside = _aside(vents)
-    for node in vents.wet:
-        if not is_under(node):
-            continue
+    leaving = [node for node in vents.wet if is_under(node)]
+    if not leaving:
+        yield DoesNotApply()
+    for node in leaving:
         for element in _leaving(vents, node):
             found = aside.get(node)
             if found is None or allowed:

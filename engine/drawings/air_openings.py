@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from engine.drawings.linetypes import FINE, MEDIUM, THIN
+from engine.drawings.linetypes import DOT, FINE, MEDIUM, THIN
 from engine.drawings.sheet import Sheet
 from engine.drawings.strokes import Dashes, Fill, Line
 from engine.drawings.wood import band
@@ -18,7 +18,7 @@ from engine.trade.lumber import actual
 RULE = "vent-near-opening"
 """The finding that the reach is drawn for."""
 
-REACH: Dashes = (0.08, 0.05)
+REACH: Dashes = (DOT, 0.05)
 """Pattern of the circle within which a vent's end wants height over an opening."""
 
 STEPS = 180

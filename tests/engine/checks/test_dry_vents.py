@@ -217,7 +217,7 @@ class TestReach:
 
     def test_a_riser_on_the_drain_holds_and_one_above_a_tee_says_nothing(self) -> None:
         assert counts(self.rule, bay(0.0, z=-1.0)) == (1, 0, 0, 0)
-        assert counts(self.rule, sinks(42.0)) == (0, 0, 0, 0)
+        assert counts(self.rule, sinks(42.0)) == (0, 0, 0, 1)
 
     def test_a_vent_that_reaches_no_riser_is_left_to_other_rules(self) -> None:
         assert counts(self.rule, replace(bay(12.0), risers=())) == (0, 0, 0, 1)
@@ -327,7 +327,7 @@ class TestJoins:
         assert broken(self.rule, sinks(36.0)).measured == pytest.approx(5.0)
 
     def test_a_vent_by_itself_joins_nothing(self) -> None:
-        assert counts(self.rule, bay(0.0)) == (0, 0, 0, 0)
+        assert counts(self.rule, bay(0.0)) == (0, 0, 0, 1)
 
     def test_a_place_that_asks_for_more(self) -> None:
         assert broken(self.rule, amended(sinks(42.0), "vent.join_above_rim", 8)).limit == 8.0
@@ -374,3 +374,43 @@ class TestMainVent:
     def test_a_place_that_asks_for_none(self) -> None:
         plan = bay(0.0, risers=(Riser("r1", FOOT, top="capped", above_floor=40.0),))
         assert counts(self.rule, amended(plan, "vent.one_outdoors", False)) == (1, 0, 0, 0)
+
+
+def island(book: str = "irc-2021", height: float | None = None) -> Plan:
+    """A sink with no wall behind it: its vent turns over and comes down, its foot vent runs 40 in to a wall's riser."""
+    sink, back, wall = (240.0, 200.0), (240.0, 188.0), (280.0, 188.0)
+    return bare(
+        rulebook=book,
+        fixtures=(Fixture("ks1", "kitchen_sink", sink, turn=0.0, rim_above_floor=36.0),),
+        drains=(drain(sink, back, (240.0, 100.0), (100.0, 100.0), size="2"),),
+        vents=(Vent("v1", (back, wall), size="1-1/2"),),
+        risers=(Riser("r1", sink, top="loop", returns=back, above_floor=height), Riser("r2", wall)),
+        exits=(Exit("x1", (100.0, 100.0)),),
+    )
+
+
+class TestIslands:
+    """An island's vent has rules of its own (IRC 2021 P3112, UPC 2021 909.1): these leave it alone."""
+
+    @pytest.mark.parametrize("book", ["irc-2021", UPC])
+    def test_it_may_lie_low_and_go_far(self, book: str) -> None:
+        for rule in ("vent-leaves-drain-flat", "vent-lies-flat", "vent-too-far-from-wall", "vent-joins-too-low"):
+            assert findings(rule, island(book)) == [], rule
+        assert findings("vent-holds-water", island(book)) == []
+
+    def test_it_is_no_main_vent_by_the_residential_code(self) -> None:
+        """IRC P3102.2; the UPC knows no main vent, and this one ends outdoors (906.1)."""
+        assert broken("no-vent-outdoors", island()).elements == ("x1",)
+        assert findings("no-vent-outdoors", island(UPC)) == []
+        assert findings("no-vent-outdoors", amended(island(), "vent.main_by_island", True)) == []
+
+
+def test_a_floor_without_vents_is_nothing_to_them() -> None:
+    for rule in (
+        "vent-leaves-drain-flat",
+        "vent-lies-flat",
+        "vent-too-far-from-wall",
+        "vent-holds-water",
+        "vent-joins-too-low",
+    ):
+        assert counts(rule, bare()) == (0, 0, 0, 1), rule
