@@ -73,11 +73,11 @@ SECTIONS: dict[Method, tuple[str, ...]] = {
     "common vent at one level": ("common_vent",),
     "common vent at two levels": ("common_vent.two_levels",),
     "horizontal wet vent": ("wet_vent.groups_most",),
-    "vertical wet vent": ("vertical_wet_vent",),
+    "vertical wet vent": ("vertical_wet_vent.group_only", "vertical_wet_vent"),
     "waste stack vent": ("stack_vent",),
     "circuit vent": ("circuit_vent",),
     "combination waste and vent": ("combination.slope_most", "combination"),
-    "island vent": ("island",),
+    "island vent": ("island_vent",),
 }
 """Where in a rule book each method's own section is cited, by keys or groups of keys, the first that it has."""
 

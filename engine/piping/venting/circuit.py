@@ -34,10 +34,12 @@ def circuit(scene: Scene, arm: Arm) -> Attempt:
             return Refused(
                 f"{', '.join(together[0].carries)} join the branch by one drain, and each must join by its own", key
             )
-        falling = [scene.last[s.id] for s in beside if s.id in scene.last and scene.last[s.id].siphons]
+        falling = [one for s in beside if (one := scene.last.get(s.id)) and (one.siphons or scene.drops_in(one))]
         if falling:
             who = falling[0].fixture.id
             return Refused(f"{who} joins the branch by a drain that drops, and each must join level", key)
+    if scene.drops_in(arm):
+        return Refused("its drain drops onto the branch, where it must join level", key)
     through = {*path[-1].carries, arm.fixture.id}
     most = scene.book.number(key)
     if len(through) > most:

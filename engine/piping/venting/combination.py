@@ -8,7 +8,7 @@ from engine.piping.sticks import Stick
 from engine.piping.venting.air import dry_at
 from engine.piping.venting.arms import Arm
 from engine.piping.venting.scene import Attempt, Refused, Scene, Vented
-from engine.trade.pipe import label, nominal
+from engine.trade.pipe import DRAIN_SIZES, label, nominal
 
 
 def combination(scene: Scene, arm: Arm) -> Attempt:
@@ -52,7 +52,7 @@ def combination(scene: Scene, arm: Arm) -> Attempt:
         falls = "its drain drops before any air can reach it; " if arm.drops else ""
         return Refused(
             f"{falls}as combination waste and vent {thin[0].element} would have to be {label(least)} in at least",
-            scene.rule("combination.branch"),
+            scene.rule("combination.branch") or "combination.sizes_up",
         )
     own = arm.level if arm.drops else len(arm.sticks)
     ends = arm.sticks[arm.level].start if arm.drops else (arm.ends or arm.sticks[-1].end)
@@ -69,8 +69,12 @@ def combination(scene: Scene, arm: Arm) -> Attempt:
 
 
 def _least(scene: Scene) -> float:
-    """The size at which the book's table for such pipes begins; 0 where it has none."""
-    return min((nominal(key.rsplit(".", 1)[-1]) for key in scene.book.keys("combination.branch")), default=0.0)
+    """The size that no such pipe is under: where the book's table begins, else the smallest size made so much larger."""
+    rows = [nominal(key.rsplit(".", 1)[-1]) for key in scene.book.keys("combination.branch")]
+    if rows:
+        return min(rows)
+    up = "combination.sizes_up"
+    return DRAIN_SIZES[int(scene.book.number(up))] if scene.book.has(up) else 0.0
 
 
 def _is_arm(scene: Scene, stick: Stick) -> bool:

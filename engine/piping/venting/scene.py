@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
+from engine.piping.flow import is_under
 from engine.piping.records import Method, Node
 from engine.piping.sticks import Stick, Sticks
 from engine.piping.venting.air import dry_at, dry_stick_at
@@ -78,6 +79,15 @@ class Scene:
     def may_start(self, dry: Node) -> bool:
         """Whether a wet vent's air may come in at `dry` by the fixture whose drain the dry vent meets there."""
         return any(self.book.says(f"wet_vent.dry_from.{arm.fixture.kind}") for arm in self.starters(dry))
+
+    def turns_level(self, node: Node) -> bool:
+        """Whether a node is the foot of an upright drain: what flows on from it lies level."""
+        onward = self.web.outflow.get(node)
+        return is_under(node) and onward is not None and not self.steep(onward)
+
+    def drops_in(self, arm: Arm) -> bool:
+        """Whether an arm comes down onto what it joins; a closet's own drop is the whole of its arm, and no such thing."""
+        return len(arm.sticks) > 1 and self.steep(arm.sticks[-1])
 
     def others(self, arm: Arm) -> tuple[list[Stick], list[Stick]]:
         """The drains that come in where an arm ends, without its own: those that bring air, and those that don't."""

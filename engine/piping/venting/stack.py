@@ -14,7 +14,7 @@ def waste_stack(scene: Scene, arm: Arm) -> Attempt:
     if not vented or not all(stick.id in scene.last for stick in airless):
         return None
     path = scene.airway(vented[0])
-    if not all(stick.shape == "plumb" for stick in path):
+    if not all(stick.shape == "plumb" for stick in path) or scene.turns_level(arm.ends):
         return None
     unknown = scene.speaks("stack_vent", "waste stacks that are vents")
     if unknown is not None:

@@ -24,8 +24,8 @@ from engine.trade.fittings import takeoff
 METHODS: tuple[Callable[[Scene, Arm], Attempt], ...] = (
     own_vent,
     one_level,
-    two_levels,
     lying,
+    two_levels,
     upright,
     waste_stack,
     circuit,

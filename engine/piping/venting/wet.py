@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from engine.piping.flow import is_under
 from engine.piping.sticks import Stick
 from engine.piping.venting.arms import Arm
 from engine.piping.venting.scene import Attempt, Refused, Scene, Vented
@@ -15,8 +14,7 @@ def lying(scene: Scene, arm: Arm) -> Attempt:
     if found is None or arm.ends is None:
         return None
     path, airless = found
-    onward = scene.web.outflow.get(arm.ends)
-    if all(map(scene.steep, path)) and (not is_under(arm.ends) or (onward is not None and scene.steep(onward))):
+    if all(map(scene.steep, path)) and not scene.turns_level(arm.ends):
         return None
     unknown = scene.speaks("wet_vent", "wet vents")
     if unknown is not None:
@@ -24,7 +22,7 @@ def lying(scene: Scene, arm: Arm) -> Attempt:
     refusal = _of_the_group(scene, arm, path, "a wet vent")
     if refusal is not None:
         return refusal
-    if scene.book.says("wet_vent.joins_level") and len(arm.sticks) > 1 and scene.steep(arm.sticks[-1]):
+    if scene.book.says("wet_vent.joins_level") and scene.drops_in(arm):
         return Refused("its drain drops onto the wet vent, where it must join level", "wet_vent.joins_level")
     dry = path[0].start
     if not path[-1].carries:
@@ -70,7 +68,7 @@ def upright(scene: Scene, arm: Arm) -> Attempt:
     if found is None or arm.ends is None:
         return None
     path, airless = found
-    if not all(map(scene.steep, path)) or scene.steep(arm.sticks[-1]):
+    if not all(map(scene.steep, path)) or scene.turns_level(arm.ends) or scene.drops_in(arm):
         return None
     unknown = scene.speaks("vertical_wet_vent", "vertical wet vents")
     if unknown is not None:

@@ -285,7 +285,7 @@ class TestSTrap:
         assert found.cites == "IRC 2021 P3105.2, P3201.5"
 
     def test_by_the_uniform_code(self) -> None:
-        assert broken(self.rule, replace(self.late("2"), rulebook="upc-2021")).elements == ("f1",)
+        assert broken(self.rule, replace(self.late("1-1/2"), rulebook="upc-2021")).elements == ("f1",)
 
     def test_a_wider_level_pipe_may_be_its_vent(self) -> None:
         """IRC 2021 P3111: 2 in pipe carries air over the water, and the fixture's own drain may drop to it."""
