@@ -21,7 +21,7 @@ LAYERS: dict[str, str] = {
     "water": "Water",
     "vents": "Vents",
     "drains": "Drains",
-    "points": "Risers, exits, inlets, cleanouts, fittings",
+    "points": "Risers, exits, inlets, cleanouts, hatches, fittings",
     "flow": "Flow and joints",
     "crossings": "Crossings",
     "not_judged": "What could not be judged",

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from app.canvas.air_openings import draw_opening
 from app.canvas.cleanouts import draw_cleanout
 from app.canvas.fixtures import draw_fixture
+from app.canvas.hatches import draw_hatch
 from app.canvas.picture import Picture
 from app.canvas.posts import draw_exit, draw_fitting, draw_inlet, draw_riser
 from app.canvas.runs import draw_drain, draw_supply, draw_vent
@@ -20,6 +21,7 @@ from engine.plan.records import (
     Element,
     Exit,
     Fixture,
+    Hatch,
     Inlet,
     JoistField,
     PinnedFitting,
@@ -58,3 +60,5 @@ def draw(element: Element, plan: Plan, joists: Mapping[str, Sequence[Joist]], si
             return draw_fitting(element)
         case Cleanout():
             return draw_cleanout(element, plan)
+        case Hatch():
+            return draw_hatch(element)

@@ -47,7 +47,10 @@ FLOOR: tuple[tuple[Place, str, Writing], ...] = (
     (("Floor", "roof_above_floor"), "Roof above finished floor", LENGTH),
     (("Floor", "snow"), "Snow to clear", LENGTH),
 )
-OPEN: tuple[tuple[Place, str, Writing], ...] = ((("Floor", "design_temp"), "Coldest in winter", TEMPERATURE),)
+OPEN: tuple[tuple[Place, str, Writing], ...] = (
+    (("Floor", "crawl"), "Clear height under the joists", LENGTH),
+    (("Floor", "design_temp"), "Coldest in winter", TEMPERATURE),
+)
 """What may be left empty, because it is not known."""
 
 UNKNOWN = "not known"

@@ -166,6 +166,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("pinned_z", "Pipe's middle fixed at", "written", DOWN, optional=True),
         Field("sewer_invert_z", "Bottom inside sewer", "written", DOWN, optional=True),
         Field("tail_z", "Turn-down ends", "written", DOWN, only=("how", "turn-down")),
+        Field("cleanout_outside", "A cleanout will stand outside", "ticked"),
     ),
     "Inlet": (
         AT,
@@ -183,6 +184,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("above_floor", "Height above floor", "written", LENGTH, optional=True),
         Field("turn", "Opens", "heading", ANGLE, only=("above_floor", ANY)),
     ),
+    "Hatch": (NAME, AT, Field("clear", "Clear width", "written", LENGTH)),
 }
 """By record. A test holds it complete: `id` and a fixture's `kind` are told in the pane's heading."""
 

@@ -11,7 +11,7 @@ from app.tools.fitting import ChooseFitting
 from app.tools.measure import Measure
 from app.tools.pan import Pan
 from app.tools.place import MIME, PREFIX, PlaceFixture, kind_called
-from app.tools.put import PutExit, PutInlet, PutRiser
+from app.tools.put import PutExit, PutHatch, PutInlet, PutRiser
 from app.tools.run import DrawCold, DrawDrain, DrawHot
 from app.tools.tool import Pointer, Tool
 from app.tools.vent import DrawVent
@@ -34,6 +34,7 @@ TOOLS: dict[str, type[Tool]] = {
         PutExit,
         PutInlet,
         PutCleanout,
+        PutHatch,
         ChooseFitting,
         Measure,
         Pan,

@@ -1,17 +1,17 @@
-"""Putting things that stand at one point: risers, exits, inlets."""
+"""Putting things that stand at one point: risers, exits, inlets, hatches."""
 
 from __future__ import annotations
 
 from functools import partial
 from typing import Any, ClassVar
 
-from app.tools.aim import Aim
+from app.tools.aim import Aim, Purpose
 from app.tools.desk import Desk
 from app.tools.tool import Pointer, Tool
 from app.tools.wording import named
 from engine.drafting.guides import Layer
 from engine.plan import edits
-from engine.plan.records import Exit, Inlet, Plan, Point, Riser
+from engine.plan.records import Exit, Hatch, Inlet, Plan, Point, Riser
 from engine.plan.walls import wall_at
 
 
@@ -19,11 +19,12 @@ class Put(Tool):
     """What putting any of them has in common: it is shown under the pointer, and a click makes it."""
 
     kind: ClassVar[type]
-    layer: ClassVar[Layer] = "under"
+    layer: ClassVar[Layer | None] = "under"
+    purpose: ClassVar[Purpose] = "point"
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
-        self._aim = Aim(desk, layer=self.layer)
+        self._aim = Aim(desk, self.purpose, self.layer)
 
     def fields(self, plan: Plan, at: Point) -> dict[str, Any]:
         """What the new element is given at that point."""
@@ -78,6 +79,14 @@ class PutInlet(Put):
     name, title, key = "inlet", "Inlet", "I"
     hint = "Click where the water service enters."
     kind, layer = Inlet, "cold"
+
+
+class PutHatch(Put):
+    """Puts a way in to the space under the floor."""
+
+    name, title, key = "hatch", "Hatch", "U"
+    hint = "Click where one gets in under the floor: the middle of the trap door, or of the hole in the crawl space's wall."
+    kind, layer, purpose = Hatch, None, "framing"
 
 
 def _welded(plan: Plan, name: str) -> Plan:
