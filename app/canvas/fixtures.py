@@ -191,6 +191,62 @@ def _hose_bibb(body: Body) -> Symbol:
     return outer, inner
 
 
+def _bar_sink(body: Body) -> Symbol:
+    outer, inner = QPainterPath(), QPainterPath()
+    outer.addRoundedRect(_rect(body), 1.5, 1.5)
+    inner.addRoundedRect(_rect(body, 1.6).adjusted(0.16 * body.depth, 0.0, 0.0, 0.0), 2.5, 2.5)
+    tap = -body.back + 0.1 * body.depth
+    inner.moveTo(tap, body.centre[1])
+    inner.lineTo(tap + 0.3 * body.depth, body.centre[1])
+    return outer, inner
+
+
+def _laundry_tub(body: Body) -> Symbol:
+    outer, inner = QPainterPath(), QPainterPath()
+    outer.addRect(_rect(body))
+    basin = _rect(body, 1.4).adjusted(0.14 * body.depth, 0.0, 0.0, 0.0)
+    inner.addRoundedRect(basin, 1.5, 1.5)
+    for step in (2.0, 4.0, 6.0):
+        inner.moveTo(basin.right() - step, basin.top())
+        inner.lineTo(basin.right() - step, basin.bottom())
+    return outer, inner
+
+
+def _dishwasher(body: Body) -> Symbol:
+    outer, inner = QPainterPath(), QPainterPath()
+    outer.addRoundedRect(_rect(body), 1.0, 1.0)
+    door = body.front - 0.09 * body.depth
+    inner.moveTo(door, -body.right)
+    inner.lineTo(door, body.left)
+    forward, left = body.centre
+    reach = 0.28 * min(body.depth, body.width)
+    for turn in (0.0, 60.0, 120.0):
+        dx, dy = reach * math.cos(math.radians(turn)), reach * math.sin(math.radians(turn))
+        inner.moveTo(forward - dx, left - dy)
+        inner.lineTo(forward + dx, left + dy)
+    return outer, inner
+
+
+def _floor_drain(body: Body) -> Symbol:
+    outer, inner = QPainterPath(), QPainterPath()
+    outer.addRect(_rect(body))
+    forward, left = body.centre
+    for share in (0.44, 0.24):
+        inner.addEllipse(QPointF(forward, left), share * body.depth, share * body.depth)
+    return outer, inner
+
+
+def _bidet(body: Body) -> Symbol:
+    outer, inner = QPainterPath(), QPainterPath()
+    forward, left = body.centre
+    outer.addEllipse(QPointF(forward, left), body.depth / 2.0, body.width / 2.0)
+    inner.addEllipse(QPointF(forward + 0.06 * body.depth, left), 0.32 * body.depth, 0.32 * body.width)
+    tap = -body.back + 0.1 * body.depth
+    inner.moveTo(tap, left)
+    inner.lineTo(tap + 0.2 * body.depth, left)
+    return outer, inner
+
+
 _SYMBOLS: dict[str, Callable[[Body], Symbol]] = {
     "water_closet": _closet,
     "lavatory": _lavatory,
@@ -201,4 +257,9 @@ _SYMBOLS: dict[str, Callable[[Body], Symbol]] = {
     "water_heater": _water_heater,
     "refrigerator": _refrigerator,
     "hose_bibb": _hose_bibb,
+    "bar_sink": _bar_sink,
+    "laundry_tub": _laundry_tub,
+    "dishwasher": _dishwasher,
+    "floor_drain": _floor_drain,
+    "bidet": _bidet,
 }

@@ -224,6 +224,44 @@ def _hose_bibb(body: Body) -> tuple[Stroke, ...]:
     return (_rect(body), Line(((-body.back, -body.right), (body.front, body.left)), THIN, grey=FIXTURE))
 
 
+def _bar_sink(body: Body) -> tuple[Stroke, ...]:
+    basin = Body(body.back - 3.0, body.front - 1.5, body.left - 1.5, body.right - 1.5)
+    return (_rounded(body, 0.0, 1.0), _rounded(basin, 0.0, 2.0, THIN))
+
+
+def _laundry_tub(body: Body) -> tuple[Stroke, ...]:
+    basin = Body(body.back - 3.0, body.front - 1.25, body.left - 1.25, body.right - 1.25)
+    ridges = tuple(
+        Line(((basin.front - step, -basin.right), (basin.front - step, basin.left)), THIN, grey=FIXTURE)
+        for step in (1.5, 3.0, 4.5)
+    )
+    return (_rect(body), _rect(basin, 0.0, THIN), *ridges)
+
+
+def _dishwasher(body: Body) -> tuple[Stroke, ...]:
+    x, y = _middle(body)
+    half = 0.3 * min(body.back + body.front, body.left + body.right)
+    cross = (((x - half, y), (x + half, y)), ((x, y - half), (x, y + half)))
+    door = body.front - 2.0
+    return (
+        _rounded(body, 0.0, 1.0),
+        Line(((door, -body.right), (door, body.left)), THIN, grey=FIXTURE),
+        *(Line(line, THIN, grey=FIXTURE) for line in cross),
+    )
+
+
+def _floor_drain(body: Body) -> tuple[Stroke, ...]:
+    x, y = _middle(body)
+    radius = min(body.back + body.front, body.left + body.right) / 2.0
+    return (_rect(body), Arc((x, y), 0.9 * radius, THIN, grey=FIXTURE), Arc((x, y), 0.5 * radius, THIN, grey=FIXTURE))
+
+
+def _bidet(body: Body) -> tuple[Stroke, ...]:
+    x, y = _middle(body)
+    deep, wide = body.back + body.front, body.left + body.right
+    return (_oval(x, y, 0.5 * deep, 0.5 * wide, MEDIUM), _oval(x + 0.06 * deep, y, 0.3 * deep, 0.3 * wide))
+
+
 _SYMBOLS: dict[str, Callable[[Body], tuple[Stroke, ...]]] = {
     "water_closet": _closet,
     "lavatory": _lavatory,
@@ -234,4 +272,9 @@ _SYMBOLS: dict[str, Callable[[Body], tuple[Stroke, ...]]] = {
     "water_heater": _water_heater,
     "refrigerator": _refrigerator,
     "hose_bibb": _hose_bibb,
+    "bar_sink": _bar_sink,
+    "laundry_tub": _laundry_tub,
+    "dishwasher": _dishwasher,
+    "floor_drain": _floor_drain,
+    "bidet": _bidet,
 }

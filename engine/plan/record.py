@@ -45,6 +45,11 @@ FixtureKind = Literal[
     "water_heater",
     "refrigerator",
     "hose_bibb",
+    "bar_sink",
+    "laundry_tub",
+    "dishwasher",
+    "floor_drain",
+    "bidet",
 ]
 
 

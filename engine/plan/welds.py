@@ -20,7 +20,9 @@ UNDER = float("-inf")
 FLOOR_OUTLETS = frozenset({"water_closet", "shower", "bathtub"})
 """Fixtures whose drain run starts under the floor."""
 
-WALL_OUTLETS = frozenset({"lavatory", "kitchen_sink", "washer_standpipe"})
+WALL_OUTLETS = frozenset(
+    {"lavatory", "kitchen_sink", "washer_standpipe", "bar_sink", "laundry_tub", "dishwasher", "bidet"}
+)
 """Fixtures that empty into a riser in the wall, at its very point."""
 
 Fixed = Fixture | Riser | Exit | Inlet

@@ -44,6 +44,10 @@ class CannotJoin(Record, frozen=True, gc=False):
     text: str
 
 
+QUICK_CLOSING = frozenset({"washer_standpipe", "dishwasher"})
+"""Fixtures whose valves close at once: a hammer arrester goes with them (IRC 2021 P2903.5)."""
+
+
 def joints(plan: Plan, network: WaterNetwork) -> tuple[tuple[Joint, ...], tuple[CannotJoin, ...]]:
     """Every joint of both waters, and the places that no fitting joins."""
     made: list[Joint] = []
@@ -126,9 +130,14 @@ def _tube_end(plan: Plan, network: WaterNetwork, water: Water, at: Point, end: T
             Joint("tube_adapter", (end.size,), water, at, elements, (end.size,), fixture.id, "at the hose bibb"),
         ]
     stub = Joint("tube_stub_elbow", (end.size,), water, at, elements, (end.size,), fixture.id, "out of the wall")
-    if fixture.kind == "washer_standpipe":
+    if fixture.kind in QUICK_CLOSING:
         arrester = Joint("hammer_arrester", (), water, at, elements, (), fixture.id, "quick-closing valves")
-        return [up, stub, arrester]
+        own = (
+            []
+            if fixture.kind == "washer_standpipe"
+            else [Joint("stop_valve", (), water, at, elements, (), fixture.id, "")]
+        )
+        return [up, stub, arrester, *own]
     return [up, stub, Joint("stop_valve", (), water, at, elements, (), fixture.id, "")]
 
 

@@ -39,6 +39,11 @@ KINDS = (
     "water_heater",
     "refrigerator",
     "hose_bibb",
+    "bar_sink",
+    "laundry_tub",
+    "dishwasher",
+    "floor_drain",
+    "bidet",
 )
 PATTERNS = (
     "quarter_bend",

@@ -74,14 +74,15 @@ class TestFixtures:
         assert spec.kind == kind
         assert spec.width > 0
         assert spec.depth > 0
-        assert spec.supply_above_floor is not None
-        assert spec.supply_size in pipe.SUPPLY_SIZES
+        if spec.cold or spec.hot:
+            assert spec.supply_above_floor is not None
+            assert spec.supply_size in pipe.SUPPLY_SIZES
         if spec.outlet == "none":
             assert spec.trap is None
             return
         assert spec.rim_above_floor is not None
         assert spec.outlet_above_floor is not None
-        assert spec.rim_above_floor > spec.outlet_above_floor
+        assert spec.rim_above_floor > spec.outlet_above_floor or kind == "floor_drain"
         assert (spec.trap is None) == (spec.outlet == "closet")
         assert spec.trap is None or spec.trap in pipe.DRAIN_SIZES
         assert (spec.arm is not None) == (spec.outlet == "wall")
@@ -111,9 +112,15 @@ class TestFixtures:
     def test_who_takes_what_water_and_who_is_of_the_bathroom(self) -> None:
         """Common practice; the group by IRC P3108.1."""
         specs = [fixtures.fixture(kind) for kind in fixtures.KINDS]
-        assert {spec.kind for spec in specs if not spec.hot} == {"water_closet", "refrigerator", "hose_bibb"}
-        assert all(spec.cold for spec in specs)
-        assert {spec.kind for spec in specs if spec.group} == {"water_closet", "lavatory", "shower", "bathtub"}
+        assert {spec.kind for spec in specs if not spec.hot} == {
+            "water_closet",
+            "refrigerator",
+            "hose_bibb",
+            "floor_drain",
+        }
+        assert {spec.kind for spec in specs if not spec.cold} == {"dishwasher", "floor_drain"}
+        group = {"water_closet", "lavatory", "shower", "bathtub", "bidet"}
+        assert {spec.kind for spec in specs if spec.group} == group
         assert len({spec.letters for spec in specs}) == len(specs)
 
     def test_an_unknown_kind_is_named(self) -> None:
