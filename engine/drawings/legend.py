@@ -22,6 +22,7 @@ from engine.drawings.piece_marks import SHARE, framed
 from engine.drawings.sheet import Content
 from engine.drawings.strokes import Arc, Drawing, Fill, Line, Stroke, Text
 from engine.drawings.typeface import text_width
+from engine.drawings.ways_in import EDGE
 from engine.plan.records import Point
 
 _SAMPLE = 1.0
@@ -119,6 +120,21 @@ def _ring(dot: bool, cross: bool) -> Sample:
     return draw
 
 
+def _cleanout(x: float, y: float, lettering: float) -> list[Stroke]:
+    centre, radius = (x + _SAMPLE / 2.0, y), lettering * 0.6
+    half = radius * 0.4
+    square = tuple((centre[0] + dx * half, y + dy * half) for dx, dy in ((-1, -1), (1, -1), (1, 1), (-1, 1)))
+    stub = Line(((x + 0.2, y), (centre[0] - radius, y)), WIDE)
+    return [stub, Arc(centre, radius, MEDIUM), Fill(square, 0.0)]
+
+
+def _hatch(x: float, y: float, lettering: float) -> list[Stroke]:
+    centre, half = x + _SAMPLE / 2.0, lettering * 0.75
+    square = tuple((centre + dx * half, y + dy * half) for dx, dy in ((-1, -1), (1, -1), (1, 1), (-1, 1)))
+    inner = tuple((a + (centre - a) / 3.0, b + (y - b) / 3.0) for a, b in square)
+    return [Line(square, THIN, EDGE, closed=True), *(Line(pair, FINE) for pair in zip(square, inner, strict=True))]
+
+
 def _framed(text: str) -> Sample:
     def draw(x: float, y: float, lettering: float) -> list[Stroke]:
         height = lettering * SHARE
@@ -154,6 +170,8 @@ _ENTRIES: tuple[tuple[Sample, str, tuple[Content, ...]], ...] = (
     (_ring(dot=False, cross=False), "outlet in the floor", _WASTE),
     (_ring(dot=True, cross=False), "riser in a wall", _WASTE),
     (_ring(dot=False, cross=True), "exit of the drain", _WASTE),
+    (_cleanout, "cleanout", _WASTE),
+    (_hatch, "way in under the floor", _WASTE),
     (_mark("stop"), "finding: stop for this", _FOUND),
     (_mark("look"), "finding: look at this", _FOUND),
     (_mark("note"), "finding: good to know", _FOUND),

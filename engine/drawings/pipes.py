@@ -227,7 +227,8 @@ def mark_posts(sheet: Sheet, study: Study) -> list[tuple[Point, str]]:
             reach = _RISER * 1.5
             sheet.add("marks", Line(((at[0] - reach, at[1]), (at[0] + reach, at[1])), MEDIUM))
             sheet.add("marks", Line(((at[0], at[1] - reach), (at[0], at[1] + reach)), MEDIUM))
-            wanted.append((at, _exit_words(study, exit_.id, network.exits.get(exit_.id))))
+            outside = ", CO OUTSIDE" if exit_.cleanout_outside else ""
+            wanted.append((at, _exit_words(study, exit_.id, network.exits.get(exit_.id)) + outside))
     if shown(sheet, "cold"):
         for supply in plan.supplies:
             for end in (supply.points[0], supply.points[-1]):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.drawings import air_openings, dimensions, fixtures, marks, pipes, wood
+from engine.drawings import air_openings, dimensions, fixtures, marks, pipes, ways_in, wood
 from engine.drawings.furniture import north_arrow, scale_bar
 from engine.drawings.labels import Box
 from engine.drawings.piece_marks import draw_piece_marks
@@ -57,6 +57,8 @@ def _draw(sheet: Sheet, study: Study) -> None:
     wood.draw_wood(sheet, study)
     wood.draw_walls(sheet, plan)
     air_openings.draw_openings(sheet, plan)
+    if pipes.shown(sheet, "waste"):
+        ways_in.draw_hatches(sheet, study)
     for fixture in plan.fixtures:
         fixtures.draw_fixture(sheet, fixture, plan)
     dimensions.overall(sheet, plan)
@@ -64,6 +66,8 @@ def _draw(sheet: Sheet, study: Study) -> None:
         dimensions.ordinates(sheet, study)
     runs = pipes.draw_lines(sheet, study)
     posts = pipes.mark_posts(sheet, study)
+    if pipes.shown(sheet, "waste"):
+        posts += ways_in.mark_cleanouts(sheet, study)
     if measured:
         marks.draw_cuts(sheet, study)
     if sheet.content in ("everything", "overview"):
@@ -79,6 +83,8 @@ def _draw(sheet: Sheet, study: Study) -> None:
             pipes.draw_slopes(sheet, study)
     wood.note_wood(sheet, study)
     air_openings.name_openings(sheet, plan)
+    if pipes.shown(sheet, "waste"):
+        ways_in.name_hatches(sheet, study)
     for at, words in posts:
         sheet.label(at, words, clear=0.07)
     if measured and pipes.shown(sheet, "waste"):
@@ -108,6 +114,9 @@ def _covered(plan: Plan) -> Box:
     points += [thing.returns for thing in plan.risers if thing.returns is not None]
     points += [thing.at for thing in plan.risers] + [thing.at for thing in plan.exits]
     points += [thing.at for thing in plan.inlets]
+    for hatch in plan.hatches:
+        half = hatch.clear / 2.0
+        points += [(hatch.at[0] - half, hatch.at[1] - half), (hatch.at[0] + half, hatch.at[1] + half)]
     return dimensions.box_of(points)
 
 
