@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from engine.checks.island_vents import SUBJECT, Island, beside, island_vents
 from engine.checks.model import Model
 from engine.checks.outcomes import place
-from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
+from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import short
 from engine.joinery.choose import allowed
 from engine.joinery.records import Part
@@ -27,7 +27,10 @@ def loop_bends(model: Model) -> Iterator[Outcome]:
     key = islands.IN_THREE
     for island in island_vents(model):
         flat = [pipe for pipe in island.pipes if pipe.shape == "level" and not is_under(pipe.start)]
-        if not flat or not model.book.says(key):
+        if not model.book.says(key):
+            yield DoesNotApply(island.riser.id)
+            continue
+        if not flat:
             yield Holds(island.riser.id)
             continue
         yield Finding(
@@ -57,7 +60,7 @@ def vent_fittings(model: Model) -> Iterator[Outcome]:
         for part in model.joinery.parts:
             if part.system != "vent" or not any(port.pipe in pipes for port in part.ports):
                 continue
-            key, why = _wrong(model, part, part.node == tuple(foot))
+            key, why = _wrong(model, part, part.node == foot)
             if not key:
                 yield Holds(island.riser.id)
                 continue
@@ -141,7 +144,10 @@ def no_cleanout(model: Model) -> Iterator[Outcome]:
     }
     for island in island_vents(model):
         upright = {island.returns, *_walls(model, island)}
-        if upright & opened or not model.book.says("island_vent.cleanout"):
+        if not model.book.says("island_vent.cleanout"):
+            yield DoesNotApply(island.riser.id)
+            continue
+        if upright & opened:
             yield Holds(island.riser.id)
             continue
         yield Finding(
@@ -180,7 +186,10 @@ def joins_small(model: Model) -> Iterator[Outcome]:
     for island in island_vents(model):
         feet = [pipe for pipe in island.pipes if pipe.shape == "plumb" and is_under(pipe.start) and is_under(pipe.end)]
         over: Pipe = max(island.pipes, key=lambda pipe: pipe.size)
-        if not feet or not model.book.says("island_vent.full_size") or not short(feet[0].size, over.size):
+        if not feet or not model.book.says("island_vent.full_size"):
+            yield DoesNotApply(island.riser.id)
+            continue
+        if not short(feet[0].size, over.size):
             yield Holds(island.riser.id)
             continue
         yield Finding(

@@ -78,7 +78,7 @@ def wrong_fixture(model: Model) -> Iterator[Outcome]:
                 yield Holds(trap.fixture)
                 continue
             may = [key.rsplit(".", 1)[-1] for key in model.book.keys(table) if model.book.says(key)]
-            kinds = ", ".join(trade.fixture(kind).words for kind in may)
+            kinds = ", ".join(kind.replace("_", " ") for kind in may)
             key = next(key for key in model.book.keys(table))
             yield Finding(
                 "island-vent-wrong-fixture",
@@ -110,7 +110,9 @@ def by_a_wall(model: Model) -> Iterator[Outcome]:
                 key=lambda one: one[0],
                 default=None,
             )
-            if not model.book.says("island_vent.only_islands") or near is None:
+            if not model.book.says("island_vent.only_islands"):
+                yield DoesNotApply(trap.fixture)
+            elif near is None:
                 yield Holds(trap.fixture)
             elif not model.book.has(key):
                 yield NotJudged(
@@ -211,7 +213,10 @@ def drained_above(model: Model) -> Iterator[Outcome]:
         others = sorted(
             {fixture for pipe in above for fixture in pipe.carries if _own_waste(model, fixture) not in own}
         )
-        if not model.book.says("island_vent.alone_upstream") or not others:
+        if not model.book.says("island_vent.alone_upstream"):
+            yield DoesNotApply(island.riser.id)
+            continue
+        if not others:
             yield Holds(island.riser.id)
             continue
         both = " and ".join(name(model, fixture) for fixture in others)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from itertools import combinations
 
 from engine.crossings.hookups import closet_bend
 from engine.crossings.records import Crossing
@@ -81,7 +82,14 @@ def _set_pins(shop: Shop, legs_at: Mapping[Node, list[Leg]]) -> None:
                 mend="Move it onto a corner or delete it.",
             )
             continue
-        shop.pins[next((node for node in free if could_stand(legs_at[node], pin.pattern)), free[0])] = pin
+        fit = [node for node in free if could_stand(legs_at[node], pin.pattern)]
+        shop.pins[min(fit, key=lambda node: _on_its_back(legs_at[node], pin.pattern), default=free[0])] = pin
+
+
+def _on_its_back(legs: list[Leg], pattern: str) -> bool:
+    """Whether a sanitary tee would lie there, for want of an upright run."""
+    upright = any(a.plumb and b.plumb and straight(a, b) for a, b in combinations(legs, 2))
+    return pattern == "sanitary_tee" and not upright
 
 
 def _at_node(shop: Shop, node: Node, legs: list[Leg], pinned: str | None, closets: Mapping[Node, Fixture]) -> None:

@@ -94,33 +94,27 @@ def drained(a: Leg, b: Leg) -> tuple[Leg, Leg]:
     return (a, b) if b.toward[2] < a.toward[2] else (b, a)
 
 
-def _as_a_drain(a: Leg, b: Leg, angle: float) -> Choice | None:
-    """The quarter bend of an island's vent, which is a drain's: short into an upright, long out of one and on the level."""
-    if not met(angle, TURNS["quarter_bend"]):
-        return None
-    up, down = drained(a, b)
-    how = change(up, down)
-    kind = "quarter_bend" if how in ("horizontal_to_vertical", "none") else "long_sweep_quarter_bend"
-    return Choice(kind, (("run_in", up), ("run_out", down)), angle, how)
-
-
 def choose_bend(up: Leg, down: Leg, pinned: str | None, closet: bool, bend_under_closet: str) -> Choice:
-    """The bend between two legs: gentle where water lies down, short where it drops."""
+    """The bend between two legs: gentle where water lies down, short where it drops.
+
+    An island's vent is turned as a drain is: short into an upright or from one to another, long where it comes to lie.
+    """
     angle = turned(up, down)
-    how: Change = "none" if up.dry or down.dry else change(up, down)
+    island = up.dry and down.dry and (up.island or down.island)
+    if island:
+        up, down = drained(up, down)
+    how: Change = "none" if (up.dry or down.dry) and not island else change(up, down)
     roles: tuple[tuple[Role, Leg], ...] = (("run_in", up), ("run_out", down))
     if pinned is not None:
         return _pinned_bend(pinned, roles, angle, how)
-    if up.dry and down.dry and (up.island or down.island):
-        as_drain = _as_a_drain(up, down, angle)
-        if as_drain is not None:
-            return as_drain
     for catalogue, kind in BENDS:
         if not met(angle, catalogue):
             continue
         if kind == "quarter_bend":
             if closet:
                 kind = bend_under_closet
+            elif island:
+                kind = "quarter_bend" if how in ("horizontal_to_vertical", "none") else "long_sweep_quarter_bend"
             elif up.dry and down.dry:
                 kind = "vent_quarter_bend"
             elif change(up, down) != "horizontal_to_vertical":

@@ -34,7 +34,7 @@ def the(found: Study, kind: str) -> Part:
 
 def test_a_piece_ends_at_a_corner_that_nothing_makes() -> None:
     found = level((100.0, 100.0), (60.0, 100.0), (20.0, 123.0))
-    assert [one.rule for one in found.findings if one.weight == "stop"] == ["no-fitting-turns-so"]
+    assert [fault.rule for fault in found.model.joinery.faults] == ["no-fitting-turns-so"]
     first, second = cut(found, "d1.0"), cut(found, "d1.1")
     assert [piece.pipes for piece in (*first, *second)] == [("d1.0",), ("d1.1",)]
     assert first[0].cut == pytest.approx(40.0 * GRADE)
