@@ -14,7 +14,7 @@ from engine.crossings.limits import over, short
 from engine.drafting.bodies import face_of
 from engine.lengths import feet_inches, inches
 from engine.piping.flow import is_under
-from engine.plan.records import Cleanout, Hatch
+from engine.plan.records import Cleanout, Hatch, Wall
 from engine.plan.walls import wall_at
 from engine.trade.fittings import takeoff
 
@@ -23,7 +23,8 @@ def concealed(model: Model) -> Iterator[Outcome]:
     """A cleanout in a wall that opens inside the wall, or too far behind its face.
 
     Holds: it opens to a side of its wall, its face as near to the wall's as the book says (where it says so). Broken:
-    it opens along the wall; it lies 1/16 in deeper. One under the floor or in no wall does not apply. Source: IRC
+    it opens along the wall; it lies 1/16 in deeper, which is only to be looked at while the tee's own length, as far
+    as it is known, might make the difference. One under the floor or in no wall does not apply. Source: IRC
     P3005.2.10; UPC 707.9.
     """
     if model.book.says("cleanout.concealed_allowed"):
@@ -38,27 +39,34 @@ def concealed(model: Model) -> Iterator[Outcome]:
             yield DoesNotApply(cleanout.id)
             continue
         across = _across(wall.start, wall.end, cleanout.turn)
-        opening = takeoff("test_tee", (pipe.size,) * 3, "branch", model.plan.takeoffs).length
-        offset = _off_line(wall.start, wall.end, cleanout)
-        behind = face_of(wall) - offset - opening
+        opening = takeoff("test_tee", (pipe.size, pipe.size, pipe.size), "branch", model.plan.takeoffs)
+        behind = face_of(wall) - _off_line(wall.start, wall.end, cleanout) - opening.length
         if not _faces_out(across):
             yield _in_wall(model, cleanout, way, wall.id, across)
         elif deepest is not None and over(behind, deepest):
-            yield Finding(
-                "cleanout-concealed",
-                "stop",
-                place(model, way.node),
-                (cleanout.id, wall.id),
-                behind,
-                deepest,
-                "in",
-                f"Cleanout {cleanout.id} opens {inches(behind)} in behind the face of {wall.name or wall.id}; it may be "
-                f"{inches(deepest)} in.",
-                model.book.cite("cleanout.wall_face_within"),
-                "Bring the opening out to the wall's face with a short pipe and an adapter, or move the riser nearer.",
-            )
+            yield _too_deep(model, cleanout, way, wall, behind, deepest, opening.tolerance)
         else:
             yield Holds(cleanout.id)
+
+
+def _too_deep(
+    model: Model, cleanout: Cleanout, way: WayIn, wall: Wall, behind: float, deepest: float, tolerance: float
+) -> Finding:
+    sure = over(behind - tolerance, deepest)
+    unsure = "" if sure else f" (the tee's own length is taken to {inches(tolerance)} in: measure yours)"
+    return Finding(
+        "cleanout-concealed",
+        "stop" if sure else "look",
+        place(model, way.node),
+        (cleanout.id, wall.id),
+        behind,
+        deepest,
+        "in",
+        f"Cleanout {cleanout.id} opens {inches(behind)} in behind the face of {wall.name or wall.id}; it may be "
+        f"{inches(deepest)} in{unsure}.",
+        model.book.cite("cleanout.wall_face_within"),
+        "Bring the opening out to the wall's face with a short pipe and an adapter, or move the riser nearer.",
+    )
 
 
 def _in_wall(model: Model, cleanout: Cleanout, way: WayIn, wall: str, across: float) -> Finding:

@@ -160,7 +160,7 @@ class TestConcealed:
     def test_out_of_either_face_holds(self, turn: float) -> None:
         assert counts(self.RULE, raised(turn=turn)) == (1, 0, 0, 0)
 
-    def test_an_inch_and_a_half_behind_the_face_holds_and_a_sixteenth_more_is_a_stop(self) -> None:
+    def test_an_inch_and_a_half_behind_the_face_holds_and_a_sixteenth_more_does_not(self) -> None:
         """2 in test tee: face 1-15/16 before the axis (assumed). The wall's face is 2-1/4 past its centre line."""
         plan = raised()
 
@@ -178,7 +178,10 @@ class TestConcealed:
         deep = 1.5 - (2.25 - 1.9375)
         assert counts(self.RULE, standing(deep))[:2] == (1, 0)
         found = broken(self.RULE, standing(deep + SIXTEENTH))
-        assert (found.measured, found.limit) == (pytest.approx(1.5625), 1.5)
+        assert (found.weight, found.measured, found.limit) == ("look", pytest.approx(1.5625), 1.5)
+        # that length is known to 1/2 in: past it there is no doubt
+        assert broken(self.RULE, standing(deep + 0.5)).weight == "look"
+        assert broken(self.RULE, standing(deep + 0.5 + SIXTEENTH)).weight == "stop"
 
     def test_the_uniform_code_names_no_such_depth(self) -> None:
         assert (
