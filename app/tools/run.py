@@ -203,13 +203,17 @@ class DrawRun(Tool):
         """What a tool shows beside the run that is drawn."""
         return []
 
+    def values(self, points: tuple[Point, ...]) -> dict[str, Any]:
+        """What a run through these points is given beside them."""
+        return self.given
+
     def _with(self, points: tuple[Point, ...]) -> Plan | None:
         """The plan with the run, welded at both ends to what they lie on."""
         settled = self.desk.document.settled
         name = edits.fresh_id(settled, edits.LETTERS[self.kind])
 
         def make() -> Plan:
-            return edits.join_ends(edits.add_new(settled, self.kind, points=points, **self.given), name)
+            return edits.join_ends(edits.add_new(settled, self.kind, points=points, **self.values(points)), name)
 
         return self.attempt(make)
 

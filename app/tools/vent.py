@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from app.tools.desk import Desk
 from app.tools.run import DrawRun
@@ -12,12 +12,17 @@ from app.tools.tool import Pointer
 from engine.crossings.axis import drain_axis_at
 from engine.drafting.wall_reach import Reach, reach_from
 from engine.lengths import down, inches
+from engine.plan.axis import length
 from engine.plan.outline import called
 from engine.plan.records import Plan, Point, Vent
 from engine.study import Study
 
 SIDES = 72
 """How many sides the circle of a reach is drawn with."""
+
+
+STEEPEST = 12.0
+"""The most that a run's slope can be, inches per foot: 45 degrees."""
 
 
 class TakeOff(NamedTuple):
@@ -31,7 +36,8 @@ class DrawVent(DrawRun):
     """Draws a dry vent run under the floor; its properties raise it overhead.
 
     While the pointer is on a drain, and while a run is drawn from or to one, a circle shows how far the vent may go
-    sideways, the walls within it stand out, and the status line says both in words.
+    sideways, the walls within it stand out, and the status line says both in words. A run that stays within it is given
+    the slope by which it rises far enough.
     """
 
     name, title, key = "vent", "Vent", "V"
@@ -61,6 +67,19 @@ class DrawVent(DrawRun):
             self._told = words
             self.desk.say(words or self.hint)
         return [] if found is None else list(marks(found))
+
+    def values(self, points: tuple[Point, ...]) -> dict[str, Any]:
+        """A vent that can reach where it ends leans: it rises as steeply as pipe must to count as vertical."""
+        study = self.desk.document.study
+        if study is None or study.model.book.says("vent.low_allowed"):
+            return {}
+        plan = self.desk.document.settled
+        first, last = (take_off(study, plan, at) for at in (points[0], points[-1]))
+        found = first or last
+        if found is None or (first and last) or length(points) > found.reach.sideways:
+            return {}
+        slope = round(12.0 * math.tan(math.radians(study.model.book.number("slope.vertical_from"))), 9)
+        return {"slope": slope} if slope <= STEEPEST else {}
 
     def _take_off(self) -> TakeOff | None:
         """Where the vent in hand leaves a drain: at its first point, else where the pointer is."""

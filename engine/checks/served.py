@@ -100,8 +100,8 @@ def steepness(model: Model, pipe: Pipe) -> float:
     rolls = model.memo.get("rolls")
     if not isinstance(rolls, dict):
         rolls = model.memo["rolls"] = {run.id: run.roll for run in model.plan.drains}
-    roll: float = rolls.get(pipe.element, pipe.climb)
-    return max(roll, pipe.climb)
+    roll: float = rolls.get(pipe.element, 0.0)
+    return max(roll, abs(pipe.climb))
 
 
 def _gather(model: Model) -> DryVents:

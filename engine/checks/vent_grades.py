@@ -73,7 +73,7 @@ def _upper(pipe: Pipe) -> Node:
 def _lower(pipe: Pipe) -> Node | None:
     """The lower end of a dry pipe; None where it lies level. Its slope is counted down from its end to its start."""
     if pipe.shape != "level":
-        return pipe.start if pipe.start.level < pipe.end.level else pipe.end
+        return pipe.end if pipe.end.level < pipe.start.level else pipe.start
     if abs(pipe.slope) <= EXACT:
         return None
     return pipe.end if pipe.slope < 0.0 else pipe.start

@@ -5,11 +5,14 @@ from __future__ import annotations
 import math
 
 from engine.piping import columns, islands, looping
-from engine.piping.records import UNDER, Fault, Node
+from engine.piping.records import UNDER, Fault, Node, is_under
 from engine.piping.sticks import Stick, Sticks, finished, under
 from engine.plan.records import Drain, Plan, Point, Vent
 from engine.rulebooks import RuleBook
 from engine.trade.pipe import nominal
+
+NEARLY = 1e-9
+"""What arithmetic loses of an angle, degrees."""
 
 
 def collect(plan: Plan, book: RuleBook) -> Sticks:
@@ -23,6 +26,7 @@ def collect(plan: Plan, book: RuleBook) -> Sticks:
         level = UNDER if vent.above_floor is None else finished(plan, vent.above_floor)
         slope = plan.slope if vent.slope is None else vent.slope
         _run(made, seen, vent, "vent", level, slope, feet if level == UNDER else {})
+    _lean(made, book)
     touched = {stick.start for stick in made.all} | {stick.end for stick in made.all}
     for exit_ in plan.exits:
         made.exits[exit_.id] = under(exit_.at)
@@ -30,6 +34,19 @@ def collect(plan: Plan, book: RuleBook) -> Sticks:
     columns.stand(made, plan, book, touched)
     looping.mark_foot_vents(made, plan)
     return made
+
+
+def _lean(made: Sticks, book: RuleBook) -> None:
+    """Let vents under the floor whose slope makes them upright lean, so that real fittings take them up.
+
+    A flatter one is drawn as level pipe is, its grade left out.
+    """
+    upright = book.number("slope.vertical_from")
+    for stick in made.all:
+        if stick.system == "vent" and is_under(stick.start):
+            rises = math.degrees(math.atan2(stick.slope, 12.0))
+            if rises >= upright - NEARLY:
+                stick.shape, stick.climb = "inclined", rises
 
 
 def _run(

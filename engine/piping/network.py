@@ -73,4 +73,5 @@ def _climb(stick: Stick) -> float:
     """How steeply an inclined stick rises against the flow, degrees: negative where air goes up through it."""
     if stick.shape != "inclined":
         return 0.0
-    return -stick.climb if stick.start.level < stick.end.level else stick.climb
+    leaning_vent = stick.system == "vent" and stick.start.level == stick.end.level
+    return -stick.climb if leaning_vent or stick.start.level < stick.end.level else stick.climb

@@ -120,3 +120,18 @@ def test_other_tools_show_none(canvas, qtbot, drained: Plan) -> None:
     hand.click((60.0, 60.0))
     hand.move((60.0, 80.0), button=NO_BUTTON)
     assert reach_of(hand) == []
+
+
+def test_a_vent_within_reach_is_drawn_leaning_and_one_beyond_it_is_not(drawing, drained: Plan) -> None:
+    """5 in to the wall of 6: drawn with 12 in per foot, which is 45 degrees. 20 in to the other wall: as any vent."""
+    hand, _ = drawing(drained)
+    hand.click((60.0, 60.0))
+    hand.click((60.0, 65.0))
+    hand.key(Qt.Key.Key_Return)
+    assert document_of(hand).element("v1").points == ((60.0, 60.0), (60.0, 65.0))
+    assert document_of(hand).element("v1").slope == 12.0
+    hand.view.set_tool("vent")
+    hand.click((80.0, 60.0))
+    hand.click((80.0, 40.0))
+    hand.key(Qt.Key.Key_Return)
+    assert document_of(hand).element("v2").slope is None
