@@ -10,7 +10,7 @@ from app.panels.editors import WrittenEditor
 from app.panels.fields import FIELDS
 from app.workplace import Workplace
 from engine.plan.edits import add_new, delete, find, insert_point, move_point, set_fields
-from engine.plan.records import KINDS, Cleanout, Fixture, Inlet, PinnedFitting, Plan, Supply, Vent
+from engine.plan.records import KINDS, AirOpening, Cleanout, Fixture, Hatch, Inlet, PinnedFitting, Plan, Supply, Vent
 
 TOLD_IN_THE_HEADING = {"id", "kind"}
 
@@ -326,6 +326,8 @@ def test_every_kind_can_be_shown(make_work, cottage: Plan) -> None:
     plan = add_new(plan, Inlet, at=(50.0, 92.0))
     plan = add_new(plan, PinnedFitting, at=(36.0, 62.0), pattern="wye")
     plan = add_new(plan, Cleanout, at=(36.0, 92.0))
+    plan = add_new(plan, AirOpening, start=(20.0, 106.25), end=(44.0, 106.25))
+    plan = add_new(plan, Hatch, at=(100.0, 60.0))
     work: Workplace = make_work(plan)
     for collection in KINDS:
         element = getattr(plan, collection)[0]
