@@ -17,6 +17,7 @@ from engine.plan.descriptions import FIELDS as FIELD_WORDS
 from engine.plan.edits import EditError
 from engine.plan.outline import describe
 from engine.plan.records import Element, Plan
+from engine.trade.fixtures import takes_more
 
 TITLE = "Properties"
 
@@ -164,6 +165,9 @@ def _editor(field: Field, plan: Plan) -> Editor:
             return PairEditor(field.words, ("wide", "long"), on_grid=False)
         case "path":
             return PathEditor(field.words)
+        case "fixture":
+            others = tuple((one.id, describe(one)) for one in plan.fixtures if takes_more(one))
+            return ChosenEditor(field.words, others, field.optional)
         case "wall":
             walls = tuple((wall.id, describe(wall)) for wall in plan.walls)
             return ChosenEditor(field.words, walls, field.optional)

@@ -7,8 +7,10 @@ from typing import Literal, NamedTuple
 
 from app.panels.writing import (
     ANGLE,
+    COUNT,
     DOWN,
     FLOW,
+    GALLONS,
     LENGTH,
     LENGTHS,
     PRESSURE,
@@ -24,7 +26,7 @@ from engine.trade.fixtures import FixtureSpec, fixture
 ANY = ""
 """Stands in `only` for any value at all that the other field may have, but none given."""
 
-How = Literal["written", "chosen", "ticked", "spot", "pair", "path", "wall", "heading"]
+How = Literal["fixture", "written", "chosen", "ticked", "spot", "pair", "path", "wall", "heading"]
 
 
 class Field(NamedTuple):
@@ -101,6 +103,12 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("flow_gpm", "Water it draws", "written", FLOW, optional=True),
         Field("width", "Along the wall", "written", LENGTH, optional=True),
         Field("depth", "Out from the wall", "written", LENGTH, optional=True),
+        Field("through", "Drains through", "fixture", optional=True),
+        Field("bowls", "Bowls on its trap", "written", COUNT),
+        Field("bowls_apart", "Outlets apart", "written", LENGTH, optional=True),
+        Field("heads", "Shower heads", "written", COUNT),
+        Field("gallons", "Flush", "written", GALLONS, optional=True),
+        Field("disposer", "Food-waste disposer", "ticked"),
     ),
     "Drain": (
         Field("size", "Size", "chosen", optional=True, choices=DRAIN_SIZES),
@@ -194,6 +202,9 @@ def means_something(field: Field, element: object) -> bool:
 
     A fixture's field matters where the kind has such a thing, or where the plan gives a value all the same.
     """
+    if isinstance(element, Fixture) and field.name in OF_KINDS:
+        meant = element.kind in OF_KINDS[field.name] and (field.name != "bowls_apart" or element.bowls > 1)
+        return meant or getattr(element, field.name) not in (None, 1, False)
     if isinstance(element, Fixture) and field.name in OF_THE_KIND:
         return getattr(element, field.name) is not None or OF_THE_KIND[field.name](fixture(element.kind))
     if isinstance(element, Vent) and field is PASSING_FIELD:
@@ -213,3 +224,13 @@ OF_THE_KIND: dict[str, Callable[[FixtureSpec], bool]] = {
     "flow_gpm": lambda spec: spec.cold or spec.hot,
 }
 """Fields of fixtures that only some kinds have, and which."""
+
+OF_KINDS: dict[str, frozenset[str]] = {
+    "through": frozenset({"dishwasher", "washer_standpipe"}),
+    "bowls": frozenset({"kitchen_sink", "laundry_tub", "lavatory"}),
+    "bowls_apart": frozenset({"kitchen_sink", "laundry_tub", "lavatory"}),
+    "heads": frozenset({"shower", "bathtub"}),
+    "gallons": frozenset({"water_closet"}),
+    "disposer": frozenset({"kitchen_sink"}),
+}
+"""Fields of fixtures that matter to these kinds alone."""

@@ -50,9 +50,17 @@ _REST = {
 }
 
 
+_OF_FIXTURES = {
+    "trap_at": "under the outlet",
+    "through": "a drain of its own",
+    "bowls_apart": "not known",
+    "gallons": "1.6 or less",
+}
+
+
 def _of_fixture(element: Fixture, field: str) -> str:
-    if field == "trap_at":
-        return "under the outlet"
+    if field in _OF_FIXTURES:
+        return _OF_FIXTURES[field]
     value = getattr(fixture(element.kind), _SPEC_FIELDS.get(field, field))
     if value is None:
         return "not given"

@@ -76,6 +76,13 @@ def _read_shifts(text: str) -> tuple[JoistShift, ...]:
     return tuple(shifts)
 
 
+def _read_count(text: str) -> int:
+    try:
+        return int(text)
+    except ValueError:
+        raise ValueError(f"{text!r} is not a whole number such as 1 or 2") from None
+
+
 def _parts(text: str) -> list[str]:
     return [part.strip() for part in re.split(r"[;,]", text) if part.strip()]
 
@@ -85,6 +92,8 @@ DOWN = Writing(_say_down, _read_down, "down")
 ANGLE = Writing("{:.6g}".format, _read_number, "degrees")
 SLOPE = Writing("{:.6g}".format, _read_number, "in per ft")
 FLOW = Writing("{:.6g}".format, _read_number, "gpm")
+GALLONS = Writing("{:.6g}".format, _read_number, "gal")
+COUNT = Writing(str, _read_count)
 PRESSURE = Writing("{:.6g}".format, _read_number, "psi")
 TEMPERATURE = Writing("{:.6g}".format, _read_number, "°F")
 WORDS = Writing(str, str.strip)

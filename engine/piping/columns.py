@@ -46,7 +46,7 @@ def stand(made: Sticks, plan: Plan, book: RuleBook, touched: set[Node]) -> None:
         column.riser = riser
     for fixture in plan.fixtures:
         spec = trade.fixture(fixture.kind)
-        if spec.outlet == "none":
+        if spec.outlet == "none" or fixture.through is not None:
             continue
         above = fixture.outlet_above_floor if fixture.outlet_above_floor is not None else spec.outlet_above_floor
         z = finished(plan, above or 0.0)

@@ -78,6 +78,13 @@ FIELDS: dict[str, dict[str, str]] = {
         "flow_gpm": "Water it draws, US gallons per minute; left out, the usual one.",
         "width": "Measure along the wall, inches; left out, the usual one.",
         "depth": "Measure out from the wall, inches; left out, the usual one.",
+        "through": "Id of the fixture whose trap takes its waste, as a dishwasher's goes to the sink's; left out, it has "
+        "a drain of its own.",
+        "bowls": "Bowls, side by side, that share its one trap.",
+        "bowls_apart": "Widest way between the outlets of bowls that share a trap, inches; left out, not known.",
+        "heads": "Shower heads and sprays on its valve.",
+        "gallons": "A closet's flush, US gallons; left out, 1.6 or less.",
+        "disposer": "Whether a food-waste disposer hangs under it.",
     },
     "Drain": {
         "id": _ID,
@@ -105,10 +112,12 @@ FIELDS: dict[str, dict[str, str]] = {
         "wall": "Id of the wall it stands in.",
         "size": "Nominal size of its drain part in inches, as text; left out, worked out from the load.",
         "vent": "Nominal size of its vent part in inches, as text; left out, worked out.",
-        "top": "How it ends above: through the roof, in an air admittance valve, capped, or none where nothing goes "
-        "on above the highest fixture or overhead vent.",
+        "top": "How it ends above: through the roof, in an air admittance valve, capped, in a loop that turns over and "
+        "comes down again, or none where nothing goes on above the highest fixture or overhead vent.",
         "above_floor": "Height of that end above the finished floor, inches; for a roof the covering's height there; "
         "left out, worked out.",
+        "returns": "Loop only: plan point [x, y] in inches where its far leg comes down, to the drain and to the vent under "
+        "the floor.",
     },
     "Supply": {
         "id": _ID,

@@ -49,10 +49,23 @@ def unsound(plan: Plan) -> Iterator[Unsound]:
         if riser.wall is not None and riser.wall not in walls:
             what = f"expected the id of one of the plan's walls, found {shown(riser.wall)}"
             yield Unsound(f"risers[{index}].wall", what, riser.id)
+    yield from _through(plan)
     yield from _twice("amendments", "value", [(one.value,) for one in plan.amendments])
     yield from _twice("sticks", "length", [(f"{one.size} in stick of {one.length:.12g} in",) for one in plan.sticks])
     yield from _twice("on_hand", "part", [(one.part, one.size) for one in plan.on_hand])
     yield from _twice("takeoffs", "leg", [(one.kind, one.size, one.leg) for one in plan.takeoffs])
+
+
+def _through(plan: Plan) -> Iterator[Unsound]:
+    """Fixtures said to drain through another that is not there, or that has no trap of its own for them."""
+    fixtures = {fixture.id: fixture for fixture in plan.fixtures}
+    for index, fixture in enumerate(plan.fixtures):
+        if fixture.through is None:
+            continue
+        other = fixtures.get(fixture.through)
+        if other is None or other.through is not None:
+            what = f"expected the id of a fixture with a drain of its own, found {shown(fixture.through)}"
+            yield Unsound(f"fixtures[{index}].through", what, fixture.id)
 
 
 def faults_of(thing: object) -> Iterator[tuple[str, str]]:

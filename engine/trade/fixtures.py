@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 from typing import Literal, cast, get_args
 
-from engine.plan.records import FixtureKind, Record
+from engine.plan.records import Fixture, FixtureKind, Record
 from engine.trade.facts import Fact, Table, table
 
 Outlet = Literal["closet", "floor", "tub", "wall", "none"]
@@ -98,6 +98,11 @@ def fixture(kind: FixtureKind) -> FixtureSpec:
         hot_left=_to_the_left(facts, kind, "hot"),
         flow=facts.maybe(kind, "flow"),
     )
+
+
+def takes_more(placed: Fixture) -> bool:
+    """Whether a placed fixture's trap can take another fixture's waste besides: a sink's or a tub's with its own drain."""
+    return placed.through is None and placed.kind in ("kitchen_sink", "bar_sink", "laundry_tub")
 
 
 def _to_the_left(facts: Table, kind: FixtureKind, water: str) -> float | None:

@@ -76,7 +76,7 @@ def add(plan: Plan, *elements: Element) -> Plan:
         ids.add(element.id)
         kind = FIELD_OF[type(element)]
         plan = structs.replace(plan, **{kind: (*getattr(plan, kind), element)})
-    _walls_there(plan, elements)
+    _named_there(plan, elements)
     return roomy(plan)
 
 
@@ -96,7 +96,7 @@ def replace(plan: Plan, *elements: Element) -> Plan:
     for element in elements:
         if type(find(plan, element.id)) is not type(element):
             raise EditError(element.id, f"expected a {type(find(plan, element.id)).__name__} in its place")
-    _walls_there(plan, elements)
+    _named_there(plan, elements)
     return rebuilt(plan, {element.id: element for element in elements})
 
 
@@ -125,6 +125,9 @@ def rename(plan: Plan, element_id: str, new: str) -> Plan:
     changed: dict[str, Element] = {
         riser.id: structs.replace(riser, wall=new) for riser in plan.risers if riser.wall == element_id
     }
+    for fixture in plan.fixtures:
+        if fixture.through == element_id:
+            changed[fixture.id] = structs.replace(fixture, through=new)
     plan = rebuilt(plan, changed)
     kind = FIELD_OF[type(element)]
     rulings = tuple(structs.replace(one, about=new) if one.about == element_id else one for one in plan.rulings)
@@ -135,7 +138,8 @@ def rename(plan: Plan, element_id: str, new: str) -> Plan:
 def delete(plan: Plan, *ids: str) -> Plan:
     """The plan without these elements.
 
-    Risers of a deleted wall stand in no wall; pinned fittings and cleanouts that are left without a pipe go too.
+    Risers of a deleted wall stand in no wall, what drained through a deleted fixture wants a drain of its own; pinned
+    fittings and cleanouts that are left without a pipe go too.
     """
     gone = {find(plan, name).id for name in ids}
     widowed: dict[str, Element] = {
@@ -143,6 +147,9 @@ def delete(plan: Plan, *ids: str) -> Plan:
         for riser in plan.risers
         if riser.wall in gone and riser.id not in gone
     }
+    for fixture in plan.fixtures:
+        if fixture.through in gone and fixture.id not in gone:
+            widowed[fixture.id] = structs.replace(fixture, through=None)
     return without_loose_pins(plan, rebuilt(plan, widowed, gone))
 
 
@@ -171,11 +178,24 @@ def _names_right(element_id: str, kind: type, values: dict[str, Any]) -> None:
             raise EditError(element_id, f"a {kind.__name__} has no field {shown(name)}; {hint}")
 
 
-def _walls_there(plan: Plan, elements: tuple[Element, ...]) -> None:
+def _named_there(plan: Plan, elements: tuple[Element, ...]) -> None:
+    """That the walls and fixtures which elements name are in the plan, and can be what is said of them."""
     walls = {wall.id for wall in plan.walls}
-    for riser in elements:
-        if isinstance(riser, Riser) and riser.wall is not None and riser.wall not in walls:
-            raise EditError(riser.id, f"wall: expected the id of one of the plan's walls, found {shown(riser.wall)}")
+    for one in elements:
+        if isinstance(one, Riser) and one.wall is not None and one.wall not in walls:
+            raise EditError(one.id, f"wall: expected the id of one of the plan's walls, found {shown(one.wall)}")
+        if isinstance(one, Fixture) and one.through is not None:
+            changed = {fixture.id: fixture for fixture in plan.fixtures} | {
+                other.id: other for other in elements if isinstance(other, Fixture)
+            }
+            other = changed.get(one.through)
+            if other is None or other.through is not None or other.id == one.id:
+                what = f"expected a fixture with a drain of its own, found {shown(one.through)}"
+                raise EditError(one.id, f"through: {what}")
+            if any(fixture.through == one.id for fixture in changed.values()):
+                raise EditError(
+                    one.id, "through: another fixture drains through this one, which must keep its own drain"
+                )
 
 
 def require_sound(plan: Plan) -> Plan:

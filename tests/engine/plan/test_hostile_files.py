@@ -81,7 +81,7 @@ HOSTILE: dict[str, tuple[bytes, str, str]] = {
     "a drain as text": (floor_with('"drains": ["d1"]'), "drains[0]", "expected an object"),
     "a size that is none": (swapped('"size": "3"', '"size": "5"'), "drains[0].size", 'found "5"'),
     "a size as a number": (swapped('"size": "3"', '"size": 3'), "drains[0].size", "found 3"),
-    "an unknown kind": (swapped('"lavatory"', '"bidet"'), "fixtures[1].kind", "one of"),
+    "an unknown kind": (swapped('"lavatory"', '"fountain"'), "fixtures[1].kind", "one of"),
     "a misspelt field": (swapped('"passing"', '"passng"'), "drains[1]", 'did you mean "passing"'),
     "an unknown field": (swapped('"passing"', '"colour"'), "drains[1]", "it has id, points, size"),
     "a whole number that is none": (swapped('"number": 2', '"number": 2.5'), "fields[0].shifts[0].number", "whole"),
