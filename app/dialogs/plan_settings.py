@@ -49,7 +49,7 @@ FLOOR: tuple[tuple[Place, str, Writing], ...] = (
 )
 OPEN: tuple[tuple[Place, str, Writing], ...] = (
     (("Floor", "crawl"), "Clear height under the joists", LENGTH),
-    (("Floor", "design_temp"), "Coldest in winter", TEMPERATURE),
+    (("Floor", "design_temp"), "Winter design temperature", TEMPERATURE),
 )
 """What may be left empty, because it is not known."""
 
