@@ -35,7 +35,7 @@ def draw_cleanout(cleanout: Cleanout, plan: Plan) -> Picture:
     items.append(shape(area, palette.pen(palette.WASTE, 1.8), QBrush(palette.shade(palette.GROUND))))
     items.append(shape(_square(ring), fill=QBrush(palette.shade(palette.WASTE))))
     tag = Tag(LETTERS, _seats(ring), palette.WASTE, bold=True, pixels=11, urgent=True)
-    return Picture("points", area, tuple(items), (tag,), _tip(cleanout), blocks=((cleanout.at, ring),))
+    return Picture("points", area, tuple(items), (tag,), _tip(cleanout, heading), blocks=((cleanout.at, ring),))
 
 
 def _seats(ring: Point) -> tuple[Seat, ...]:
@@ -53,10 +53,10 @@ def _opens(cleanout: Cleanout, plan: Plan) -> tuple[float | None, float]:
     return away_from(plan, cleanout.at), FREE
 
 
-def _tip(cleanout: Cleanout) -> str:
+def _tip(cleanout: Cleanout, heading: float | None) -> str:
     size = f"{cleanout.size} in " if cleanout.size is not None else ""
     if cleanout.above_floor is None:
-        return f"{size}cleanout at the end of the drain"
+        return f"{size}cleanout {'where the drain turns' if heading is None else 'at the end of the drain'}"
     return f"{size}cleanout {feet_inches(cleanout.above_floor)} above the floor, opens {compass(cleanout.turn)}"
 
 

@@ -13,6 +13,7 @@ from app.tools.aim import Aim
 from app.tools.desk import Desk
 from app.tools.grips import REACH, Grip, grips, neighbours, pulled, says
 from app.tools.moving import moved
+from app.tools.parting import parted
 from app.tools.points import Place, middle_of, nearest_point, place_on, with_point
 from app.tools.sketch import Handle, Stroke
 from app.tools.tool import CLICK, Drag, Pointer, Tool
@@ -25,6 +26,9 @@ from engine.plan.records import Element, Plan, Wall
 
 ADD_POINT = Qt.Key.Key_A
 """Puts a point into the selected run where the pointer is; with Shift takes out the one nearest to it."""
+
+PART = Qt.Key.Key_S
+"""Parts the selected run at its point nearest to the pointer; with Shift makes two selected runs one."""
 
 
 class Choose(Tool):
@@ -80,7 +84,10 @@ class Choose(Tool):
             self.desk.edit(next((name for name in hits if name in chosen), hits[0]))
 
     def typed(self, event: QKeyEvent) -> bool:
-        """A puts a point into the selected run where the pointer is, Shift+A takes the nearest one out."""
+        """A puts a point into the selected run where the pointer is, Shift+A takes the nearest out; S parts, Shift+S merges."""
+        if event.key() == PART and not self.busy and not event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier:
+            self._merge() if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else self._part()
+            return True
         if event.key() != ADD_POINT or self.busy or event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier:
             return False
         chosen = self.desk.document.selection
@@ -182,6 +189,39 @@ class Choose(Tool):
     def _place(self, run: Run, pointer: Pointer) -> Place:
         aimed = Aim(self.desk, layer=layer_of(run)).at(pointer, mark=False)
         return place_on(run, pointer.at, aimed.point)
+
+    def _part(self) -> None:
+        """Part the selected run where the pointer is, and select both parts."""
+        document = self.desk.document
+        chosen = document.selection
+        run = document.element(next(iter(chosen))) if len(chosen) == 1 else None
+        if not isinstance(run, Run):
+            self.desk.say("S parts a run of pipe, so that each part may have a slope of its own: choose one run first.")
+            return
+        near = self._last.at if self._last is not None and run.id in self.desk.beneath(self._last.pixel) else None
+        network = document.study.model.network if document.study is not None else None
+        before = set(document.elements)
+        self._commit(partial(parted, run=run, near=near, network=network), f"part {called(run)}")
+        made = set(document.elements) - before
+        if made:
+            self.desk.pick(frozenset({run.id, *made}))
+            self.desk.say(
+                f"{run.id} and {', '.join(made)} are two runs now, each with its own size, slope and way past joists."
+            )
+
+    def _merge(self) -> None:
+        """Make two selected runs that share an end one."""
+        document = self.desk.document
+        pair = [one for name in sorted(document.selection) if isinstance(one := document.element(name), Run)]
+        if len(pair) != 2 or len(document.selection) != 2:
+            self.desk.say("Shift+S makes two runs one: choose two that share an end and are alike.")
+            return
+        first, other = pair
+        self._commit(
+            partial(edits.merge, run_id=first.id, other_id=other.id), f"make {called(first)} and {other.id} one run"
+        )
+        if other.id not in document.elements:
+            self.desk.pick(frozenset({first.id}))
 
     def _insert(self, run: Run, place: Place) -> None:
         self._commit(partial(with_point, run=run, place=place), f"put a point into {called(run)}")

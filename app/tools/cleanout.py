@@ -23,7 +23,7 @@ class PutCleanout(Tool):
     """Puts a cleanout where a drain begins or into a riser; `[` and `]` turn the riser's opening by a quarter."""
 
     name, title, key = "cleanout", "Cleanout", "L"
-    hint = "Click the upper end of a drain, or a riser; Shift takes the drain under the riser, [ and ] turn it."
+    hint = "Click a drain's upper end or corner, or a riser; Shift takes the drain under the riser, [ and ] turn it."
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)

@@ -1,4 +1,4 @@
-"""Where a cleanout can be set: the upper ends of drains under the floor, and risers. Pure; no window is touched."""
+"""Where a cleanout can be set: risers, the upper ends of drains under the floor, and their corners. Pure; no window is touched."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from app.tools.plane import heading_of
+from engine.joinery.legs import straight_on
 from engine.piping.records import UNDER, Network, Node
 from engine.plan.outline import called
 from engine.plan.points import Run
@@ -23,7 +24,7 @@ class Opening(NamedTuple):
 def openings(plan: Plan, network: Network | None) -> tuple[Opening, ...]:
     """Every place for a cleanout, risers first. Without a worked-out network every end of a drain counts."""
     risers = (Opening(riser.at, riser, called(riser)) for riser in plan.risers)
-    return (*risers, *_ends(plan, network))
+    return (*risers, *_ends(plan, network), *_corners(plan, network))
 
 
 def taken(plan: Plan, opening: Opening) -> Cleanout | None:
@@ -50,6 +51,22 @@ def _ends(plan: Plan, network: Network | None) -> Iterator[Opening]:
             upper = _is_upper(at, drain, network) if network is not None else at not in leaving
             if upper:
                 yield Opening(at, drain, f"end of {called(drain)}")
+
+
+def _corners(plan: Plan, network: Network | None) -> Iterator[Opening]:
+    """The places where one drain turns on the level with no other there: what leaves can be opened straight on."""
+    if network is None:
+        return
+    drains = {drain.id: drain for drain in plan.drains}
+    for pipe in network.pipes:
+        node = pipe.start
+        if pipe.system != "waste" or pipe.shape != "level" or node.level != UNDER:
+            continue
+        coming = [network.graph.edges[edge]["pipe"] for edge in network.graph.in_edges(node)]
+        others = network.graph.out_degree(node) > 1 or len(coming) != 1
+        if others or coming[0].shape != "level" or straight_on(coming[0], pipe):
+            continue
+        yield Opening((node.x, node.y), drains[pipe.element], f"corner of {called(drains[pipe.element])}")
 
 
 def _is_upper(at: Point, run: Run, network: Network) -> bool:

@@ -171,8 +171,7 @@ def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
             return [_plug(element), where, up, f"opens {compass(element.turn)}"]
         case Cleanout():
             drain = ends.drain_at(element.at)
-            where = f"at the end of {called(drain)}" if drain is not None else "at no drain"
-            return [_plug(element), where, _where(element.at)]
+            return [_plug(element), _opens(element, drain), _where(element.at)]
         case AirOpening():
             wide = feet_inches(length((element.start, element.end)))
             return [f"{wide} wide", f"its top {feet_inches(element.top_above_floor)} above the floor"]
@@ -195,6 +194,14 @@ def _size(run: Run) -> str:
 
 def _plug(cleanout: Cleanout) -> str:
     return "size of its pipe" if cleanout.size is None else f"{cleanout.size} in"
+
+
+def _opens(cleanout: Cleanout, drain: Drain | None) -> str:
+    """Where on a drain a cleanout under the floor opens it."""
+    if drain is None:
+        return "at no drain"
+    at_end = cleanout.at in (drain.points[0], drain.points[-1])
+    return f"at the end of {called(drain)}" if at_end else f"where {called(drain)} turns"
 
 
 def _where(point: Point) -> str:

@@ -10,6 +10,7 @@ from app.tools.openings import away_from, openings
 from engine.joinery.riser_cleanouts import heading_at, height_in
 from engine.piping.records import UNDER, Node
 from engine.plan import edits
+from engine.plan.outline import tell
 from engine.plan.records import Cleanout, Drain, Plan, Riser, Wall
 from engine.study import study
 
@@ -54,7 +55,7 @@ def test_lower_ends_joints_and_the_empty_floor_take_none(canvas, branched: Plan,
     hand.view.set_tool("cleanout")
     with qtbot.waitSignal(hand.view.hint_changed) as told:
         hand.click(at)
-    assert "upper end of a drain" in told.args[0]
+    assert "upper end or corner" in told.args[0]
     assert document.plan is branched
 
 
@@ -171,7 +172,21 @@ def test_openings_are_risers_and_upper_ends_whichever_way_a_run_was_drawn(branch
             ((36.0, 92.0), "end of drain d1"),
             ((70.25, 69.0), "end of drain d2"),
             ((100.0, 62.0), "end of drain d3"),
+            ((43.0, 69.0), "corner of drain d2"),
+            ((58.0, 62.0), "corner of drain d3"),
         ]
+
+
+def test_a_click_at_a_corner_puts_one_there(canvas, branched: Plan, qtbot) -> None:
+    hand = canvas(branched)
+    document = document_of(hand)
+    qtbot.waitUntil(lambda: document.studied)
+    hand.view.set_tool("cleanout")
+    hand.click((58.3, 61.8))
+    assert document.element("k1") == Cleanout("k1", (58.0, 62.0))
+    assert tell(document.plan, document.element("k1")).startswith("Cleanout k1: size of its pipe, where drain d3 turns")
+    assert hand.view.scene().tip_of("k1") == "cleanout where the drain turns"
+    assert not [fault for fault in study(document.plan).model.joinery.faults if "k1" in fault.elements]
 
 
 def test_without_a_study_every_end_but_the_exits_counts(cottage: Plan) -> None:
