@@ -243,11 +243,13 @@ class PlanScene(QGraphicsScene):
             for joist in lay_out(new).joists:
                 self._joists.setdefault(joist.field, []).append(joist)
         if old is None or old.walls is not new.walls:
-            refit.update(thing.id for thing in (*new.fixtures, *new.air_openings))
+            refit.update(fixture.id for fixture in new.fixtures)
+            refit.update(opening.id for opening in new.air_openings)
         if old is None or old.drains is not new.drains:
             refit.update(cleanout.id for cleanout in new.cleanouts)
         if old is None or old.floor is not new.floor:
-            refit.update(thing.id for thing in (*new.walls, *new.air_openings))
+            refit.update(wall.id for wall in new.walls)
+            refit.update(opening.id for opening in new.air_openings)
         before = _by_id(old) if old is not None else {}
         after = self._document.elements
         for element_id in before.keys() - after.keys():
