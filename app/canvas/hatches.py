@@ -38,7 +38,7 @@ def draw_hatch(hatch: Hatch) -> Picture:
     above = Seat(hatch.at, side=1, anchor=0, clear=half + EDGE)
     tag = Tag(words, (Seat(hatch.at, room=hatch.clear), below, above), palette.WOOD_TEXT, bold=True, pixels=11)
     tip = f"{hatch.name or 'way in'} under the floor, {inches(hatch.clear)} in clear"
-    return Picture("points", frame, tuple(items), (tag,), tip)
+    return Picture("walls", frame, tuple(items), (tag,), tip)
 
 
 def _square(at: Point, half: float) -> QPainterPath:

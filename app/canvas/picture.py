@@ -16,12 +16,12 @@ from engine.plan.records import Point
 
 LAYERS: dict[str, str] = {
     "joists": "Joists and bearing lines",
-    "walls": "Walls, windows and doors",
+    "walls": "Walls, windows, doors, hatches",
     "fixtures": "Fixtures",
     "water": "Water",
     "vents": "Vents",
     "drains": "Drains",
-    "points": "Risers, exits, inlets, cleanouts, hatches, fittings",
+    "points": "Risers, exits, inlets, cleanouts, fittings",
     "flow": "Flow and joints",
     "crossings": "Crossings",
     "not_judged": "What could not be judged",

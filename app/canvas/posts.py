@@ -47,7 +47,8 @@ def draw_exit(leaving: Exit) -> Picture:
     else:
         items.append(shape(_cross(leaving.at, 3.0), palette.pen(palette.WASTE, 2.0)))
         tip = "exit: the building drain goes out through the rim"
-    return Picture("points", ring, tuple(items), (_beside("EXIT", leaving.at, 6.0, palette.WASTE),), tip)
+    words = "EXIT, CO outside" if leaving.cleanout_outside else "EXIT"
+    return Picture("points", ring, tuple(items), (_beside(words, leaving.at, 6.0, palette.WASTE),), tip)
 
 
 def draw_inlet(inlet: Inlet) -> Picture:
