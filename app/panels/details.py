@@ -12,6 +12,7 @@ from app.panels.amending import amended
 from app.panels.editors import ChosenEditor, Editor, HeadingEditor, PairEditor, PathEditor, TickedEditor, WrittenEditor
 from app.panels.fields import FIELDS, Field, means_something
 from app.panels.pane import Pane, label
+from app.panels.shared import SharedEditor
 from app.panels.unset import unset_words
 from engine.plan.descriptions import FIELDS as FIELD_WORDS
 from engine.plan.edits import EditError
@@ -125,6 +126,8 @@ class DetailsPane(Pane):
                 continue
             value = getattr(element, field.name)
             unset = unset_words(element, field.name, plan, study) if field.optional else ""
+            if isinstance(editor, SharedEditor):
+                editor.share(getattr(plan, field.name))
             editor.show_value(value, unset)
             self._form.setRowVisible(editor, means_something(field, element))
 
@@ -153,6 +156,8 @@ def _editor(field: Field, plan: Plan) -> Editor:
     match field.how:
         case "written":
             return WrittenEditor(field.words, field.writing, field.optional)
+        case "shared":
+            return SharedEditor(field.words, field.writing)
         case "chosen":
             return ChosenEditor(field.words, field.choices, field.optional)
         case "ticked":

@@ -26,7 +26,7 @@ from engine.trade.fixtures import FixtureSpec, fixture
 ANY = ""
 """Stands in `only` for any value at all that the other field may have, but none given."""
 
-How = Literal["fixture", "written", "chosen", "ticked", "spot", "pair", "path", "wall", "heading"]
+How = Literal["fixture", "written", "shared", "chosen", "ticked", "spot", "pair", "path", "wall", "heading"]
 
 
 class Field(NamedTuple):
@@ -59,7 +59,7 @@ PASSING = (("through", "bored through"), ("notched", "notched into them"), ("und
 NAME = Field("name", "Name", "written")
 AT = Field("at", "Place", "spot")
 PATH = Field("points", "Points", "path")
-SLOPE_FIELD = Field("slope", "Slope", "written", SLOPE, optional=True)
+SLOPE_FIELD = Field("slope", "Slope", "shared", SLOPE, optional=True)
 PASSING_FIELD = Field("passing", "Past the joists", "chosen", optional=True, choices=PASSING)
 
 FIELDS: dict[str, tuple[Field, ...]] = {

@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable
 from typing import Any, NamedTuple
 
-from engine.lengths import feet_inches, nearest, parse
+from engine.lengths import feet_inches, fraction, nearest, parse
 from engine.plan.records import JoistShift
 
 FINEST = 64
@@ -54,6 +54,16 @@ def _read_number(text: str) -> float:
     return value
 
 
+def _read_slope(text: str) -> float:
+    """A slope as a number or as a rule shows it: 0.25, 1/4, -1/8, 1/4 in."""
+    plain = text.strip().replace("−", "-").removesuffix("in per ft").removesuffix("in").strip()
+    sign, rest = (-1.0, plain[1:]) if plain.startswith("-") else (1.0, plain)
+    try:
+        return sign * fraction(rest)
+    except ValueError:
+        return _read_number(text)
+
+
 def _say_lengths(values: tuple[float, ...]) -> str:
     return "; ".join(map(say_length, values))
 
@@ -90,7 +100,7 @@ def _parts(text: str) -> list[str]:
 LENGTH = Writing(say_length, parse)
 DOWN = Writing(_say_down, _read_down, "down")
 ANGLE = Writing("{:.6g}".format, _read_number, "degrees")
-SLOPE = Writing("{:.6g}".format, _read_number, "in per ft")
+SLOPE = Writing("{:.6g}".format, _read_slope, "in per ft")
 FLOW = Writing("{:.6g}".format, _read_number, "gpm")
 GALLONS = Writing("{:.6g}".format, _read_number, "gal")
 COUNT = Writing(str, _read_count)
