@@ -1,7 +1,303 @@
-"""Traps and the fixtures over them: one each, of a size, with a seal and a tailpiece."""
+"""Traps and the fixtures over them: wide enough, no wider than their drain lets, shared by no more than may share."""
 
 from __future__ import annotations
 
-from engine.checks.records import Rule
+import math
+from collections.abc import Iterator
+from itertools import pairwise
 
-RULES: tuple[Rule, ...] = ()
+from engine.checks.model import Model
+from engine.checks.outcomes import name, place
+from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
+from engine.checks.vent_tables import sizes_up
+from engine.crossings.limits import over, short
+from engine.piping.records import Pipe, Trap
+from engine.plan.records import Fixture
+from engine.trade import fixtures as trade
+from engine.trade.pipe import label, nominal
+
+
+def _traps(model: Model) -> Iterator[tuple[Fixture, Trap]]:
+    """Every fixture whose trap is bought, with it; closets have theirs inside."""
+    fixtures = {fixture.id: fixture for fixture in model.plan.fixtures}
+    for trap in model.network.traps:
+        if trap.size:
+            yield fixtures[trap.fixture], trap
+
+
+def _finding(
+    model: Model, rule: str, trap: Trap, measured: float, limit: float, unit: str, text: str, key: str, mend: str
+) -> Finding:
+    at = place(model, trap.node)
+    return Finding(rule, "stop", at, (trap.fixture,), measured, limit, unit, text, model.book.cite(key), mend)
+
+
+def flow_of(fixture: Fixture) -> float | None:
+    """What a shower's heads give together, gallons a minute; None where one head's flow is not known."""
+    one = trade.fixture(fixture.kind).flow if fixture.flow_gpm is None else fixture.flow_gpm
+    return None if one is None else one * fixture.heads
+
+
+def too_small(model: Model) -> Iterator[Outcome]:
+    """A trap's least size by its fixture; a shower's by what its heads give together, where the book goes by that.
+
+    Holds: 1-1/2 in under a bathtub; 2 in under a shower of 12.3 gpm. Broken: 1-1/4 in under a kitchen sink; 1-1/2 in
+    under a shower by the UPC, or of more than 5.7 gpm by the IRC. Source: IRC Table P3201.7; UPC Table 702.1.
+    """
+    flows = "trap.shower_flow"
+    for fixture, trap in _traps(model):
+        key, words = f"trap.least.{fixture.kind}", name(model, fixture.id)
+        if fixture.kind == "shower" and model.book.speaks_of(flows):
+            flow = flow_of(fixture)
+            rows = sorted((nominal(row.rsplit(".", 1)[-1]), model.book.number(row)) for row in model.book.keys(flows))
+            wide = [size for size, most in rows if flow is not None and not over(flow, most)]
+            if flow is None or not wide:
+                missing = "what its heads give is not known" if flow is None else "no trap is given for so much water"
+                yield NotJudged(place(model, trap.node), (fixture.id,), f"{words}: {missing}")
+                continue
+            least, key = wide[0], f"{flows}.{label(wide[0])}"
+            why = f" for {flow:g} gpm"
+        elif model.book.has(key):
+            least, why = model.book.number(key), ""
+        else:
+            yield NotJudged(place(model, trap.node), (fixture.id,), f"{words}: the book gives no trap for it")
+            continue
+        if not short(trap.size, least):
+            yield Holds(fixture.id)
+            continue
+        text = f"{words} has a {label(trap.size)} in trap; it needs {label(least)} in{why}."
+        mend = f"Take a {label(least)} in trap, and a drain no smaller."
+        yield _finding(model, "trap-too-small", trap, trap.size, least, "in", text, key, mend)
+
+
+def raised_too_far(model: Model) -> Iterator[Outcome]:
+    """How much larger than its table's size a trap may be, so that its water still scours it.
+
+    Holds: a 2 in trap under a kitchen sink. Broken: 3 in. Combination waste and vent asks for more, and does not
+    apply. Source: UPC 702.1 (read: an exam page); the IRC sets none but the drain's own size.
+    """
+    key = "trap.sizes_up_most"
+    steps = int(model.book.number(key))
+    for fixture, trap in _traps(model):
+        least = f"trap.least.{fixture.kind}"
+        if trap.method == "combination waste and vent" or not model.book.has(least):
+            yield DoesNotApply(fixture.id)
+            continue
+        most = sizes_up(model.book.number(least), steps)
+        if not over(trap.size, most):
+            yield Holds(fixture.id)
+            continue
+        text = (
+            f"{name(model, fixture.id)} has a {label(trap.size)} in trap; it may be {label(most)} in at most, "
+            "so that its water scours it."
+        )
+        yield _finding(
+            model, "trap-too-large", trap, trap.size, most, "in", text, key, f"Take a {label(most)} in trap or smaller."
+        )
+
+
+def arm_not_as_trap(model: Model) -> Iterator[Outcome]:
+    """An arm of its trap's own size, where the book wants it so: a wider arm earns no longer way to the vent.
+
+    Holds: a 2 in arm from a 2 in trap. Broken: a 2 in arm from a 1-1/2 in trap, drawn so to claim the 2 in row. An arm
+    of the least size that a store has, from a 1-1/4 in trap, is let pass. Source: UPC 1003.3.
+    """
+    key = "trap_arm.as_trap"
+    for fixture, trap in _traps(model):
+        if not trap.arm or not model.book.says(key) or trap.method == "combination waste and vent":
+            yield DoesNotApply(fixture.id)
+            continue
+        wide = next((pipe for pipe in _level_arm(model, trap) if pipe.pinned_size and over(pipe.size, trap.size)), None)
+        if wide is None or (wide.size <= sizes_up(trap.size, 1) and trap.size < SMALLEST_SOLD):
+            yield Holds(fixture.id)
+            continue
+        text = (
+            f"{wide.element} is {label(wide.size)} in, and the trap of {name(model, fixture.id)} {label(trap.size)} in; "
+            "trap and arm are of one size."
+        )
+        mend = f"Make the arm {label(trap.size)} in, or the trap {label(wide.size)} in where it may be."
+        yield _finding(model, "arm-wider-than-trap", trap, wide.size, trap.size, "in", text, key, mend)
+
+
+SMALLEST_SOLD = nominal("1-1/2")
+"""Drain pipe that stores have begins here (common practice, no source)."""
+
+
+def _level_arm(model: Model, trap: Trap) -> Iterator[Pipe]:
+    for pipe in (model.network.by_id[arm] for arm in trap.arm):
+        if pipe.shape != "level":
+            return
+        yield pipe
+
+
+def tailpiece(model: Model) -> Iterator[Outcome]:
+    """A trap no smaller than the tailpiece that its fixture has.
+
+    Holds: 1-1/2 in under a sink. Broken: 1-1/4 in. Source: IRC P2703.1 (read for sinks and tubs), P3201.7.
+    """
+    for fixture, trap in _traps(model):
+        key = f"tailpiece.least.{fixture.kind}"
+        if not model.book.has(key):
+            yield DoesNotApply(fixture.id)
+            continue
+        least = model.book.number(key)
+        if not short(trap.size, least):
+            yield Holds(fixture.id)
+            continue
+        text = (
+            f"{name(model, fixture.id)} has a {label(least)} in tailpiece at least, and a {label(trap.size)} in trap; the "
+            "trap is no smaller than the tailpiece."
+        )
+        mend = f"Take a {label(least)} in trap."
+        yield _finding(model, "tailpiece-wider-than-trap", trap, trap.size, least, "in", text, key, mend)
+
+
+def shared(model: Model) -> Iterator[Outcome]:
+    """How many bowls may share one trap, and how far apart their outlets.
+
+    Holds: two bowls 16 in apart; three, 30 in. Broken: four; two whose outlets are 30 1/16 in apart. Source: IRC
+    P3201.6 (from memory); UPC 1001.2.
+    """
+    count, apart = "trap.shared.outlets_most", "trap.shared.outlets_apart_most"
+    for fixture, trap in _traps(model):
+        words = name(model, fixture.id)
+        if fixture.bowls == 1:
+            yield DoesNotApply(fixture.id)
+        elif over(fixture.bowls, model.book.number(count)):
+            most = model.book.number(count)
+            text = f"{fixture.bowls} bowls of {words} share one trap; {most:g} may."
+            mend = "Give one bowl a trap of its own."
+            yield _finding(
+                model, "trap-shared-by-too-many", trap, float(fixture.bowls), most, "bowls", text, count, mend
+            )
+        elif fixture.bowls_apart is None:
+            yield NotJudged(
+                place(model, trap.node), (fixture.id,), f"{words}: how far its outlets are apart is not given"
+            )
+        elif over(fixture.bowls_apart, model.book.number(apart)):
+            most = model.book.number(apart)
+            text = f"The outlets of {words} are {fixture.bowls_apart:g} in apart; {most:g} in is the most on one trap."
+            mend = "Give the far bowl a trap of its own."
+            yield _finding(model, "trap-shared-by-too-many", trap, fixture.bowls_apart, most, "in", text, apart, mend)
+        else:
+            yield Holds(fixture.id)
+
+
+def takes_another(model: Model) -> Iterator[Outcome]:
+    """What may drain through another fixture's trap: one trap each, but for what the books name.
+
+    Holds: a dishwasher through the kitchen sink; a washer through the laundry tub beside it. Broken: a washer through
+    the kitchen sink; a closet, which has its own trap, through any: two traps on one way. Source: IRC P3201.6 (the
+    washer from memory); UPC 1001.2.
+    """
+    fixtures = {fixture.id: fixture for fixture in model.plan.fixtures}
+    for fixture in model.plan.fixtures:
+        if fixture.through is None:
+            yield DoesNotApply(fixture.id)
+            continue
+        host = fixtures[fixture.through]
+        key = f"trap.takes.{host.kind}.{fixture.kind}"
+        if model.book.says(key):
+            yield Holds(fixture.id)
+            continue
+        cited = key if model.book.has(key) else model.book.keys("trap.takes")[0]
+        own = (
+            " It has a trap inside it: two traps on one way hold each other's water." if fixture.kind == _CLOSET else ""
+        )
+        yield Finding(
+            "trap-takes-another",
+            "stop",
+            (*fixture.at, 0.0),
+            (fixture.id, host.id),
+            None,
+            None,
+            "",
+            f"{name(model, fixture.id)} may not drain through the trap of {name(model, host.id)}.{own}",
+            model.book.cite(cited),
+            "Give it a drain and a trap of its own.",
+        )
+
+
+_CLOSET = "water_closet"
+
+
+def arm_turns(model: Model) -> Iterator[Outcome]:
+    """How far an arm may turn in plan before its vent without a cleanout of its own.
+
+    Holds: 90 degrees on 2 in; 135 on 3 in. Broken: 95 degrees on 2 in. Turns in fittings that a cleanout on the same
+    run reaches are let pass. Source: UPC 1002.3; the IRC judges turns as cleanouts' affair.
+    """
+    small, large = "trap_arm.turn_without_cleanout_most.under_3", "trap_arm.turn_without_cleanout_most.from_3"
+    rodded = {cleanout.at for cleanout in model.plan.cleanouts}
+    for fixture, trap in _traps(model):
+        arm = list(_level_arm(model, trap))
+        if not arm:
+            yield DoesNotApply(fixture.id)
+            continue
+        turned = sum(_turn(a, b) for a, b in pairwise(arm))
+        key = small if short(arm[0].size, nominal("3")) else large
+        most = model.book.number(key)
+        ends = {(node.x, node.y) for pipe in arm for node in (pipe.start, pipe.end)}
+        if not over(turned, most + _HALF_DEGREE) or ends & rodded:
+            yield Holds(fixture.id)
+            continue
+        text = f"The arm of {name(model, fixture.id)} turns {turned:.0f} degrees before its vent; {most:g} is the most without a cleanout."
+        mend = "Draw it straighter, or bring the vent nearer."
+        yield _finding(model, "arm-turns-too-much", trap, turned, most, "degrees", text, key, mend)
+
+
+_HALF_DEGREE = 0.5
+"""Drawn angles are met within this."""
+
+
+def _turn(before: Pipe, after: Pipe) -> float:
+    dot = before.heading[0] * after.heading[0] + before.heading[1] * after.heading[1]
+    return math.degrees(math.acos(max(-1.0, min(1.0, dot))))
+
+
+def floor_drain_dries(model: Model) -> Iterator[Outcome]:
+    """A floor drain's trap dries out in use: it wants a primer, a deep seal or a listed device.
+
+    To look at: every floor drain, since no such thing is drawn. Source: IRC P3201.2.1; UPC 1007.
+    """
+    key = "trap.floor_drain_primed"
+    for fixture, trap in _traps(model):
+        if fixture.kind != "floor_drain" or not model.book.says(key):
+            yield DoesNotApply(fixture.id)
+            continue
+        yield Finding(
+            "floor-drain-dries",
+            "look",
+            place(model, trap.node),
+            (fixture.id,),
+            None,
+            None,
+            "",
+            f"The trap of {name(model, fixture.id)} gets no water in daily use and dries out.",
+            model.book.cite(key),
+            "Plan a trap primer, a deep-seal trap or a listed seal for it.",
+        )
+
+
+def _rule(rule: str, title: str, reads: tuple[str, ...], judge: object, may: tuple[str, ...] = ()) -> Rule:
+    weight = "look" if judge is floor_drain_dries else "stop"
+    return Rule(rule, title, "traps", weight, reads, judge, may)  # type: ignore[arg-type]
+
+
+RULES = (
+    _rule("trap-too-small", "A trap too small for its fixture", ("trap.least",), too_small, ("trap.shower_flow",)),
+    _rule(
+        "trap-too-large", "A trap too large for its fixture", ("trap.sizes_up_most",), raised_too_far, ("trap.least",)
+    ),
+    _rule("arm-wider-than-trap", "An arm that is not of its trap's size", ("trap_arm.as_trap",), arm_not_as_trap),
+    _rule("tailpiece-wider-than-trap", "A trap smaller than its tailpiece", ("tailpiece.least",), tailpiece),
+    _rule("trap-shared-by-too-many", "Too much on one trap", ("trap.shared",), shared),
+    _rule("trap-takes-another", "A fixture that drains through another's trap", ("trap.takes",), takes_another),
+    _rule(
+        "arm-turns-too-much",
+        "A trap arm that turns too much",
+        ("trap_arm.turn_without_cleanout_most",),
+        arm_turns,
+    ),
+    _rule("floor-drain-dries", "A floor drain that dries out", ("trap.floor_drain_primed",), floor_drain_dries),
+)

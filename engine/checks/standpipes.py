@@ -1,7 +1,161 @@
-"""A washer's standpipe: how high over its trap, and where the trap stands."""
+"""A washer's standpipe: how high over its trap, where the trap stands, and a laundry tub that drains into it."""
 
 from __future__ import annotations
 
-from engine.checks.records import Rule
+from collections.abc import Iterator
 
-RULES: tuple[Rule, ...] = ()
+from engine.checks.model import Model
+from engine.checks.outcomes import name
+from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
+from engine.crossings.limits import over, short
+from engine.lengths import inches
+from engine.plan.records import Fixture
+from engine.trade import fixtures as trade
+
+KIND = "washer_standpipe"
+
+
+def _standpipes(model: Model) -> Iterator[tuple[Fixture, float, float]]:
+    """Every standpipe with its trap's weir and its own top, inches over the finished floor."""
+    for fixture in model.plan.fixtures:
+        if fixture.kind != KIND or fixture.through is not None:
+            continue
+        spec = trade.fixture(fixture.kind)
+        weir = spec.outlet_above_floor if fixture.outlet_above_floor is None else fixture.outlet_above_floor
+        top = spec.rim_above_floor if fixture.rim_above_floor is None else fixture.rim_above_floor
+        if weir is not None and top is not None:
+            yield fixture, weir, top
+
+
+def _beside(model: Model) -> Iterator[Outcome]:
+    for fixture in model.plan.fixtures:
+        if fixture.kind != KIND or fixture.through is not None:
+            yield DoesNotApply(fixture.id)
+
+
+def _finding(
+    model: Model, rule: str, fixture: Fixture, measured: float, limit: float, text: str, key: str, mend: str
+) -> Finding:
+    at = (*fixture.at, 0.0)
+    return Finding(rule, "stop", at, (fixture.id,), measured, limit, "in", text, model.book.cite(key), mend)
+
+
+def height(model: Model) -> Iterator[Outcome]:
+    """How high a standpipe's top stands over its trap's weir.
+
+    Holds: 18 in; 42 by the IRC, 30 by the UPC. Broken: 16 in over a weir at 6; 42 1/16 (IRC), 30 1/16 (UPC). Where a
+    laundry tub drains into it the IRC asks for more. Source: IRC P2706.1.2, P2706.1.2.1; UPC 804.1.
+    """
+    low, high, with_tub = "standpipe.above_weir_least", "standpipe.above_weir_most", "standpipe.with_laundry_tub_least"
+    fed = {other.through for other in model.plan.fixtures if other.kind == "laundry_tub"}
+    for fixture, weir, top in _standpipes(model):
+        key = with_tub if fixture.id in fed and model.book.has(with_tub) else low
+        rise, least, most = top - weir, model.book.number(key), model.book.number(high)
+        words = name(model, fixture.id)
+        if short(rise, least):
+            yield _finding(
+                model,
+                "standpipe-too-short",
+                fixture,
+                rise,
+                least,
+                f"The standpipe of {words} rises {inches(rise)} in over its trap's weir; {least:g} in is the least, or the "
+                "washer's pump throws over its top.",
+                key,
+                f"Raise its top to {inches(weir + least)} in above the floor, or lower the trap where it may stand lower. "
+                "Check the machine's own least drain height too.",
+            )
+        elif over(rise, most):
+            yield _finding(
+                model,
+                "standpipe-too-short",
+                fixture,
+                rise,
+                most,
+                f"The standpipe of {words} rises {inches(rise)} in over its trap's weir; {most:g} in is the most.",
+                high,
+                f"Lower its top to {inches(weir + most)} in above the floor, or raise the trap.",
+            )
+        else:
+            yield Holds(fixture.id)
+    yield from _beside(model)
+
+
+def trap_height(model: Model) -> Iterator[Outcome]:
+    """How high over the floor a standpipe's trap stands, where the book says so.
+
+    Holds: 6 in; 18 in. Broken: 5 15/16, 18 1/16; a trap below the floor. Source: UPC 804.1; the IRC sets none.
+    """
+    low, high = "standpipe.trap_above_floor_least", "standpipe.trap_above_floor_most"
+    for fixture, weir, _ in _standpipes(model):
+        least, most = model.book.number(low), model.book.number(high)
+        if not short(weir, least) and not over(weir, most):
+            yield Holds(fixture.id)
+            continue
+        limit, key = (least, low) if short(weir, least) else (most, high)
+        side = "least" if key == low else "most"
+        yield _finding(
+            model,
+            "standpipe-trap-height",
+            fixture,
+            weir,
+            limit,
+            f"The trap of {name(model, fixture.id)} stands {inches(weir)} in above the floor; {limit:g} in is the {side}.",
+            key,
+            f"Set its outlet {least:g} to {most:g} in above the floor.",
+        )
+    yield from _beside(model)
+
+
+def tub_aside(model: Model) -> Iterator[Outcome]:
+    """How far sideways a laundry tub may stand from the standpipe that it drains into.
+
+    Holds: 30 in. Broken: 30 1/16 in. Measured in plan between the two outlets. Source: IRC P2706.1.2.1.
+    """
+    key = "standpipe.laundry_tub_sideways_most"
+    fixtures = {fixture.id: fixture for fixture in model.plan.fixtures}
+    for fixture in model.plan.fixtures:
+        host = fixtures.get(fixture.through or "")
+        if fixture.kind != "laundry_tub" or host is None or host.kind != KIND:
+            yield DoesNotApply(fixture.id)
+            continue
+        dx, dy = fixture.at[0] - host.at[0], fixture.at[1] - host.at[1]
+        aside, most = (dx * dx + dy * dy) ** 0.5, model.book.number(key)
+        if not over(aside, most):
+            yield Holds(fixture.id)
+            continue
+        text = (
+            f"{name(model, fixture.id)} stands {inches(aside)} in beside the standpipe of {name(model, host.id)} that it "
+            f"drains into; {most:g} in is the most."
+        )
+        mend = "Set it nearer, or give it a trap of its own."
+        yield _finding(model, "laundry-tub-too-far", fixture, aside, most, text, key, mend)
+
+
+RULES = (
+    Rule(
+        "standpipe-too-short",
+        "A standpipe too short or too tall",
+        "traps",
+        "stop",
+        ("standpipe.above_weir_least", "standpipe.above_weir_most"),
+        height,
+        ("standpipe.with_laundry_tub_least",),
+    ),
+    Rule(
+        "standpipe-trap-height",
+        "A standpipe's trap at the wrong height",
+        "traps",
+        "stop",
+        ("standpipe.trap_above_floor_least", "standpipe.trap_above_floor_most"),
+        trap_height,
+    ),
+    Rule(
+        "laundry-tub-too-far",
+        "A laundry tub too far from the standpipe it drains into",
+        "traps",
+        "stop",
+        ("standpipe.laundry_tub_sideways_most",),
+        tub_aside,
+    ),
+)

@@ -55,6 +55,7 @@ def by_table(model: Model, rule: str, table: str, way: VentWay, pipe: Pipe, load
 
 
 def too_small(model: Model, rule: str, key: str, who: tuple[str, ...], pipe: Pipe, least: float, what: str) -> Finding:
+    """The finding on a pipe under a least size, inches."""
     text = f"{pipe.element} is {label(pipe.size)} in pipe; {what} there is at least {label(least)} in."
     mend = f"Make {pipe.element} {label(least)} in or larger."
     at = place(model, pipe.end)

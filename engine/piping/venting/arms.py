@@ -37,12 +37,21 @@ class Arm(msgspec.Struct, gc=False):
 
 
 def trap_size(fixture: Fixture, book: RuleBook) -> float:
-    """The trap's nominal size: as drawn, else the usual one, never under the book's least."""
+    """The trap's nominal size: as drawn, else the usual one, never under the book's least for the fixture.
+
+    A shower of several heads needs what the book gives for their water, where it goes by that.
+    """
     if fixture.trap is not None:
         return nominal(fixture.trap)
-    usual = trade.fixture(fixture.kind).trap or 0.0
+    size = trade.fixture(fixture.kind).trap or 0.0
     key = f"trap.least.{fixture.kind}"
-    return max(usual, book.number(key)) if book.has(key) else usual
+    if book.has(key):
+        size = max(size, book.number(key))
+    if fixture.kind == "shower" and (fixture.heads > 1 or fixture.flow_gpm is not None):
+        one = trade.fixture(fixture.kind).flow if fixture.flow_gpm is None else fixture.flow_gpm
+        rows = sorted((nominal(row.rsplit(".", 1)[-1]), book.number(row)) for row in book.keys("trap.shower_flow"))
+        size = max(size, next((wide for wide, most in rows if (one or 0.0) * fixture.heads <= most), 0.0))
+    return size
 
 
 def steep(stick: Stick, upright: float) -> bool:

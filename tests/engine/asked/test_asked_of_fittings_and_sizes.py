@@ -174,5 +174,5 @@ class TestHalfBathPartsByBothBooks:
         )
         for book, vent in (("irc-2021", 1.5), ("upc-2021", 2.0)):
             answer = ask(plan, book)
-            assert {p.size for p in answer.model.network.pipes if p.system == "vent"} == {vent}
+            assert min(p.size for p in answer.model.network.pipes if p.system == "vent") >= vent
             assert parts_answer(answer)["parts"]
