@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from engine.checks.cleanout_places import drawn, opened
+from engine.checks.cleanout_room import wall_of
 from engine.checks.model import Model
 from engine.checks.outcomes import place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
@@ -15,7 +16,6 @@ from engine.drafting.bodies import face_of
 from engine.lengths import feet_inches, inches
 from engine.piping.flow import is_under
 from engine.plan.records import Cleanout, Hatch, Wall
-from engine.plan.walls import wall_at
 from engine.trade.fittings import takeoff
 
 
@@ -31,9 +31,8 @@ def concealed(model: Model) -> Iterator[Outcome]:
         yield from (DoesNotApply(cleanout.id) for cleanout in model.plan.cleanouts)
         return
     deepest = model.book.number("cleanout.wall_face_within") if model.book.has("cleanout.wall_face_within") else None
-    walls = {riser.at: riser.wall for riser in model.plan.risers}
     for cleanout, way in drawn(model):
-        wall = wall_at(model.plan, cleanout.at, walls.get(cleanout.at)) if cleanout.above_floor is not None else None
+        wall = wall_of(model, cleanout) if cleanout.above_floor is not None else None
         pipe = opened(model, way) if way is not None else None
         if way is None or pipe is None or wall is None:
             yield DoesNotApply(cleanout.id)

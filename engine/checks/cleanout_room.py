@@ -16,11 +16,15 @@ from engine.joinery.cleanouts import plug_id
 from engine.joinery.records import Port
 from engine.piping.flow import is_under
 from engine.piping.records import Pipe
+from engine.plan.dressed import WALL_DEPTH
 from engine.plan.records import Cleanout, Fixture, Point, Wall
-from engine.plan.walls import wall_at
+from engine.plan.walls import holds
 from engine.trade.fittings import takeoff
 from engine.trade.fixtures import fixture as spec_of
 from engine.trade.pipe import drain
+
+DEEPEST = max(WALL_DEPTH.values())
+"""The deepest studs, inches: a point in a wall lies no farther from its middle line."""
 
 
 class Room(NamedTuple):
@@ -69,7 +73,7 @@ def _in_wall(model: Model, cleanout: Cleanout, pipe: Pipe, reach: float) -> Room
         return "no wall is drawn to measure against"
     angle = math.radians(cleanout.turn)
     toward = (math.cos(angle), math.sin(angle))
-    own = wall_at(model.plan, cleanout.at)
+    own = wall_of(model, cleanout)
     out = takeoff("test_tee", (pipe.size, pipe.size, pipe.size), "branch", model.plan.takeoffs).length
     if own is not None:
         leaves = _leaves(cleanout.at, toward, _boards(own))
@@ -89,6 +93,16 @@ def _in_wall(model: Model, cleanout: Cleanout, pipe: Pipe, reach: float) -> Room
             if far is not None and far < reach:
                 found.append(Room(max(0.0, far), fixture.id, name(model, fixture.id)))
     return min(found, default=None)
+
+
+def wall_of(model: Model, cleanout: Cleanout) -> Wall | None:
+    """The wall that a cleanout stands in: its riser's, else the first that holds its point."""
+    found = [wall for wall in _walls(model).near(cleanout.at, DEEPEST) if holds(wall, cleanout.at)]
+    named = model.memo.get("walls of risers")
+    if not isinstance(named, dict):
+        named = model.memo["walls of risers"] = {riser.at: riser.wall for riser in model.plan.risers}
+    wanted = named.get(cleanout.at)
+    return next((wall for wall in found if wall.id == wanted), found[0] if found else None)
 
 
 def _stands_as_high(fixture: Fixture, height: float) -> bool:
@@ -151,7 +165,7 @@ def _fixtures(model: Model, at: Point, reach: float) -> list[tuple[Fixture, Bloc
 
 
 def _ground(model: Model, fixture: Fixture) -> Block:
-    body = body_of(fixture, model.plan.walls)
+    body = body_of(fixture, _walls(model).near(fixture.at, DEEPEST))
     angle = math.radians(fixture.turn)
     ahead = (math.cos(angle), math.sin(angle))
     forward, left = body.centre
