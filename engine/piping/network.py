@@ -6,9 +6,11 @@ import math
 
 from engine.piping import falls, flow, loads, venting
 from engine.piping.collecting import collect
+from engine.piping.drain_sizing import size_waste
 from engine.piping.near import near_misses
 from engine.piping.records import Network, Pipe
 from engine.piping.sticks import Stick
+from engine.piping.vent_sizing import size_vents
 from engine.piping.web import weave
 from engine.plan.records import Plan
 from engine.rulebooks import RuleBook
@@ -22,11 +24,12 @@ def build(plan: Plan, book: RuleBook) -> Network:
     aired = flow.direct_vents(made)
     ledges = flow.set_on_ledges(made, plan, reached, aired)
     web = weave(made, aired)
-    loads.spread_loads(plan, book, made, web)
+    network.loads = loads.spread_loads(plan, book, made, web)
     air = venting.air_through(web)
     network.traps, network.ways = venting.find_traps(plan, book, made, web, air)
-    loads.size_waste(plan, book, made, web, network.traps, air)
-    loads.size_vents(book, web, made, network.traps, air)
+    vented = (network.traps, network.ways, network.loads)
+    network.drain_sizes = size_waste(plan, book, made, web, *vented)
+    network.vent_sizes = size_vents(plan, book, web, made, *vented, network.drain_sizes, reached)
     falls.settle(plan, book, made, web, network, reached, ledges)
     network.exits = {exit_id: node for exit_id, node in made.exits.items() if reached.get(node) == exit_id}
     network.exit_of = reached

@@ -6,11 +6,15 @@ the labels of the plan file.
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 import networkx as nx
 
 from engine.plan.records import Point, Record
+
+if TYPE_CHECKING:
+    from engine.piping.loads import Loads
+    from engine.piping.sizes import DrainSize, VentSize
 
 UNDER = float("-inf")
 """The level of everything under the floor, whatever its height: heights there follow from the falls."""
@@ -146,23 +150,27 @@ class Network:
     :class:`Pipe` as ``graph.edges[a, b]["pipe"]``. `pipes` is in file order, `exits` maps an exit's id to its
     node, `rise` gives each waste or vent node under the floor its height above its reach's lower end, `reach`
     that reach's number. `airways` are the waste pipes, by id, through which open air reaches their lower end;
-    `ways` the arrangements that vent its traps, by number.
+    `ways` the arrangements that vent its traps, by number. `loads` are the fixture units of fixtures and drains,
+    `drain_sizes` and `vent_sizes` each pipe's least size with what asks for it, by the pipe's id.
     """
 
     __slots__ = (
         "aired",
         "airways",
         "by_id",
+        "drain_sizes",
         "exit_of",
         "exits",
         "faults",
         "graph",
+        "loads",
         "outlets",
         "pipes",
         "reach",
         "reaches",
         "rise",
         "traps",
+        "vent_sizes",
         "ways",
     )
 
@@ -181,6 +189,9 @@ class Network:
         self.aired: frozenset[Node] = frozenset()
         self.airways: frozenset[str] = frozenset()
         self.ways: tuple[VentWay, ...] = ()
+        self.loads: Loads
+        self.drain_sizes: dict[str, DrainSize] = {}
+        self.vent_sizes: dict[str, VentSize] = {}
 
 
 class Reach(Record, frozen=True, gc=False):

@@ -152,12 +152,12 @@ class TestWetVent:
             ("1-1/2", ("shower",), 3, 1, "memory"),
             ("2", ("shower",), 3, 4, "read"),
             ("2", ("shower", "bathtub"), 5, 4, "read"),
-            # 1 + 2 + 2 + 3 + 3 = 11; with another closet 14
-            ("3", baths, 11, 12, "conflict"),
-            ("3", (*baths, "water_closet"), 14, 12, "conflict"),
-            # 11 + 3 x 7 = 32; one more closet 35
-            ("4", (*baths, *["water_closet"] * 7), 32, 32, "memory"),
-            ("4", (*baths, *["water_closet"] * 8), 35, 32, "memory"),
+            # lavatory, tub and one of the closets are a full-bath group of 5: 5 + 3 + 3 = 11; with another closet 14
+            ("3", ("bathtub", *["water_closet"] * 3), 11, 12, "conflict"),
+            ("3", ("bathtub", *["water_closet"] * 4), 14, 12, "conflict"),
+            # 5 + 3 x 9 = 32; one more closet 35
+            ("4", ("bathtub", *["water_closet"] * 10), 32, 32, "memory"),
+            ("4", ("bathtub", *["water_closet"] * 11), 35, 32, "memory"),
         ],
     )
     def test_the_table(self, size: str, kinds: tuple[str, ...], load: float, most: float, standing: str) -> None:
