@@ -83,7 +83,7 @@ def _judged_as(model: Model, part: Part) -> tuple[float, bool]:
 
 def _inlet(part: Part) -> float:
     """A branch fitting's largest inlet."""
-    return max((port.size for port in part.ports if port.role.startswith("branch")), default=0.0)
+    return part.size[-1] if any(port.role.startswith("branch") for port in part.ports) else 0.0
 
 
 def _least_barrel(model: Model, part: Part) -> float | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.crossings.records import Bound
+from engine.piping.falls import bushing
 from engine.piping.islands import foot_fitting
 from engine.piping.records import Network, Node, Pipe, Reach, Trap, is_under
 from engine.plan.records import Fixture, Plan
@@ -198,10 +199,12 @@ def _riser_foot(plan: Plan, network: Network, pipe: Pipe, rise: float) -> list[B
 def _foot_vent(plan: Plan, book: RuleBook, network: Network, hung: Reach) -> Iterator[Bound]:
     """An island's foot vent leaves just under the floor, and stays below the subfloor on its way up to the wall."""
     foot, element = hung.foot, hung.element or ""
-    size = max(pipe.size for pipe in network.pipes if foot in (pipe.start, pipe.end))
-    up = takeoff(foot_fitting(book), (size, size, size), "run_in", plan.takeoffs).length
+    meeting = [pipe for pipe in network.pipes if foot in (pipe.start, pipe.end)]
+    wide = max(pipe.size for pipe in meeting)
+    above = max((pipe.size for pipe in meeting if not is_under(pipe.start) or not is_under(pipe.end)), default=wide)
+    up = takeoff(foot_fitting(book), (wide, wide, wide), "run_in", plan.takeoffs).length + bushing(plan, above, wide)
     words = f"riser {element}: the fitting of its foot vent stays below the subfloor"
-    yield Bound("high", -up - drain(size).socket, words, element, (foot.x, foot.y))
+    yield Bound("high", -up - drain(above).socket, words, element, (foot.x, foot.y))
     for pipe in network.pipes:
         if pipe.shape == "level" and network.reach.get(pipe.end) == hung.number:
             words = f"vent {pipe.element}: it stays below the subfloor"

@@ -9,18 +9,27 @@ from itertools import combinations
 from engine.crossings.hookups import closet_bend
 from engine.crossings.records import Crossing
 from engine.framing.records import Framing
-from engine.joinery import cleanouts, ends, pieces, threading, tubing
+from engine.joinery import cleanouts, ends, nipples, patterns, pieces, threading, tubing
 from engine.joinery.choose import Choice, choose_bend, choose_branch, could_stand, straight
 from engine.joinery.legs import Leg, legs_by_node
-from engine.joinery.records import Joinery
+from engine.joinery.records import Joinery, Role
 from engine.joinery.shop import Shop
 from engine.piping.flow import is_under
 from engine.piping.islands import foot_fitting
 from engine.piping.records import Network, Node
 from engine.plan.records import Fixture, Plan
 from engine.rulebooks import RuleBook
+from engine.trade import fittings
 from engine.trade import fixtures as trade
+from engine.trade.fittings import KINDS
 from engine.water.network import WaterNetwork
+
+DOUBLES = {
+    "sanitary_tee": "double_sanitary_tee",
+    "wye": "double_wye",
+    "combo_wye_eighth_bend": "double_combo_wye_eighth_bend",
+}
+"""What takes two opposite branches where the single pattern takes one."""
 
 
 def build(
@@ -55,6 +64,7 @@ def build(
     tubing.add_water(shop, water)
     cut = pieces.cut(shop, ends.hook_up(shop))
     cut = threading.couple(shop, cut, crossings, framing)
+    cut = nipples.fit(shop, cut)
     cut = pieces.mark_and_bond(shop, cut)
     return Joinery(tuple(shop.parts), tuple(shop.bonds), tuple(cut), tuple(shop.faults))
 
@@ -152,7 +162,10 @@ def _vents_only(shop: Shop, node: Node, dry: list[Leg], pinned: str | None) -> N
             return
         _accept(shop, node, choose_bend(a, b, pinned, False, ""))
         return
-    pairs = [(a, b) for i, a in enumerate(dry) for b in dry[i + 1 :] if straight(a, b)]
+    pairs = [(a, b) for a, b in combinations(dry, 2) if straight(a, b)]
+    if len(dry) == 4 and len(pairs) == 2:
+        _dry_cross(shop, node, pairs, pinned)
+        return
     if len(dry) != 3 or not pairs:
         shop.no_fitting(node, dry, "these vents meet in no tee", "Let one of them run straight on.")
         return
@@ -163,6 +176,13 @@ def _vents_only(shop: Shop, node: Node, dry: list[Leg], pinned: str | None) -> N
     _accept(shop, node, choose_branch(upper, lower, side, pinned, foot))
 
 
+def _dry_cross(shop: Shop, node: Node, pairs: list[tuple[Leg, Leg]], pinned: str | None) -> None:
+    """Four dry pipes in two straight lines: a double tee whose run is the upright one, or the one that air follows."""
+    first, second = sorted(pairs, key=lambda pair: not pair[0].plumb)
+    upper, lower = first if first[0].toward[2] >= first[1].toward[2] else first[::-1]
+    _double(shop, node, upper, lower, list(second), pinned)
+
+
 def _double(shop: Shop, node: Node, run: Leg, down: Leg, sides: list[Leg], pinned: str | None) -> None:
     opposite = len(sides) == 2 and straight(sides[0], sides[1])
     mirrored = len(sides) == 2 and _mirrored(sides[0], sides[1], down)
@@ -171,7 +191,7 @@ def _double(shop: Shop, node: Node, run: Leg, down: Leg, sides: list[Leg], pinne
     if first.pinned and first.kind is None:
         _accept(shop, node, first)
         return
-    double = {"sanitary_tee": "double_sanitary_tee", "wye": "double_wye"}.get(first.kind or "")
+    double = DOUBLES.get(first.kind or "")
     if len(sides) != 2 or first.kind != second.kind or double is None or not (opposite or mirrored):
         shop.no_fitting(
             node,
@@ -180,14 +200,30 @@ def _double(shop: Shop, node: Node, run: Leg, down: Leg, sides: list[Leg], pinne
             "Move one of the branches along the main.",
         )
         return
-    big = max(sides, key=lambda leg: leg.size)
-    shop.place(
-        node,
-        double,
-        first,
-        (("run_in", run), ("run_out", down), ("branch", sides[0]), ("branch_2", sides[1])),
-        big.size,
+    big = max(shop.adapter_hub(leg) for leg in sides)
+    if double == "double_sanitary_tee" and not first.pinned and _sold_for_fixtures(run, down, big):
+        double = "double_fixture_fitting"
+    roles: tuple[tuple[Role, Leg], ...] = (
+        ("run_in", run),
+        ("run_out", down),
+        ("branch", sides[0]),
+        ("branch_2", sides[1]),
     )
+    if not fittings.sold(double, patterns.branch(double, run.size, down.size, big).size):
+        words = KINDS[double].words
+        shop.no_fitting(
+            node, [run, down, *sides], f"no {words} is sold for these pipes", "Move one of the branches along."
+        )
+        return
+    shop.place(node, double, first, roles, big)
+
+
+def _sold_for_fixtures(run: Leg, down: Leg, side: float) -> bool:
+    """Whether a double fixture fitting is sold for an upright drain with two arms opposite at one level."""
+    if run.plumb and down.plumb and down.flow == "out":
+        sizes = {(run.size, down.size, side), (down.size, down.size, side)}
+        return any(fittings.sold("double_fixture_fitting", size) for size in sizes)
+    return False
 
 
 def _mirrored(a: Leg, b: Leg, down: Leg) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.crossings.hookups import flange_of
 from engine.joinery.pieces import Stub
-from engine.joinery.records import Bond, Port, Space, System, TakeOff
+from engine.joinery.records import Bond, Part, Port, Space, System, TakeOff
 from engine.joinery.shop import Shop
 from engine.piping.records import Node, Pipe, Trap
 from engine.plan.records import Exit, Fixture, Riser
@@ -82,16 +82,6 @@ def _floor_trap(shop: Shop, fixture: Fixture, trap: Trap, outlet: str) -> None:
     )
     shop.seat[(drop.id, False)] = (index, 0)
     shop.seat[(arm.id, True)] = (index, 1)
-    if arm.size > trap.size:
-        shop.add(
-            "flush_bushing",
-            (arm.size, trap.size),
-            "waste",
-            node,
-            (),
-            elements=(fixture.id,),
-            note="brings the arm's pipe down to the trap",
-        )
     if outlet == "tub":
         shop.dead.add(drop.id)
         shop.add("waste_and_overflow", (1.5,), "waste", node, (), elements=(fixture.id,))
@@ -139,33 +129,8 @@ def _wall_trap(shop: Shop, fixture: Fixture, trap: Trap, stubs: list[Stub]) -> N
             mend="Give it the length of its arm, from the trap's weir to the riser's axis.",
         )
         return
-    seated = shop.seat.get((arm.id, False))
     if arm.size <= LARGEST_TUBULAR:
-        shop.dead.add(arm.id)
-        hub = shop.parts[seated[0]].size[-1] if seated is not None else arm.size
-        adapter = shop.add(
-            "trap_adapter_spigot",
-            (max(hub, arm.size), arm.size),
-            "waste",
-            arm.end,
-            (),
-            elements=(fixture.id,),
-            note="in the tee's branch hub",
-        )
-        if seated is not None:
-            shop.bonds.append(Bond(shop.parts[seated[0]].id, seated[1], shop.parts[adapter].id, 0, max(hub, arm.size)))
-        shop.add(
-            "tubular_trap", (arm.size,), "waste", arm.start, (), elements=(fixture.id,), note="with nuts and washers"
-        )
-        shop.add(
-            "test_plug",
-            (max(hub, arm.size),),
-            "waste",
-            arm.end,
-            (),
-            elements=(fixture.id,),
-            note="closes the trap adapter for the test",
-        )
+        _tubular_trap(shop, fixture, arm)
         return
     socket = drain(trap.size).socket
     toward: Space = (arm.heading[0], arm.heading[1], 0.0)
@@ -202,6 +167,49 @@ def _wall_trap(shop: Shop, fixture: Fixture, trap: Trap, stubs: list[Stub]) -> N
                 f"{fixture.id}.standpipe",
             )
         )
+
+
+def _tubular_trap(shop: Shop, fixture: Fixture, arm: Pipe) -> None:
+    """A trap with slip nuts: its adapter fills the hub that waits for the arm, by a bushing where no adapter is so wide."""
+    shop.dead.add(arm.id)
+    seated = shop.seat.get((arm.id, False))
+    host = shop.parts[seated[0]] if seated is not None else None
+    hub = arm.size
+    if host is not None and seated is not None:
+        hub = max(arm.size, host.size[-1] if host.ports[seated[1]].role.startswith("branch") else max(host.size[:2]))
+    filled = _adapter_hub(hub, arm.size)
+    own = (fixture.id,)
+    adapter = shop.add(
+        "trap_adapter_spigot", (filled, arm.size), "waste", arm.end, (), elements=own, note=_hub_words(host, seated)
+    )
+    if host is not None and seated is not None:
+        into, port = host.id, seated[1]
+        if filled < hub:
+            bushing = shop.add(
+                "flush_bushing", (hub, filled), "waste", arm.end, (), elements=own, note=_hub_words(host, seated)
+            )
+            shop.bonds.append(Bond(into, port, shop.parts[bushing].id, 0, hub))
+            into, port = shop.parts[bushing].id, 1
+            shop.replace(adapter, note="in the bushing")
+        shop.bonds.append(Bond(into, port, shop.parts[adapter].id, 0, filled))
+    shop.add("tubular_trap", (arm.size,), "waste", arm.start, (), elements=own, note="with nuts and washers")
+    closes = "closes the trap adapter for the test"
+    shop.add("test_plug", (filled,), "waste", arm.end, (), elements=own, note=closes)
+
+
+def _adapter_hub(hub: float, arm: float) -> float:
+    """The widest hub, up to the one that waits, that a trap adapter for this arm is sold for; that hub where none is."""
+    fit = [size[0] for size in fittings.sizes("trap_adapter_spigot") if size[1] == arm and size[0] <= hub]
+    return max(fit, default=hub)
+
+
+def _hub_words(host: Part | None, seated: tuple[int, int] | None) -> str:
+    """Which hub something small goes into, as the list says it."""
+    if host is None or seated is None:
+        return ""
+    if host.ports[seated[1]].role.startswith("branch"):
+        return f"in the {'tee' if 'tee' in host.kind else 'fitting'}'s branch hub"
+    return f"in the {'bend' if 'bend' in host.kind else 'fitting'}'s hub"
 
 
 def _exit(shop: Shop, exit_: Exit, stubs: list[Stub]) -> None:

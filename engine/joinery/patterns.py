@@ -41,7 +41,7 @@ def bend(kind: str, upstream: float, downstream: float) -> Pattern:
 def branch(kind: str, run_in: float, run_out: float, side: float) -> Pattern:
     """The sold pattern nearest to the sizes that meet: a reducing one where there is one, else the next up."""
     run = max(run_in, run_out)
-    if kind == "sanitary_tee" and run_in < run_out and fittings.sold(kind, (run_in, run_out, side)):
+    if run_in < run_out and fittings.sold(kind, (run_in, run_out, side)):
         return Pattern(kind, (run_in, run_out, side))
     for size in DRAIN_SIZES:
         if side <= size <= run and fittings.sold(kind, (run, run, size)):

@@ -284,10 +284,10 @@ def mark_and_bond(shop: Shop, pieces: list[Piece]) -> list[Piece]:
 
 
 def _port_of(shop: Shop, part: int, piece: Piece, end: int) -> int:
-    if shop.parts[part].kind == "coupling":
-        return 1 - end
     pipe = piece.pipes[0] if end == 0 else piece.pipes[-1]
-    for i, port in enumerate(shop.parts[part].ports):
-        if port.pipe == pipe:
-            return i
+    found = [i for i, port in enumerate(shop.parts[part].ports) if port.pipe == pipe]
+    if shop.parts[part].kind == "coupling" or len(found) > 1:
+        return 1 - end
+    if found:
+        return found[0]
     return next((i for i, port in enumerate(shop.parts[part].ports) if port.pipe is None), end)

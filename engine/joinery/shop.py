@@ -144,7 +144,7 @@ class Shop:
         sizes = {role: leg.size for role, leg in roles}
         if "branch" in sizes:
             hub = side if side is not None else sizes["branch"]
-            if kind in ("sanitary_tee", "double_sanitary_tee"):
+            if kind == "sanitary_tee":
                 hub = max(hub, self.adapter_hub(dict(roles)["branch"]))
             pattern = patterns.branch(kind, sizes["run_in"], sizes["run_out"], hub)
         elif kind == "closet_bend":

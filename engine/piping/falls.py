@@ -82,7 +82,7 @@ def settle(
                         number,
                         stick.element,
                         None,
-                        foot_rise(plan, book, stick.final_size, main),
+                        foot_rise(plan, book, stick.final_size, main, _widest(web, foot)),
                         over=node,
                         room_for=f"riser {stick.element}: room under its foot vent for the fittings on the drain",
                         hung=True,
@@ -114,9 +114,23 @@ def least_rise(plan: Plan, run: Drain, size: float, main: float) -> float:
     return along * math.sin(math.radians(climb))
 
 
-def foot_rise(plan: Plan, book: RuleBook, size: float, main: float) -> float:
-    """The least height of a foot vent's take-off over its drain: a combination's branch, the fitting's foot, hubs touching."""
+def foot_rise(plan: Plan, book: RuleBook, size: float, main: float, wide: float) -> float:
+    """The least height of a foot vent's take-off over its drain: a combination's branch, the fitting's foot, hubs touching.
+
+    `size` is the pipe between them, `main` the drain's, `wide` the widest that meets at the take-off.
+    """
     run = max(main, size)
     up = takeoff("combo_wye_eighth_bend", (run, run, size), "branch", plan.takeoffs).length
-    foot = takeoff(foot_fitting(book), (size, size, size), "run_out", plan.takeoffs).length
-    return up + foot + 2.0 * pipe(size).socket
+    foot = takeoff(foot_fitting(book), (wide, wide, wide), "run_out", plan.takeoffs).length
+    return up + foot + bushing(plan, size, wide) + 2.0 * pipe(size).socket
+
+
+def bushing(plan: Plan, size: float, hub: float) -> float:
+    """What a flush bushing adds to a hub's take-off where its pipe is smaller; nothing where it is not."""
+    return takeoff("flush_bushing_addon", (size, hub), "run_in", plan.takeoffs).length if size < hub else 0.0
+
+
+def _widest(web: Web, node: Node) -> float:
+    """The widest of the dry pipes that meet at a node."""
+    sizes: list[float] = [stick.final_size for stick in (*web.dry.get(node, ()), *web.dry_in.get(node, ()))]
+    return max(sizes)

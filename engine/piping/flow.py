@@ -224,13 +224,14 @@ def set_on_ledges(made: Sticks, plan: Plan, reached: dict[Node, str], aired: set
 
     Each such run's last stick is led to a ledge node of its own above the joint, and a plumb or inclined stick
     closes the gap; a roll by nothing is a flat join, and so is the end of a run at an exit, where there is no main.
-    What stands plumb on the joint from above then stands on the first ledge. Returns each ledge with its run's id
-    and the main's node.
+    What stands plumb on the joint from above then stands on the first ledge. Runs that drop onto one joint from one
+    height share ledge and drop. Returns each ledge with its run's id and the main's node.
     """
     ledges: dict[Node, tuple[str, Node]] = {}
     runs = {drain.id: drain for drain in plan.drains if drain.join == "drop" or (drain.join == "rolled" and drain.roll)}
     if not runs:
         return ledges
+    dropping: dict[tuple[Node, float | None], Stick] = {}
     leaving: dict[Node, Stick] = {stick.start: stick for stick in made.all if stick.system == "waste"}
     exits = set(made.exits.values())
     for stick in [s for s in made.all if s.element in runs and s.directed and s.end not in exits]:
@@ -242,28 +243,39 @@ def set_on_ledges(made: Sticks, plan: Plan, reached: dict[Node, str], aired: set
         run = runs[stick.element]
         if run.join == "rolled" and onward is not None and _rolled_wye(made, run, stick, onward):
             continue
+        beside = dropping.get((foot, run.rise)) if run.join == "drop" else None
+        if beside is not None and beside.element != run.id:
+            stick.end = beside.start
+            beside.size = _wider(beside.size, stick.size)
+            continue
         ledge = Node(foot.x, foot.y, LEDGE + len(ledges))
         second = sum(name == run.id for name, _ in ledges.values())
         ledges[ledge] = (run.id, foot)
         reached[ledge] = reached[foot]
         _lift(made, foot, ledge, aired)
         stick.end = ledge
-        made.all.append(
-            Stick(
-                id=f"{run.id}.{'drop' if run.join == 'drop' else 'roll'}{second or ''}",
-                element=run.id,
-                segment=len(run.points),
-                system="waste",
-                shape="plumb" if run.join == "drop" else "inclined",
-                start=ledge,
-                end=foot,
-                run=0.0,
-                slope=0.0,
-                size=stick.size,
-                passing=stick.passing,
-                directed=True,
-                heading=_along(stick, foot),
-                climb=run.roll if run.join == "rolled" else 90.0,
-            )
+        closing = Stick(
+            id=f"{run.id}.{'drop' if run.join == 'drop' else 'roll'}{second or ''}",
+            element=run.id,
+            segment=len(run.points),
+            system="waste",
+            shape="plumb" if run.join == "drop" else "inclined",
+            start=ledge,
+            end=foot,
+            run=0.0,
+            slope=0.0,
+            size=stick.size,
+            passing=stick.passing,
+            directed=True,
+            heading=_along(stick, foot),
+            climb=run.roll if run.join == "rolled" else 90.0,
         )
+        made.all.append(closing)
+        if run.join == "drop":
+            dropping[foot, run.rise] = closing
     return ledges
+
+
+def _wider(a: float | None, b: float | None) -> float | None:
+    """The wider of two drawn sizes; None, an automatic one, where either is open."""
+    return None if a is None or b is None else max(a, b)

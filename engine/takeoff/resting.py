@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from engine.checks.model import Model
+from engine.joinery.nipples import NIPPLE_TO
 from engine.joinery.records import Joinery, Part, Port
 from engine.piping.flow import is_under
 from engine.takeoff.partnames import named, size_words
@@ -67,7 +68,12 @@ class Resting:
         return (*own_legs(part, port), *self._hand_made.get(part.id, ()))
 
     def _cuts(self) -> None:
-        """Every piece under the legs at its two ends."""
+        """Every piece under the legs at its two ends; a nipple's legs count for the piece after it, its own length is set."""
+        nipples = {
+            piece.to_part: piece.mark
+            for piece in self._model.joinery.pieces
+            if piece.to_part is not None and self._by_id[piece.to_part].note == NIPPLE_TO
+        }
         marks = {piece.mark for piece in self._model.joinery.pieces}
         ends: dict[str, list[tuple[Part, Port]]] = {}
         for bond in self._model.joinery.bonds:
@@ -75,7 +81,10 @@ class Resting:
                 part = self._by_id[bond.part]
                 ends.setdefault(bond.other, []).append((part, part.ports[bond.port]))
         for piece in self._model.joinery.pieces:
-            for part, port in ends.get(piece.mark, ()):
+            nipple = nipples.get(piece.from_part or "")
+            if piece.mark in nipples.values():
+                continue
+            for part, port in (*ends.get(nipple or "", ()), *ends.get(piece.mark, ())):
                 for leg in self._of(part, port):
                     self.pieces.setdefault(leg, {})[piece.mark] = None
 

@@ -31,7 +31,7 @@ FAR_LEFT, NEAR_RIGHT = (-0.866, 0.5), (0.866, -0.5)
 SIDEWAYS = {"eighth_bend", "street_eighth_bend", "sixteenth_bend", "street_sixteenth_bend", "sixth_bend"}
 """Bends that are shown lying, since they mostly do."""
 
-IN_RISER = {"sanitary_tee", "double_sanitary_tee", "test_tee"}
+IN_RISER = {"sanitary_tee", "double_sanitary_tee", "double_fixture_fitting", "test_tee"}
 """Fittings that are shown standing."""
 
 Sample = Callable[[Point, float], list[Stroke]]

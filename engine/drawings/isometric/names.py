@@ -18,6 +18,8 @@ SHORT: dict[str, str] = {
     "sixth_bend": "1/6 bend",
     "sanitary_tee": "san tee",
     "double_sanitary_tee": "double san tee",
+    "double_fixture_fitting": "double fixture fitting",
+    "double_combo_wye_eighth_bend": "double combo",
     "combo_wye_eighth_bend": "combo",
     "closet_flange_4x3": "flange",
     "closet_flange_hub": "flange, hub",

@@ -58,6 +58,14 @@ def _tee(site: Site) -> list[Stroke]:
     return strokes
 
 
+def _fixture_fitting(site: Site) -> list[Stroke]:
+    """A double tee whose branches sweep further down the run before they join it."""
+    strokes = straight(site, 0, 1)
+    for number in range(2, len(site.legs)):
+        strokes += [swept(site, number, 1, 0.9, 0.9), *tick(site, number)]
+    return strokes
+
+
 def _wye(site: Site) -> list[Stroke]:
     return straight(site, *range(len(site.legs)))
 
@@ -293,9 +301,11 @@ SYMBOLS: dict[str, Symbol] = {
     "closet_bend": _closet_bend,
     "sanitary_tee": _tee,
     "double_sanitary_tee": _tee,
+    "double_fixture_fitting": _fixture_fitting,
     "wye": _wye,
     "double_wye": _wye,
     "combo_wye_eighth_bend": _combination,
+    "double_combo_wye_eighth_bend": _combination,
     "test_tee": _test_tee,
     "coupling": _sleeve(0.032, 0.032, 1),
     "repair_coupling": _sleeve(0.032, 0.032, 3),

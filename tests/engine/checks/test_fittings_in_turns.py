@@ -96,7 +96,8 @@ DRAWN = [
     (onto_main(None, join="drop", rise=12.0), "quarter_bend", DOWN, True),
     (in_wall("sanitary_tee"), "sanitary_tee", DOWN, True),
     (in_wall("combo_wye_eighth_bend"), "combo_wye_eighth_bend", DOWN, True),
-    (in_wall(None, both=True), "double_sanitary_tee", DOWN, True),
+    (in_wall(None, both=True), "double_fixture_fitting", DOWN, True),
+    (in_wall("sanitary_tee", both=True), "double_sanitary_tee", DOWN, True),
 ]
 
 
@@ -182,7 +183,7 @@ class TestTable:
 
     def test_two_lavatories_back_to_back(self) -> None:
         """The IRC allows a double tee for opposite, equal drains of like fixtures (P3005.1.1)."""
-        tee = turning(in_wall(None, both=True), "double_sanitary_tee")
+        tee = turning(in_wall("sanitary_tee", both=True), "double_sanitary_tee")
         assert tee.size == (1.5, 1.5, 1.5)
 
 

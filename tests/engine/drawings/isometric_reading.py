@@ -24,7 +24,7 @@ ELSE = (
     re.compile(r"^EXIT \S+$"),
     re.compile(r"^IE .* below floor$"),
     re.compile(r"^.* below joists' top$"),
-    re.compile(r"^(VTR|AAV|CAPPED|CO) [a-z]\S*$"),
+    re.compile(r"^(VTR|AAV|CAPPED|LOOP|CO) [a-z]\S*$"),
     re.compile(r"^WATER IN "),
     re.compile(r"^MATCH [A-Z]$"),
     re.compile(r"^NO FITTING: see findings$"),

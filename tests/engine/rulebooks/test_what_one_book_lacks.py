@@ -8,9 +8,7 @@ clearance.shower.narrow_area
 clearance.shower.narrow_side
 clearance.shower.side
 dfu.per_gpm
-fitting.double_sanitary_tee.closet_run_least
 fitting.heel_inlet.*
-fitting.note_c.*
 fitting.side_inlet.*
 shield.past_plate
 stack_base.*
@@ -37,8 +35,10 @@ common_vent.two_levels
 common_vent.upper_closet
 dfu.group.*
 dfu.pumped.*
+fitting.double_sanitary_tee.closet_run_least
 fitting.note_a.*
 fitting.note_b.*
+fitting.note_c.*
 island_vent.above_outlet
 island_vent.full_size
 load.building_drain.1/2.*
@@ -101,6 +101,7 @@ combination.vent_area
 dfu.by_trap.*
 dfu.on_trap.*
 dfu.through.*
+fitting.double_sanitary_tee.back_to_back
 fitting.double_sanitary_tee.barrel.*
 island_vent.alone_upstream
 island_vent.below_rim_most
