@@ -14,7 +14,7 @@ from engine.piping.records import Pipe
 from engine.trade.fittings import KINDS
 from engine.trade.pipe import label
 
-SUBJECT = "turns"
+SUBJECT = "double fittings"
 ALIKE = (
     frozenset({"lavatory", "bar_sink", "kitchen_sink", "laundry_tub", "bidet"}),
     frozenset({"bathtub", "shower"}),

@@ -58,7 +58,7 @@ def vent_fittings(model: Model) -> Iterator[Outcome]:
         pipes = {pipe.id for pipe in island.pipes}
         foot = Node(island.returns[0], island.returns[1], islands.FOOT)
         for part in model.joinery.parts:
-            if part.system != "vent" or not any(port.pipe in pipes for port in part.ports):
+            if part.system != "vent" or part.kind not in KINDS or not any(port.pipe in pipes for port in part.ports):
                 continue
             key, why = _wrong(model, part, part.node == foot)
             if not key:

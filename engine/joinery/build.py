@@ -201,7 +201,13 @@ def _double(shop: Shop, node: Node, run: Leg, down: Leg, sides: list[Leg], pinne
         )
         return
     big = max(shop.adapter_hub(leg) for leg in sides)
-    if double == "double_sanitary_tee" and not first.pinned and _sold_for_fixtures(run, down, big):
+    upright = run.plumb and down.plumb and down.flow == "out"
+    if (
+        upright
+        and first.kind == "sanitary_tee"
+        and not first.pinned
+        and _sold("double_fixture_fitting", run, down, big)
+    ):
         double = "double_fixture_fitting"
     roles: tuple[tuple[Role, Leg], ...] = (
         ("run_in", run),
@@ -209,7 +215,7 @@ def _double(shop: Shop, node: Node, run: Leg, down: Leg, sides: list[Leg], pinne
         ("branch", sides[0]),
         ("branch_2", sides[1]),
     )
-    if not fittings.sold(double, patterns.branch(double, run.size, down.size, big).size):
+    if not _sold(double, run, down, big):
         words = KINDS[double].words
         shop.no_fitting(
             node, [run, down, *sides], f"no {words} is sold for these pipes", "Move one of the branches along."
@@ -218,12 +224,9 @@ def _double(shop: Shop, node: Node, run: Leg, down: Leg, sides: list[Leg], pinne
     shop.place(node, double, first, roles, big)
 
 
-def _sold_for_fixtures(run: Leg, down: Leg, side: float) -> bool:
-    """Whether a double fixture fitting is sold for an upright drain with two arms opposite at one level."""
-    if run.plumb and down.plumb and down.flow == "out":
-        sizes = {(run.size, down.size, side), (down.size, down.size, side)}
-        return any(fittings.sold("double_fixture_fitting", size) for size in sizes)
-    return False
+def _sold(kind: str, run: Leg, down: Leg, side: float) -> bool:
+    """Whether a double pattern is sold for these pipes, bushings counted in."""
+    return fittings.sold(kind, patterns.branch(kind, run.size, down.size, side).size)
 
 
 def _mirrored(a: Leg, b: Leg, down: Leg) -> bool:

@@ -289,7 +289,7 @@ def _uppermost(shop: Shop) -> dict[str, Pipe]:
 
 
 def _top(shop: Shop, riser: Riser, uppermost: Pipe | None) -> None:
-    if uppermost is None or riser.top == "none":
+    if uppermost is None or riser.top in ("none", "loop"):
         return
     at = uppermost.end if uppermost.end.level > uppermost.start.level else uppermost.start
     if shop.network.graph.degree(at) > 1:

@@ -6,6 +6,7 @@ import itertools
 import math
 from dataclasses import dataclass, field
 
+from engine.lengths import inches
 from engine.piping import islands
 from engine.piping.looping import turn_over
 from engine.piping.records import UNDER, Fault, Node
@@ -144,17 +145,7 @@ def _column(made: Sticks, plan: Plan, book: RuleBook, point: Point, column: _Col
         top = riser_top(plan, book, riser, highest)
     if riser is not None and top is not None:
         if levels and levels[-1] != UNDER and top <= levels[-1]:
-            made.faults.append(
-                Fault(
-                    "riser-too-short",
-                    (riser.id,),
-                    point,
-                    f"Riser {riser.id} ends below the pipe that meets it.",
-                    measured=top - plan.floor.finished_z,
-                    limit=levels[-1] - plan.floor.finished_z,
-                    mend="Raise its top.",
-                )
-            )
+            made.faults.append(_too_short(plan, riser, loop, top, levels[-1]))
             top = None
         else:
             levels.append(top)
@@ -191,6 +182,29 @@ def _column(made: Sticks, plan: Plan, book: RuleBook, point: Point, column: _Col
     if riser is not None and top is not None and riser.top in ("roof", "valve"):
         refused = riser.top == "valve" and not book.says("valve.allowed")
         (made.refused if refused else made.air).append(Node(point[0], point[1], top))
+
+
+def _too_short(plan: Plan, riser: Riser, loop: islands.Loop | None, top: float, highest: float) -> Fault:
+    """That a riser ends, or begins to turn over, below a pipe that meets it."""
+    floor = plan.floor.finished_z
+    text, mend = f"Riser {riser.id} ends below the pipe that meets it.", "Raise its top."
+    if loop is not None:
+        text = (
+            f"Riser {riser.id} turns over from {inches(top - floor)} in above the floor, below the pipe that meets it."
+        )
+        near = 2.0 * (loop.over[0].level - highest) if loop.over else 0.0
+        if near > 0.0:
+            mend = f"Let it come down nearer than {inches(near)} in to it: its legs lean at 45 degrees to their middle."
+    return Fault(
+        "riser-too-short",
+        (riser.id,),
+        riser.at,
+        text,
+        measured=top - floor,
+        limit=highest - floor,
+        mend=mend,
+        unit="in",
+    )
 
 
 def riser_top(plan: Plan, book: RuleBook, riser: Riser, highest: float | None) -> float:

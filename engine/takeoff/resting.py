@@ -120,6 +120,7 @@ class Resting:
                 if fixture is None and port.toward[2] < 0.0 and not _usual_tee(part, pipe.size):
                     continue
                 self._hold((*self._of(part, port), *self._plain_bend(part)), "how high the drain may lie under", name)
+        self._foot_vents(openings)
         for trap in model.network.traps:
             fixture = fixtures[trap.fixture]
             for part, _ in openings.get(trap.arm[0], ()) if trap.weir and trap.arm else ():
@@ -128,6 +129,15 @@ class Resting:
                         self._hold(
                             self._of(part, port), "the weir and the depth of the trap of", fixture.name or fixture.id
                         )
+
+    def _foot_vents(self, openings: dict[str, list[tuple[Part, Port]]]) -> None:
+        """An island's foot vent stands over its drain by the legs between them, and under the floor by the one above."""
+        for pipe in self._model.network.pipes:
+            if not pipe.island or pipe.shape != "plumb" or not (is_under(pipe.start) or is_under(pipe.end)):
+                continue
+            for part, port in openings.get(pipe.id, ()):
+                if part.node[2] < 0.0:
+                    self._hold(self._of(part, port), "how high the drain may lie under", pipe.island)
 
     def _plain_bend(self, part: Part) -> tuple[LegOf, ...]:
         """The bend that would stand in a street bend's place with pipe above it, where the job has one elsewhere."""

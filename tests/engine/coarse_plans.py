@@ -135,8 +135,9 @@ def plans(draw: st.DrawFn) -> Plan:
             draw(spots([one.at for one in fixtures] or pool)),
             size=pick(None, None, *SIZES),
             vent=pick(None, None, *SIZES),
-            top=pick("roof", "roof", "roof", "valve", "capped", "none"),
+            top=pick("roof", "roof", "roof", "valve", "capped", "none", "loop"),
             above_floor=pick(None, None, None, 0.0, 12.0, 60.0),
+            returns=pick(None, draw(spots(pool))),
         )
 
     def vent(name: str) -> Vent:

@@ -11,13 +11,17 @@ from __future__ import annotations
 from collections import Counter
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from msgspec.structs import replace
 
+from engine.plan.records import Plan
 from engine.study import Study, study
 from engine.takeoff.assembly import assembly
 from tests.engine.checks.island_plans import island
 from tests.engine.checks.vented_plans import column
 from tests.engine.joinery.vent_nodes import NODES, arm_on
+from tests.engine.joinery.vent_strategies import columns, island_vents, wide_arms
 from tests.engine.joinery.whole import whole
 
 GRADE = (1.0 + 1.0 / 48.0**2) ** 0.5
@@ -191,3 +195,15 @@ class TestIsland:
 
     def test_no_part_is_a_vent_fitting(self) -> None:
         assert not any(kind.startswith("vent_quarter") for kind in parts(study(island())))
+
+
+@given(st.one_of(columns(), island_vents(), wide_arms()))
+@settings(deadline=None, max_examples=150, suppress_health_check=[HealthCheck.too_slow])
+def test_any_such_node_is_put_together_whole(plan: Plan) -> None:
+    """Save where it is too narrow for its fittings, which is then said of it."""
+    faults = study(plan).model.joinery.faults
+    if faults:
+        assert {fault.rule for fault in faults} == {"no-room"}
+        assert all(fault.measured is not None and fault.measured < (fault.limit or 0.0) for fault in faults)
+    else:
+        whole(plan)
