@@ -33,6 +33,7 @@ from engine.checks import (
     turns,
     valves,
     vent_methods,
+    vent_runs,
     vent_sizes,
     venting,
 )
@@ -55,6 +56,7 @@ ALL_RULES: tuple[Rule, ...] = (
     *arms.RULES,
     *dry_vents.RULES,
     *vent_sizes.RULES,
+    *vent_runs.RULES,
     *terminals.RULES,
     *valves.RULES,
     *traps.RULES,

@@ -10,6 +10,7 @@ from a size, the way of venting that the pipe is part of, and the pipes upstream
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from itertools import takewhile
 
 from engine.piping.drain_kinds import OF_THE_BUILDING, DrainKind, drain_kinds
@@ -84,7 +85,8 @@ class _Asking:
             if building:
                 yield table(book, own).ask(load)
             if book.speaks_of("load.branch") and not (building and kind == "building drain"):
-                yield table(book, "load.branch").ask(load, share=flat_share(book, stick.slope), doubtful=building)
+                share = partial(flat_share, book, stick.slope)
+                yield table(book, "load.branch").ask(load, share=share, doubtful=building)
         yield from self._by_count(stick, kind)
 
     def _by_count(self, stick: Stick, kind: DrainKind) -> Iterator[Ask]:
@@ -126,11 +128,15 @@ class _Asking:
                 yield Ask("sink", DRAIN_SIZES[DRAIN_SIZES.index(size) + 1], key, units.units, most, fixture)
 
 
-def flat_share(book: RuleBook, slope: float) -> float:
-    """What share of its column a level pipe of little fall may carry: all of it, unless the book takes some off."""
-    if book.has("load.flat_share") and book.has("load.flat_under") and slope < book.number("load.flat_under"):
-        return book.number("load.flat_share")
-    return 1.0
+def flat_share(book: RuleBook, slope: float, size: float) -> float:
+    """What share of its column a level pipe of little fall may carry: all of it, unless the book takes some off.
+
+    Pipe that falls less than the book lets its size fall at all is left to the rule on that.
+    """
+    if not book.has("load.flat_share") or not book.has("load.flat_under") or slope >= book.number("load.flat_under"):
+        return 1.0
+    least = f"slope.least.{label(size)}"
+    return 1.0 if book.has(least) and slope < book.number(least) else book.number("load.flat_share")
 
 
 def size_waste(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import lru_cache
 from typing import Literal
 
@@ -119,6 +120,15 @@ def slope_column(slope: float) -> str:
     return next((text for text, least in SLOPES if slope >= least), SLOPES[-1][0])
 
 
+Share = Callable[[float], float]
+"""What share of its row a size may carry."""
+
+
+def whole(size: float) -> float:
+    """All of it, whatever the size."""
+    return 1.0
+
+
 class Table:
     """One of a book's tables of what each size takes, as rows of size and value, smallest first."""
 
@@ -137,25 +147,18 @@ class Table:
         """What a size takes; None where the table has no such row."""
         return next((most for row, most in self.rows if row == size), None)
 
-    def needed(self, load: float, share: float = 1.0) -> float | None:
+    def needed(self, load: float, share: Share = whole) -> float | None:
         """The smallest size whose row takes the load; None where none does."""
-        return next((size for size, most in self.rows if most * share >= load), None)
+        return next((size for size, most in self.rows if most * share(size) >= load), None)
 
-    def ask(self, load: float, by: By = "load", share: float = 1.0, doubtful: bool = False, element: str = "") -> Ask:
+    def ask(self, load: float, by: By = "load", share: Share = whole, doubtful: bool = False) -> Ask:
         """The demand that a load makes by this table: the largest size that can be drawn where no row takes it."""
         needed = self.needed(load, share)
         size = sold(needed) if needed is not None else DRAIN_SIZES[-1]
         most = self.at(size)
-        return Ask(
-            by,
-            size,
-            f"{self.key}.{label(size)}",
-            load,
-            None if most is None else most * share,
-            element,
-            needed if needed != size else None,
-            doubtful,
-        )
+        listed = needed if needed != size else None
+        given = None if most is None else most * share(size)
+        return Ask(by, size, f"{self.key}.{label(size)}", load, given, listed=listed, doubtful=doubtful)
 
 
 def _size(text: str) -> float | None:

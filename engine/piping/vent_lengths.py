@@ -12,7 +12,6 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, S
 from typing import NamedTuple, Protocol, TypeVar
 
 from engine.piping.records import Node, is_under
-from engine.piping.sticks import Sticks
 from engine.piping.web import Web
 from engine.plan.records import Plan
 from engine.rulebooks import RuleBook
@@ -61,7 +60,7 @@ D = TypeVar("D", bound=Dry)
 P = TypeVar("P", bound=Piece)
 
 
-def measure(plan: Plan, book: RuleBook, web: Web, made: Sticks) -> dict[str, VentRuns]:
+def measure(plan: Plan, book: RuleBook, web: Web) -> dict[str, VentRuns | None]:
     """Every aired dry stick's length by its id; what lies under the floor counts as deep as the deepest exit's tail."""
     deepest = min((exit_.tail_z for exit_ in plan.exits), default=0.0)
     feet = [
@@ -87,13 +86,16 @@ def lengths(
     aired: Collection[Node],
     upright: float,
     to_stack: bool,
-    height: Callable[[Node], float],
-) -> dict[str, VentRuns]:
-    """Every dry piece's length by its id, from the pieces that leave drains upward; `height` gives a node's, inches."""
+    height: Callable[[Node], float | None],
+) -> dict[str, VentRuns | None]:
+    """Every dry piece's length by its id, from the pieces that leave drains upward; `height` gives a node's, inches.
+
+    None where a height that it needs is not known.
+    """
     feet = list(feet)
     ways = [list(airway(foot, dry, aired)) for foot in feet]
     stacks = {piece.id: way[0].id for way in ways if _straight(way) for piece in way} if to_stack else {}
-    found: dict[str, VentRuns] = {}
+    found: dict[str, VentRuns | None] = {}
     for way in ways:
         measured = []
         for piece in way:
@@ -101,16 +103,31 @@ def lengths(
             if into is not None and into != stacks.get(way[0].id):
                 break
             measured.append(piece)
-        length = level = 0.0
-        for piece in measured:
-            tall = abs(height(piece.end) - height(piece.start))
-            length += math.hypot(piece.run, tall) if piece.shape != "level" else piece.run
-            if piece.shape == "level" or (piece.shape == "inclined" and abs(piece.climb) < upright):
-                level += piece.run
+        run = _run(measured, upright, height)
         for piece in measured:
             before = found.get(piece.id, VentRuns(0.0, 0.0))
-            found[piece.id] = VentRuns(max(before.length, length), max(before.level, level))
+            if before is None or run is None:
+                found[piece.id] = None
+            else:
+                found[piece.id] = VentRuns(max(before.length, run.length), max(before.level, run.level))
     return found
+
+
+def _run(way: list[P], upright: float, height: Callable[[Node], float | None]) -> VentRuns | None:
+    """The length of a way and how much of it lies level; None where a height is not known."""
+    length = level = 0.0
+    for piece in way:
+        if piece.shape == "level":
+            length += piece.run
+            level += piece.run
+            continue
+        top, foot = height(piece.end), height(piece.start)
+        if top is None or foot is None:
+            return None
+        length += math.hypot(piece.run, top - foot)
+        if piece.shape == "inclined" and abs(piece.climb) < upright:
+            level += piece.run
+    return VentRuns(length, level)
 
 
 def airway(foot: D, dry: Mapping[Node, Sequence[D]], aired: Collection[Node]) -> Iterator[D]:

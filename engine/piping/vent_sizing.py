@@ -23,15 +23,15 @@ from engine.trade.pipe import DRAIN_SIZES, label
 
 
 class _Served:
-    """What comes through one dry stick: the fixtures, the largest drains, the ways that join in it."""
+    """What comes through one dry stick: the fixtures, the largest drain, and from which feet."""
 
-    __slots__ = ("drain", "fixtures", "stack", "ways")
+    __slots__ = ("drain", "feet", "fixtures", "stack")
 
     def __init__(self) -> None:
         self.fixtures: dict[str, None] = {}
         self.drain: tuple[float, str] = (0.0, "")
         self.stack = 0.0
-        self.ways: set[int] = set()
+        self.feet: set[str] = set()
 
 
 def size_vents(
@@ -47,14 +47,14 @@ def size_vents(
 ) -> dict[str, VentSize]:
     """Settle every dry stick's size; returns each one's least size with what asks for it."""
     served = _serve(book, web, traps, ways, drains)
-    runs = measure(plan, book, web, made)
+    runs = measure(plan, book, web)
     closets = {trap.fixture for trap in traps if trap.kind == "water_closet"}
     sizes: dict[str, VentSize] = {}
     for stick in made.all:
         if stick.system != "vent":
             continue
         here = served.get(stick.id) or _standing(web, stick, drains)
-        run = runs.get(stick.id, VentRuns(0.0, 0.0))
+        run = runs.get(stick.id) or VentRuns(0.0, 0.0)
         fixtures = tuple(here.fixtures)
         load = loads.sum_of(fixtures)
         asks = list(_asks(book, here, load, loads, closets))
@@ -83,7 +83,7 @@ def _asks(book: RuleBook, here: _Served, load: float, loads: Loads, closets: set
     yield Ask("least vent", sold(book.number(least)), least)
     if book.speaks_of("vent.load") and here.fixtures:
         yield table(book, "vent.load").ask(load, "vented load")
-    elif len(here.ways) > 1 and book.says("vent.branch_by_drain") and book.speaks_of("load.branch"):
+    elif len(here.feet) > 1 and book.says("vent.branch_by_drain") and book.speaks_of("load.branch"):
         together = loads.together(tuple(here.fixtures)).units
         needed = table(book, "load.branch").needed(together)
         would = sold(LADDER[-1] if needed is None else needed)
@@ -103,22 +103,27 @@ def vent_length_asks(book: RuleBook, asks: Iterable[Ask], length: float, level: 
     long_run, up = "vent.long_run", "vent.long_run_sizes_up"
     if book.has(long_run) and book.has(up) and length > book.number(long_run):
         listed = sizes_up(need, int(book.number(up)))
-        size = sold(listed)
-        yield Ask("length", size, long_run, length, book.number(long_run), listed=listed if listed != size else None)
+        yield Ask("length", sold(listed), long_run, length, book.number(long_run), listed=_unsold(listed))
     lengths = table(book, "vent.length")
     if not lengths.rows:
         return
-    size = sold(lengths.needed(length) or LADDER[-1])
-    yield Ask("length", size, f"vent.length.{label(size)}", length, lengths.at(size))
+    listed = lengths.needed(length) or LADDER[-1]
+    size = sold(listed)
+    yield Ask("length", size, f"vent.length.{label(size)}", length, lengths.at(size), listed=_unsold(listed))
     share, waived = "vent.level_share", "vent.level_waived_sizes_up"
     if not level or not book.has(share):
         return
     freed = sizes_up(need, int(book.number(waived))) if book.has(waived) else float("inf")
     for size, most in lengths.rows:
         if size >= need and (level <= most * book.number(share) or size >= freed):
-            yield Ask("level length", sold(size), share, level, most * book.number(share))
+            yield Ask("level length", sold(size), share, level, most * book.number(share), listed=_unsold(size))
             return
     yield Ask("level length", DRAIN_SIZES[-1], share, level)
+
+
+def _unsold(size: float) -> float | None:
+    """A size that the book gives and that can't be drawn."""
+    return None if sold(size) == size else size
 
 
 def _standing(web: Web, stick: Stick, drains: dict[str, DrainSize]) -> _Served:
@@ -153,7 +158,7 @@ def _serve(
             here.fixtures.update(names)
             here.drain = max(here.drain, largest)
             here.stack = max(here.stack, stack)
-            here.ways.add(way.number)
+            here.feet.add(foot.id)
     return served
 
 

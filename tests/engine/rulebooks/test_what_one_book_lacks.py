@@ -47,7 +47,6 @@ load.building_drain.1/8.*
 load.building_drain.fixtures_most.*
 load.building_drain.pumped_most.*
 load.fixtures_most.*
-load.stack_covers_branch
 outlet_to_trap.*
 stack_vent.*
 standpipe.laundry_tub_sideways_most
