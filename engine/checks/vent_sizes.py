@@ -129,10 +129,8 @@ def vents_too_small_together(model: Model) -> Iterator[Outcome]:
     graph = network.graph
     for exit_id, node in network.exits.items():
         vents_of = found.get(exit_id, {})
-        sewer = max(
-            (network.drain_sizes[graph.edges[above, node]["pipe"].id].required for above in graph.predecessors(node)),
-            default=0.0,
-        )
+        into = [graph.edges[above, node]["pipe"].id for above in graph.predecessors(node)]
+        sewer = max((network.drain_sizes[pipe].required for pipe in into if pipe in network.drain_sizes), default=0.0)
         if not model.book.flag(key) or not vents_of or not sewer:
             yield DoesNotApply(exit_id)
             continue
