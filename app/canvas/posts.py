@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QBrush, QPainterPath
 from PySide6.QtWidgets import QGraphicsItem
 
@@ -10,6 +11,7 @@ from app.canvas.picture import Picture, Seat, Tag, dot, shape
 from app.canvas.places import disc, to_scene
 from engine.plan.outline import PATTERNS
 from engine.plan.records import Exit, Inlet, PinnedFitting, Point, Riser
+from engine.plan.welds import comes_down
 from engine.trade import pipe
 
 LEAST_SHOWN = 1.5
@@ -18,7 +20,7 @@ LEAST_SHOWN = 1.5
 DIAMOND = 1.6
 """Half the height of a chosen fitting's mark, inches."""
 
-ENDS = {"roof": "VTR", "valve": "AAV", "capped": "capped", "none": ""}
+ENDS = {"roof": "VTR", "valve": "AAV", "capped": "capped", "none": "", "loop": "loop"}
 """The letters for how a riser's vent ends."""
 
 
@@ -32,9 +34,16 @@ def draw_riser(riser: Riser) -> Picture:
         dot(riser.at, od / 2.0, palette.WASTE, 2.0, palette.GROUND),
         shape(_cross(riser.at, od / 2.0), palette.pen(palette.VENT, 1.6)),
     )
-    return Picture(
-        "points", disc(riser.at, max(od / 2.0, 1.5)), items, (_beside(words, riser.at, od, palette.VENT),), tip
-    )
+    area = disc(riser.at, max(od / 2.0, 1.5))
+    down = comes_down(riser)
+    if down is not None:
+        over = QPainterPath(to_scene(riser.at))
+        over.lineTo(to_scene(down))
+        dashed = palette.pen(palette.VENT, 1.6)
+        dashed.setStyle(Qt.PenStyle.DashLine)
+        items = (shape(over, dashed), *items, dot(down, od / 2.0, palette.VENT, 1.6, palette.GROUND))
+        area = area.united(disc(down, max(od / 2.0, 1.5)))
+    return Picture("points", area, items, (_beside(words, riser.at, od, palette.VENT),), tip)
 
 
 def draw_exit(leaving: Exit) -> Picture:
@@ -109,4 +118,5 @@ def _end_words(riser: Riser) -> str:
         "valve": "in an air admittance valve",
         "capped": "capped",
         "none": "here",
+        "loop": "in a loop that comes down again",
     }[riser.top]

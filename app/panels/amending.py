@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from engine.drafting.stubs import follow
-from engine.plan.edits import EditError, find, move, move_point, rotate_fixture, set_field
-from engine.plan.records import AirOpening, Drain, Element, Fixture, JoistField, Plan, Point, Supply, Vent, Wall
+from engine.plan.edits import EditError, find, move, move_point, rotate_fixture, set_field, turn_over
+from engine.plan.records import AirOpening, Drain, Element, Fixture, JoistField, Plan, Point, Riser, Supply, Vent, Wall
+from engine.plan.welds import comes_down
 
 _WALL_ENDS = {"start": 0, "end": 1}
 _TRAP = 1
+_RETURN = 1
 
 
 def amended(plan: Plan, shown: Element, field: str, value: Any) -> Plan:
@@ -29,6 +31,10 @@ def _changed(plan: Plan, shown: Element, field: str, value: Any) -> Plan:
         return move_point(plan, mine.id, _WALL_ENDS[field], value)
     if field == "trap_at" and value is not None:
         return move_point(plan, mine.id, _TRAP, value)
+    if isinstance(mine, Riser) and field == "top" and value == "loop":
+        return turn_over(plan, mine.id)
+    if isinstance(mine, Riser) and field == "returns" and value is not None and comes_down(mine) is not None:
+        return move_point(plan, mine.id, _RETURN, value)
     if isinstance(mine, Drain | Vent | Supply) and field == "points":
         return _one_point(plan, mine, getattr(shown, field), value)
     if isinstance(mine, Fixture) and field == "turn":

@@ -149,11 +149,18 @@ FIELDS: dict[str, tuple[Field, ...]] = {
                 ("valve", "in an air admittance valve"),
                 ("capped", "capped"),
                 ("none", "nothing goes on"),
+                ("loop", "turns over and comes down"),
             ),
         ),
         Field(
-            "above_floor", "That end above floor", "written", LENGTH, optional=True, only=("top", "roof valve capped")
+            "above_floor",
+            "That end above floor",
+            "written",
+            LENGTH,
+            optional=True,
+            only=("top", "roof valve capped loop"),
         ),
+        Field("returns", "Comes down at", "spot", optional=True, only=("top", "loop")),
     ),
     "Supply": (
         Field("water", "Water", "chosen", choices=_same("cold", "hot")),

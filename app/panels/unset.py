@@ -43,6 +43,7 @@ _REST = {
     ("Drain", "rise"): "worked out",
     ("Vent", "above_floor"): "under the floor",
     ("Riser", "above_floor"): "worked out",
+    ("Riser", "returns"): "not set",
     ("Riser", "wall"): "the wall it stands in",
     ("Inlet", "pressure_psi"): "not known",
     ("Cleanout", "above_floor"): "at the end of the run",

@@ -19,10 +19,12 @@ from engine.plan.records import (
     JoistField,
     Plan,
     Point,
+    Riser,
     Supply,
     Vent,
     Wall,
 )
+from engine.plan.welds import comes_down
 
 REACH = 9.0
 """How near to a grip a press must be, pixels."""
@@ -107,6 +109,8 @@ def _grips(element: Element) -> Iterator[Grip]:
                 yield Grip(element.id, element.trap_at, "point", 1)
             body = body_of(element)
             yield Grip(element.id, ahead(element.at, element.turn, body.front + BEYOND, body.centre[1]), "turn")
+        case Riser() if (down := comes_down(element)) is not None:
+            yield Grip(element.id, down, "point", 1)
         case Cleanout() if element.above_floor is not None:
             yield Grip(element.id, ahead(element.at, element.turn, OUT), "turn")
         case _:

@@ -13,7 +13,7 @@ from engine.framing.records import Framing
 from engine.plan.outline import called
 from engine.plan.points import Run, runs
 from engine.plan.records import Drain, Exit, Fixture, Inlet, Plan, Point, Riser, Supply, Vent
-from engine.plan.welds import WALL_OUTLETS, outlet
+from engine.plan.welds import WALL_OUTLETS, comes_down, outlet
 from engine.trade.fixtures import fixture as known
 
 Layer = Literal["under", "overhead", "cold", "hot"]
@@ -103,6 +103,11 @@ class Candidates:
         for thing, layers in things:
             if thing.id not in leave_out:
                 self._mark(Mark(Rank.OUTLET, thing.at, called(thing), thing.id, layers))
+
+        for riser in plan.risers:
+            down = comes_down(riser)
+            if down is not None and riser.id not in leave_out:
+                self._mark(Mark(Rank.OUTLET, down, f"where {called(riser)} comes down", riser.id, _UNDER))
 
     def _fixture(self, fixture: Fixture) -> None:
         drained = outlet(fixture)

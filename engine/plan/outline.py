@@ -27,7 +27,7 @@ from engine.plan.records import (
     Vent,
     Wall,
 )
-from engine.plan.welds import UNDER, Fixed, System, grips, level_of
+from engine.plan.welds import UNDER, Fixed, System, comes_down, grips, level_of
 
 GROUPS: dict[str, str] = {
     "fields": "Joists",
@@ -76,6 +76,7 @@ _TOPS = {
     "valve": "to an air admittance valve",
     "capped": "capped",
     "none": "no vent of its own",
+    "loop": "turns over and comes down again",
 }
 _COMPASS = ("east", "north-east", "north", "north-west", "west", "south-west", "south", "south-east")
 
@@ -155,7 +156,9 @@ def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
             return [_where(element.at), f"facing {compass(element.turn)}"]
         case Riser():
             wall = walls.get(element.wall or "")
-            return [f"in {called(wall)}" if wall is not None else "in no wall", _TOPS[element.top]]
+            down = comes_down(element)
+            again = [_where(down)] if down is not None else []
+            return [f"in {called(wall)}" if wall is not None else "in no wall", _TOPS[element.top], *again]
         case Exit():
             how = "turns down inside the rim" if element.how == "turn-down" else "goes out through the rim"
             outside = ["a cleanout outside"] if element.cleanout_outside else []

@@ -34,7 +34,7 @@ SPOTS: dict[type, tuple[str, ...]] = {
     Wall: ("start", "end"),
     AirOpening: ("start", "end"),
     Fixture: ("at", "trap_at"),
-    Riser: ("at",),
+    Riser: ("at", "returns"),
     Exit: ("at",),
     Inlet: ("at",),
     PinnedFitting: ("at",),

@@ -55,10 +55,16 @@ def outlet(fixture: Fixture) -> Point | None:
     return fixture.trap_at if fixture.kind == "bathtub" and fixture.trap_at is not None else fixture.at
 
 
+def comes_down(riser: Riser) -> Point | None:
+    """Where a riser that turns over comes down onto its drain; None for all others."""
+    return riser.returns if riser.top == "loop" else None
+
+
 def grips(thing: Fixed) -> tuple[Place, ...]:
     """The places at which a standing thing holds pipe ends."""
     if isinstance(thing, Riser):
-        return (Place("waste", thing.at, None),)
+        down = comes_down(thing)
+        return (Place("waste", thing.at, None), *((Place("waste", down, UNDER),) if down is not None else ()))
     if isinstance(thing, Exit):
         return (Place("waste", thing.at, UNDER),)
     if isinstance(thing, Inlet):

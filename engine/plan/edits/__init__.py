@@ -16,6 +16,7 @@ from engine.plan.edits.elements import (
     set_plan,
 )
 from engine.plan.edits.errors import EditError
+from engine.plan.edits.islands import turn_over
 from engine.plan.edits.moving import move, turn
 from engine.plan.edits.notes import (
     add_ruling,
@@ -72,4 +73,5 @@ __all__ = [
     "split",
     "take_off_hand",
     "turn",
+    "turn_over",
 ]

@@ -27,7 +27,7 @@ from engine.plan.grid import shifted, spot
 from engine.plan.points import Run, carried, runs
 from engine.plan.records import Cleanout, Element, Fixture, JoistField, Plan, Point, Riser, Wall
 from engine.plan.walls import holds, wall_at
-from engine.plan.welds import UNDER, WALL_OUTLETS, Grips, System, level_of, standing
+from engine.plan.welds import UNDER, WALL_OUTLETS, Grips, System, comes_down, level_of, standing
 
 To = Callable[[Point], Point]
 
@@ -144,7 +144,8 @@ def _cleanouts(
     plan: Plan, chosen: dict[str, Element], welded: set[tuple[System, Point, float]], held: Grips
 ) -> Iterator[Cleanout]:
     """The cleanouts that go because the end of a run or the riser that they open goes."""
-    risers = {element.at for element in chosen.values() if isinstance(element, Riser)}
+    standing_up = [element for element in chosen.values() if isinstance(element, Riser)]
+    risers = {point for riser in standing_up for point in (riser.at, comes_down(riser)) if point is not None}
     for one in plan.cleanouts:
         ended = ("waste", one.at, UNDER) in welded or held.hold("waste", one.at, UNDER)
         if one.id not in chosen and (one.at in risers if in_riser(one) else ended):

@@ -6,13 +6,13 @@ from msgspec.structs import replace
 
 from engine.plan.points import runs
 from engine.plan.records import Cleanout, Plan, Point, Supply
-from engine.plan.welds import outlet
+from engine.plan.welds import comes_down, outlet
 
 
 def piped(plan: Plan) -> set[Point]:
     """Every point at which the plan has a waste or vent vertex, riser, outlet or exit."""
     points = {point for run in runs(plan) if not isinstance(run, Supply) for point in run.points}
-    points.update(riser.at for riser in plan.risers)
+    points.update(_risen(plan))
     points.update(exit_.at for exit_ in plan.exits)
     points.update(point for fixture in plan.fixtures if (point := outlet(fixture)) is not None)
     return points
@@ -41,4 +41,5 @@ def _drained(plan: Plan) -> set[Point]:
 
 
 def _risen(plan: Plan) -> set[Point]:
-    return {riser.at for riser in plan.risers}
+    down = (comes_down(riser) for riser in plan.risers)
+    return {riser.at for riser in plan.risers} | {at for at in down if at is not None}

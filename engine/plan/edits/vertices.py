@@ -13,8 +13,8 @@ from engine.plan.edits.errors import EditError
 from engine.plan.edits.pins import in_riser, without_loose_pins
 from engine.plan.grid import spot
 from engine.plan.points import Run, runs
-from engine.plan.records import AirOpening, Element, Fixture, Plan, Point, Wall
-from engine.plan.welds import UNDER, Grips, grips, level_of, standing
+from engine.plan.records import AirOpening, Element, Fixture, Plan, Point, Riser, Wall
+from engine.plan.welds import UNDER, Grips, comes_down, grips, level_of, standing
 
 
 def run_of(plan: Plan, run_id: str) -> Run:
@@ -30,7 +30,8 @@ def move_point(plan: Plan, element_id: str, index: int, to: Point, alone: bool =
 
     A run's vertex takes every vertex welded to it at its level along, unless `alone`. It leaves a fixture, riser,
     exit or inlet behind, which is how an end is taken off one. A wall's points, and an opening's, are its
-    start (0) and end (1). A bathtub's are its outlet (0) and trap (1); the run ends welded there go along.
+    start (0) and end (1). A bathtub's are its outlet (0) and trap (1); the run ends welded there go along. The point
+    where a riser that turned over comes down is its 1; what is welded to it there goes along, unless `alone`.
     """
     element, there = find(plan, element_id), spot(*to)
     if isinstance(element, Run):
@@ -41,6 +42,8 @@ def move_point(plan: Plan, element_id: str, index: int, to: Point, alone: bool =
         trap = element.at if element.trap_at is None else element.trap_at
         moved = replace(element, at=there, trap_at=trap) if index == 0 else replace(element, trap_at=there)
         return _regripped(plan, element, moved)
+    if isinstance(element, Riser) and comes_down(element) is not None and index == 1:
+        return _come_down_at(plan, element, there, alone)
     raise EditError(element_id, f"it has no point {index} that can be moved by itself")
 
 
@@ -102,6 +105,20 @@ def _move_vertex(plan: Plan, run: Run, index: int, there: Point, alone: bool) ->
     if level == ("waste", UNDER):
         ended = (one for one in plan.cleanouts if one.at == here and not in_riser(one))
         changed.update({one.id: replace(one, at=there) for one in ended})
+    return rebuilt(plan, changed)
+
+
+def _come_down_at(plan: Plan, riser: Riser, there: Point, alone: bool) -> Plan:
+    """The plan with a riser's return elsewhere, and the runs under the floor, fittings and cleanouts that it alone held."""
+    here = comes_down(riser)
+    changed: dict[str, Element] = {riser.id: replace(riser, returns=there)}
+    others = Grips(tuple(thing for thing in standing(plan) if thing.id != riser.id))
+    if not alone and here is not None and not others.hold("waste", here, UNDER):
+        for run in runs(plan):
+            if level_of(run) == ("waste", UNDER) and here in run.points:
+                changed[run.id] = replace(run, points=tuple(there if point == here else point for point in run.points))
+        changed.update({pin.id: replace(pin, at=there) for pin in plan.fittings if pin.at == here})
+        changed.update({one.id: replace(one, at=there) for one in plan.cleanouts if one.at == here})
     return rebuilt(plan, changed)
 
 
