@@ -67,7 +67,7 @@ def _landing(model: Model, wood: Wood, body: Body) -> Outcome:
             unit="in",
             text=f"{worst:.3f} in of {name(model, body.elements[0])}'s {what} lands on {kind} {joist.id}.",
             cites=COMMON,
-            mend=_least_move(wood, body, max(radius, body.room)) + f", or head {kind} {joist.id} off round it.",
+            mend=f"{_move_words(_least_move(wood, body, max(radius, body.room)))}, or head {kind} {joist.id} off round it.",
         )
     return Holds(body.elements[0])
 
@@ -77,8 +77,15 @@ def _near(wood: Wood, body: Body, reach: float) -> list[Joist]:
     return wood.near((min(x0, x1) - reach, min(y0, y1) - reach), (max(x0, x1) + reach, max(y0, y1) + reach))
 
 
-def _least_move(wood: Wood, body: Body, radius: float) -> str:
-    """The shortest move to a place in a bay where the body is clear of all wood, in sixteenths of an inch."""
+def least_move(model: Model, body: Body) -> tuple[float, float] | None:
+    """The shortest way, inches east and north in sixteenths, to a place in a bay where a body is clear of all wood.
+
+    None where there is none near.
+    """
+    return _least_move(_wood(model), body, max(body.pipe, body.room))
+
+
+def _least_move(wood: Wood, body: Body, radius: float) -> tuple[float, float] | None:
     near = _near(wood, body, 2.0 * (2.0 * radius + math.dist(body.start, body.end)))
     moves = [way for joist in near for way in shadow.ways_clear(joist, body.start, body.end, radius)]
     easts = {0.0} | {math.copysign(up(abs(dx)), dx) for dx, _ in moves}
@@ -89,8 +96,12 @@ def _least_move(wood: Wood, body: Body, radius: float) -> str:
             continue
         moved = body._replace(start=start, end=end)
         if not any(over(shadow.overlap(joist, start, end, radius), 0.0) for joist in _near(wood, moved, radius)):
-            return f"Move it {_compass(dx, dy)}"
-    return "Move it to another bay"
+            return (dx, dy)
+    return None
+
+
+def _move_words(move: tuple[float, float] | None) -> str:
+    return "Move it to another bay" if move is None else f"Move it {_compass(*move)}"
 
 
 def _compass(dx: float, dy: float) -> str:

@@ -1,0 +1,47 @@
+"""How much of a change each kind of mend is, so that the smallest is offered first.
+
+The unit is about a word on the plan; moving a thing an inch costs half of one. Common practice, no source: what a
+builder would sooner change on paper before a pipe is cut.
+"""
+
+from __future__ import annotations
+
+UNPIN = 0.5
+"""Leaving a choice to the program."""
+SAY = 1.0
+"""A fact about the house that nobody had told."""
+FITTING = 1.0
+"""Another fitting in one place."""
+SLOPE = 2.0
+"""Another slope of one run."""
+SIZE = 2.0
+"""One size up or down for one run."""
+HEIGHT = 1.5
+"""Another height for one thing."""
+JOINT = 1.0
+"""An end brought to the pipe that it nearly meets."""
+PASSING = 2.0
+"""Another way past the joists, where they bear it."""
+DROP = 4.0
+"""A drop or a rolled fitting where a run joins its main."""
+CLEANOUT = 3.0
+"""One more cleanout."""
+TOP = 3.0
+"""Another end for a vent."""
+DELETE = 4.0
+"""A thing taken away."""
+MOVE = 3.0
+"""A thing moved, beside what its way costs."""
+INCH = 0.5
+"""An inch of way."""
+VENT = 8.0
+"""One more vent in a wall and through the roof."""
+BELOW = 12.0
+"""A run hung under the joists, in the open."""
+LUMBER = 20.0
+"""A floor framed with deeper lumber."""
+
+
+def moved(inches: float) -> float:
+    """What moving a thing so far costs."""
+    return MOVE + INCH * abs(inches)

@@ -1,0 +1,45 @@
+"""What no mend may do, though no rule forbids it: take a riser out of its wall, or a fixture through one."""
+
+from __future__ import annotations
+
+from engine.plan.records import Fixture, Plan, Point
+from engine.plan.walls import wall_at
+
+
+def keeps_its_place(before: Plan, after: Plan) -> bool:
+    """Whether every riser still stands in a wall that stood in one, and no fixture went through a wall or off the floor."""
+    risers = {riser.id: riser for riser in before.risers}
+    for riser in after.risers:
+        old = risers.get(riser.id)
+        if old is None or old.at == riser.at:
+            continue
+        if wall_at(before, old.at, old.wall) is not None and wall_at(after, riser.at, riser.wall) is None:
+            return False
+    fixtures = {fixture.id: fixture for fixture in before.fixtures}
+    return all(_stays_in_its_room(before, fixtures[one.id], one) for one in after.fixtures if one.id in fixtures)
+
+
+def _stays_in_its_room(plan: Plan, old: Fixture, new: Fixture) -> bool:
+    if old.at == new.at:
+        return True
+    if any(_cross(old.at, new.at, wall.start, wall.end) for wall in plan.walls if wall_at(plan, old.at) is not wall):
+        return False
+    return inside(plan.floor.outline, new.at) or not inside(plan.floor.outline, old.at)
+
+
+def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """Whether the stretches a-b and c-d have a point in common."""
+    return _side(a, b, c) * _side(a, b, d) <= 0.0 and _side(c, d, a) * _side(c, d, b) <= 0.0 and a != b
+
+
+def _side(a: Point, b: Point, p: Point) -> float:
+    return (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
+
+
+def inside(outline: tuple[Point, ...], p: Point) -> bool:
+    """Whether a point lies within an outline."""
+    within = False
+    for (x0, y0), (x1, y1) in zip(outline, (*outline[1:], outline[0]), strict=True):
+        if (y0 > p[1]) != (y1 > p[1]) and p[0] < x0 + (p[1] - y0) * (x1 - x0) / (y1 - y0):
+            within = not within
+    return within

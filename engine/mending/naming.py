@@ -1,0 +1,38 @@
+"""How mends name slopes, lengths, sides and several things at once."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from engine.lengths import inches
+
+SIDES = ("east", "north", "west", "south")
+
+
+def per_foot(slope: float) -> str:
+    """A slope in sixteenths where it is one, else in decimals: ``1/4 in per foot``."""
+    sixteenths = slope * 16.0
+    return f"{inches(slope) if abs(sixteenths - round(sixteenths)) < 1e-6 else f'{slope:.4g}'} in per foot"
+
+
+def way(dx: float, dy: float) -> str:
+    """A displacement in the compass's words: ``4 in west and 1/2 in north``."""
+    parts = [f"{inches(abs(by))} in {SIDES[side + (2 if by < 0.0 else 0)]}" for side, by in ((0, dx), (1, dy)) if by]
+    return " and ".join(parts)
+
+
+def both(names: Iterable[str]) -> str:
+    """Names in a row: ``d1, d2 and d3``."""
+    *most, last = names
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+def depth(z: float) -> str:
+    """A height as a tape hooked on the joists' top reads it: ``6 1/2 in down``."""
+    return f"{inches(abs(z))} in {'up' if z > 0.0 else 'down'}"
+
+
+def far(dx: float, dy: float) -> float:
+    """How long a displacement is, inches."""
+    return math.hypot(dx, dy)

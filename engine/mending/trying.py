@@ -1,0 +1,135 @@
+"""Trying a mend: the plan is edited, studied again, and the two studies' findings are held beside each other.
+
+A finding is the same as another where rule and elements are the same and the places are near; of several that are
+alike the nearest are paired. A mend holds its promise when the finding has no partner any more, nothing else of its
+rule came up in its place, its rule can still be judged there, and no `stop` is new.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from engine.checks.records import Finding, NotJudged
+from engine.crossings.records import Window
+from engine.mending.guards import keeps_its_place
+from engine.mending.ideas import Idea
+from engine.plan.edits import EditError
+from engine.plan.records import Plan
+from engine.study import Study
+from engine.study import study as study_plan
+
+SUNK = "pipe-below-joists"
+"""The rule that tells of pipe below joists which it is to pass through: the program sinks no pipe unasked."""
+
+NEAR = 60.0
+"""Inches between two findings of one rule on the same things past which they are two."""
+
+
+class Mend(NamedTuple):
+    """An edit that was tried and found to mend a finding: its words, the step's name, what is said after it, the plan."""
+
+    words: str
+    label: str
+    done: str
+    plan: Plan
+    cost: float
+
+
+class Aftermath(NamedTuple):
+    """What is kept of the study of a plan that an idea made."""
+
+    plan: Plan
+    findings: tuple[Finding, ...]
+    not_judged: tuple[tuple[str, NotJudged], ...]
+    windows: tuple[Window, ...]
+
+
+def tried(study: Study, finding: Finding, idea: Idea) -> Mend | None:
+    """The idea as a mend, where it takes the finding away and brings no new stop; None where it does not."""
+    after = after_it(study, idea)
+    if after is None or not mends(study, finding, after):
+        return None
+    won = idea.gains(after.windows) if idea.gains is not None else ""
+    words = f"{idea.words}: {won}" if won else idea.words
+    return Mend(words, idea.label, idea.done, after.plan, idea.cost)
+
+
+def after_it(study: Study, idea: Idea) -> Aftermath | None:
+    """What comes of the plan that an idea makes; None where the edit can't be made, changes nothing or may not be."""
+    try:
+        plan = idea.make()
+    except EditError:
+        return None
+    if plan == study.plan or not keeps_its_place(study.plan, plan):
+        return None
+    known: dict[Plan, Aftermath] = study.model.memo.setdefault("tried", {})  # type: ignore[assignment]
+    if plan not in known:
+        after = study_plan(plan)
+        known[plan] = Aftermath(plan, after.findings, after.not_judged, after.model.windows)
+    return known[plan]
+
+
+def mends(before: Study, finding: Finding, after: Aftermath) -> bool:
+    """Whether a finding of one study is gone from the other, with no new stop and no pipe sunk unasked."""
+    return takes_away(before, finding, after) and not faults_brought(before, after)
+
+
+def takes_away(before: Study, finding: Finding, after: Aftermath) -> bool:
+    """Whether a finding is gone, with nothing of its rule in its place and its rule still judged there."""
+    gone, new = beside(before.findings, after.findings)
+    if not any(one is finding or one == finding for one in gone):
+        return False
+    return not any(_in_its_place(finding, one) for one in new) and not _unjudged(before, finding, after)
+
+
+def faults_brought(before: Study, after: Aftermath) -> tuple[Finding, ...]:
+    """What a mend may not bring: new stops, and pipe that sinks below joists which it passed through."""
+    _, new = beside(before.findings, after.findings)
+    return tuple(one for one in new if one.weight == "stop" or one.rule == SUNK)
+
+
+def beside(before: Iterable[Finding], after: Iterable[Finding]) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
+    """The findings that are gone and those that are new, after the alike were paired, the nearest first."""
+    old, new = _by_kind(before), _by_kind(after)
+    gone: list[Finding] = []
+    came: list[Finding] = []
+    for kind in dict.fromkeys((*old, *new)):
+        mine, theirs = old.get(kind, []), new.get(kind, [])
+        pairs = sorted(
+            ((math.dist(a.at[:2], b.at[:2]), i, j) for i, a in enumerate(mine) for j, b in enumerate(theirs)),
+        )
+        had: set[int] = set()
+        got: set[int] = set()
+        for far, i, j in pairs:
+            if far <= NEAR and i not in had and j not in got:
+                had.add(i)
+                got.add(j)
+        gone += (one for i, one in enumerate(mine) if i not in had)
+        came += (one for j, one in enumerate(theirs) if j not in got)
+    return tuple(gone), tuple(came)
+
+
+def _by_kind(found: Iterable[Finding]) -> dict[tuple[str, frozenset[str]], list[Finding]]:
+    kinds: dict[tuple[str, frozenset[str]], list[Finding]] = {}
+    for one in found:
+        kinds.setdefault((one.rule, frozenset(one.elements)), []).append(one)
+    return kinds
+
+
+def _in_its_place(finding: Finding, other: Finding) -> bool:
+    """Whether another finding is the same fault once more, told of other elements."""
+    return other.rule == finding.rule and bool(set(other.elements) & set(finding.elements))
+
+
+def _unjudged(before: Study, finding: Finding, after: Aftermath) -> bool:
+    """Whether the finding is gone only because its rule can no longer be judged there."""
+    about = set(finding.elements)
+    return len(list(_lacking(after.not_judged, finding.rule, about))) > len(
+        list(_lacking(before.not_judged, finding.rule, about))
+    )
+
+
+def _lacking(cases: Iterable[tuple[str, NotJudged]], rule: str, about: set[str]) -> Iterator[NotJudged]:
+    return (case for name, case in cases if name == rule and about & set(case.elements))
