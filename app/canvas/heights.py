@@ -57,6 +57,8 @@ def _beside(point: Point, heading: float, clear: float) -> Iterator[Seat]:
 
 
 def _slope(element: Element, study: Study) -> Iterator[Tag]:
+    if isinstance(element, Riser):
+        return
     own = [pipe for pipe in study.model.network.pipes if pipe.element == element.id and pipe.run > 0.0]
     if own:
         longest = max(own, key=lambda pipe: pipe.run)

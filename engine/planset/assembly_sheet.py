@@ -12,9 +12,9 @@ from engine.planset.flow import Column, flowed, heading, note, table
 from engine.planset.step_rows import rows
 from engine.planset.subassemblies import subassemblies
 from engine.study import Study
-from engine.takeoff.assembling.site import left_long
 from engine.takeoff.assembling.words import long_stub, long_vent
 from engine.takeoff.assembly import Step, assembly
+from engine.takeoff.trimming import trims
 from engine.trade.pipe import label
 
 if TYPE_CHECKING:
@@ -78,16 +78,18 @@ WHY = {
 
 def left_long_pieces(model: Model, steps: tuple[Step, ...]) -> tuple[LeftLong, ...]:
     """The stubs and vents that the steps leave long, in the order in which they are set."""
-    pieces = {piece.mark: piece for piece in model.joinery.pieces}
+    pieces, longer = {piece.mark: piece for piece in model.joinery.pieces}, trims(model)
     found = []
     for step in steps:
         for mark in step.pieces:
-            piece = pieces[mark]
-            words = {"stub": long_stub(piece), "vent": long_vent(piece)}
+            if mark not in longer:
+                continue
+            piece, extra = pieces[mark], longer[mark].extra
+            words = {"stub": long_stub(piece, extra), "vent": long_vent(piece, extra)}
             kind = next((kind for kind, text in words.items() if text in step.text), None)
             if kind is not None:
                 cut_in = next((s.number for s in steps if s.kind in ("roof", "finish") and mark in s.onto), None)
-                found.append(LeftLong(piece, kind, left_long(kind), step.number, cut_in))
+                found.append(LeftLong(piece, kind, extra, step.number, cut_in))
     return tuple(found)
 
 

@@ -11,7 +11,7 @@ from engine.plan.records import Exit
 from engine.takeoff.assembling import words
 from engine.takeoff.assembling.finishing import Later, long_stubs
 from engine.takeoff.assembling.grouping import groups, is_small, tried_with
-from engine.takeoff.assembling.joints import SAME, Joints
+from engine.takeoff.assembling.joints import Joints
 from engine.takeoff.assembling.levelling import level_check
 from engine.takeoff.assembling.phases import waiting
 from engine.takeoff.assembling.records import LevelCheck, Rotation, Step, StepKind
@@ -21,6 +21,7 @@ from engine.takeoff.assembling.sliding import slides
 from engine.takeoff.assembling.tree import Placing, leaves_at, order
 from engine.takeoff.assembling.turning import rotations
 from engine.takeoff.cutlist import named
+from engine.takeoff.trimming import trims
 
 _HAIR = 1.0 / 128.0
 
@@ -40,6 +41,7 @@ class _Site:
         self.waiting = waiting(joints)
         self.order = order(model, joints, self.waiting)
         self.slides = slides(rows(model, joints, self.order.placings))
+        self.trims = trims(model)
         self.stubs = {piece.mark for _, piece in long_stubs(model, joints)}
         self.loose = [part for part in joints.loose() if part.id not in self.waiting]
         self.stands: dict[str, int] = {}
@@ -171,10 +173,10 @@ class _Site:
             said.append(f"Not judged, whether it can be slid in: {self.slides.unjudged[piece.mark]}.")
         if words.lies_in_studs(self.model, piece):
             said.append(words.STUDS)
-        if piece.mark in self.stubs:
-            said.append(words.long_stub(piece))
-        if self._meets_roof(piece):
-            said.append(words.long_vent(piece))
+        trim = self.trims.get(piece.mark)
+        if trim is not None and trim.extra > 0.0:
+            long = words.long_stub if piece.mark in self.stubs else words.long_vent
+            said.append(long(piece, trim.extra))
         return False
 
     def _part(self, part: Part, placing: Placing, said: list[str]) -> tuple[Rotation, ...]:
@@ -193,14 +195,6 @@ class _Site:
         assert placing.joint is not None and placing.onto is not None
         seat = words.seat_words(self.joints, placing.joint, placing.onto)
         return f"{seat} (step {self.stands[placing.onto]})" if placing.begins and placing.onto in self.stands else seat
-
-    def _meets_roof(self, piece: Piece) -> bool:
-        floor = self.model.plan.floor
-        top = max(piece.start[2], piece.end[2])
-        return top > floor.finished_z + floor.roof_above_floor and any(
-            riser.top == "roof" and abs(piece.start[0] - riser.at[0]) + abs(piece.start[1] - riser.at[1]) < SAME
-            for riser in self.model.plan.risers
-        )
 
     def _loose_with(self, placed: list[str]) -> list[Part]:
         """The parts without a joint that stand at the same fitting as one of those placed."""

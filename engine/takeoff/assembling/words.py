@@ -9,7 +9,6 @@ from engine.piping.flow import is_under
 from engine.plan.walls import wall_at
 from engine.takeoff.assembling.joints import Joint, Joints, is_plumb, low_end
 from engine.takeoff.assembling.records import LevelCheck, Rotation, Slide
-from engine.takeoff.assembling.site import left_long
 from engine.takeoff.assembling.tree import Placing
 from engine.takeoff.assembling.turning import leg_words
 from engine.takeoff.cutlist import named
@@ -158,16 +157,14 @@ def _slope(slope: float) -> str:
     return inches(slope, 32) if abs(slope * 32.0 - round(slope * 32.0)) < 1e-9 else f"{slope:.3f}"
 
 
-def long_stub(piece: Piece) -> str:
+def long_stub(piece: Piece, extra: float) -> str:
     """That a stub is left long for the test, and how far."""
-    extra = left_long("stub")
     return (
         f"Leave it long: cut it {inches(piece.cut + extra)} in now, {inches(extra)} in more than its final {inches(piece.cut)} in, "
         "and cap it for the test."
     )
 
 
-def long_vent(piece: Piece) -> str:
+def long_vent(piece: Piece, extra: float) -> str:
     """That a vent is left long until the roof is on."""
-    extra = left_long("vent")
     return f"Leave it {inches(extra)} in long ({inches(piece.cut + extra)} in): it is cut off once the roof is covered."
