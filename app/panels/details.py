@@ -13,6 +13,7 @@ from app.panels.editors import ChosenEditor, Editor, HeadingEditor, PairEditor, 
 from app.panels.fields import FIELDS, Field, means_something
 from app.panels.pane import Pane, label
 from app.panels.shared import SharedEditor
+from app.panels.sizes import SizesBox
 from app.panels.unset import unset_words
 from engine.plan.descriptions import FIELDS as FIELD_WORDS
 from engine.plan.edits import EditError
@@ -36,6 +37,7 @@ class DetailsPane(Pane):
         self._document = document
         self._element: Element | None = None
         self.editors: dict[str, Editor] = {}
+        self.sizes: SizesBox | None = None
         self._form = QFormLayout()
 
         self._nothing = _Nothing()
@@ -98,7 +100,10 @@ class DetailsPane(Pane):
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.DontWrapRows)
         form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
         self.editors = {}
+        self.sizes = SizesBox()
         for field in FIELDS[type(element).__name__]:
+            if field.how == "path":
+                form.addRow(self.sizes)
             editor = _editor(field, self._document.settled)
             editor.setProperty("field", field.name)
             editor.setToolTip(field_help(element, field))
@@ -111,6 +116,8 @@ class DetailsPane(Pane):
                 name.setBuddy(editor)
                 name.setToolTip(editor.toolTip())
                 form.addRow(name, editor)
+        if form.indexOf(self.sizes) < 0:
+            form.addRow(self.sizes)
         old = self._scroll.takeWidget()
         if old is not None:
             old.deleteLater()
@@ -130,6 +137,8 @@ class DetailsPane(Pane):
                 editor.share(getattr(plan, field.name))
             editor.show_value(value, unset)
             self._form.setRowVisible(editor, means_something(field, element))
+        if self.sizes is not None:
+            self.sizes.tell(element, study)
 
     def _on_entered(self, value: Any) -> None:
         editor = self.sender()

@@ -10,6 +10,7 @@ from engine.planset.assembly_sheet import assembly_order
 from engine.planset.book import Book, Page
 from engine.planset.findings import findings
 from engine.planset.gauge_sheet import gauge_sheet
+from engine.planset.load_sheet import load_sheet
 from engine.planset.papers import paper_named
 from engine.planset.quantities import sheet_numbers
 from engine.planset.setting_out import setting_out
@@ -49,6 +50,7 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter") -> bytes:
         *setting_out(book, study),
         *findings(book, study),
         *vents(book, study),
+        *load_sheet(book, study),
         *layout_lists.joist_cuts(book, study),
         *layout_lists.heights(book, study),
         *gauge_sheet(book, study),

@@ -19,6 +19,7 @@ from engine.takeoff.heights import height_table
 from engine.takeoff.joist_cuts import cut_rows
 from engine.takeoff.records import Bought, Stick, Support, Trip
 from engine.takeoff.shopping import shopping
+from engine.takeoff.size_rows import drain_rows, unit_rows, vent_size_rows
 from engine.takeoff.supports import supports
 from engine.takeoff.trip import trip
 from engine.takeoff.vent_rows import vent_rows
@@ -62,6 +63,8 @@ def schedules(study: Answered, taken: TakenOff) -> tuple[Schedule, ...]:
         _table("sticks", _STICKS, sticks),
         _table("supports", _SUPPORTS, taken.held),
         _table("traps", _TRAPS, vent_rows(study.model)),
+        _table("fixture-units", _UNITS, unit_rows(study.model)),
+        _table("pipe-sizes", _SIZES, (*drain_rows(study.model), *vent_size_rows(study.model))),
         _table("findings", _FINDINGS, findings),
         _table("not-judged", _NOT_JUDGED, study.not_judged),
     )
@@ -179,6 +182,12 @@ _TRAPS: tuple[Column, ...] = (
     *_tape("distance"),
     *_tape("limit"),
     *_same("section", "limit_section"),
+)
+_UNITS: tuple[Column, ...] = _same("fixture", "words", "units", "trap", "section", "known", "note")
+_SIZES: tuple[Column, ...] = (
+    *_same("element", "system", "kind", "fixtures", "load", "told", "size"),
+    ("drawn", lambda row: "yes" if row.drawn else "no"),
+    *_same("least", "most", "section", "others", "why"),
 )
 _FINDINGS: tuple[Column, ...] = (
     ("number", lambda pair: pair[0]),

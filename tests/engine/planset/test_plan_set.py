@@ -51,6 +51,8 @@ def test_every_sheet_is_there_numbered_and_in_the_outline(printed: Path) -> None
         "Water, isometric",
         "Setting out",
         "Findings",
+        "Traps and their vents",
+        "Fixture units and pipe sizes",
         "Joist cuts",
         "Heights along the runs",
         "Gauge sheet",
