@@ -200,6 +200,25 @@ def end_closed(study: Study, finding: Finding) -> Iterator[Idea]:
                     yield Idea(f"Delete the {words} stretch of {run.id}", costs.DELETE - 1.0, make)
 
 
+def in_the_island(study: Study, finding: Finding) -> Iterator[Idea]:
+    """A cleanout in an upright part of an island's vent: over the floor where it comes down, or where its foot rises."""
+    plan = study.plan
+    for riser in plan.risers:
+        if riser.id not in finding.elements:
+            continue
+        ends = {point for vent in plan.vents if riser.returns in vent.points for point in vent.points}
+        points = [*([riser.returns] if riser.returns is not None else []), *sorted(ends - {riser.returns})]
+        for number, point in enumerate(points):
+            for height in LOW:
+                where = f"where {riser.id} comes down" if point == riser.returns else "where its foot vent rises"
+                place = Place(point, height, 0.0, riser.id, where)
+                yield from both_sides(study, place, costs.CLEANOUT + number + height / 100.0)
+
+
+LOW = (6.0, 8.0, 10.0, 12.0)
+"""Inches above the floor at which a cleanout is put in a vent that comes down."""
+
+
 MAKERS: dict[str, Maker] = {
     "cleanout-concealed": turned,
     "cleanout-far-from-hatch": reached,
@@ -208,7 +227,7 @@ MAKERS: dict[str, Maker] = {
     "cleanout-without-room": turned,
     "cleanouts-far-apart": on_the_way,
     "dead-end": end_closed,
-    "island-vent-no-cleanout": on_the_way,
+    "island-vent-no-cleanout": in_the_island,
     "no-cleanout-at-sewer": at_sewer,
     "sharp-turn-without-cleanout": on_the_way,
     "turns-without-cleanout": on_the_way,

@@ -42,6 +42,10 @@ LUMBER = 20.0
 """A floor framed with deeper lumber."""
 
 
+FARTHEST = 36.0
+"""Inches past which moving a thing is another plan and no mend."""
+
+
 def moved(inches: float) -> float:
     """What moving a thing so far costs."""
     return MOVE + INCH * abs(inches)

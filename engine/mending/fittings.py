@@ -11,7 +11,7 @@ from engine.checks.records import Finding
 from engine.lengths import up
 from engine.mending import costs
 from engine.mending.ideas import Idea, Maker
-from engine.mending.naming import way
+from engine.mending.naming import both, one, way
 from engine.mending.sliding import slid, straights
 from engine.plan import edits
 from engine.plan.axis import distance
@@ -40,14 +40,14 @@ def other_fitting(study: Study, finding: Finding) -> Iterator[Idea]:
         for pin in there:
             if pin.pattern != pattern:
                 change = partial(edits.set_field, plan, pin.id, "pattern", pattern)
-                yield Idea(f"Make {pin.id} a {words}", costs.FITTING, change)
+                yield Idea(f"Make {pin.id} {one(words)}", costs.FITTING, change)
         if not there:
             under = finding.at[2] < 0.0
             where = _where(plan, finding)
             add = partial(
                 edits.add_new, plan, PinnedFitting, at=here, pattern=pattern, level="under" if under else "wall"
             )
-            yield Idea(f"Use a {words} {where}", costs.FITTING, add)
+            yield Idea(f"Use {one(words)} {where}", costs.FITTING, add)
 
 
 def let_go(study: Study, finding: Finding) -> Iterator[Idea]:
@@ -90,7 +90,7 @@ def _turned(plan: Plan, run: Run, index: int, along: Point, other: Point) -> Ite
     ux, uy = (here[0] - along[0]) / away, (here[1] - along[1]) / away
     for there in _corners(along, (ux, uy), other):
         if distance(there, here) > 0.0:
-            yield _moved(plan, run, index, there, distance(there, here))
+            yield from _moved(plan, run, index, there, distance(there, here))
 
 
 def _corners(start: Point, heading: tuple[float, float], end: Point) -> Iterator[Point]:
@@ -125,14 +125,16 @@ def _joined(plan: Plan, run: Run, index: int, before: Point) -> Iterator[Idea]:
                     along = on + sign * (off / math.tan(math.radians(angle)) if angle < 90.0 else 0.0)
                     if along < away and along != 0.0:
                         there = spot(here[0] + ux * along, here[1] + uy * along)
-                        yield _moved(plan, run, index, there, abs(along))
+                        yield from _moved(plan, run, index, there, abs(along))
 
 
-def _moved(plan: Plan, run: Run, index: int, there: Point, far: float) -> Idea:
+def _moved(plan: Plan, run: Run, index: int, there: Point, far: float) -> Iterator[Idea]:
+    if far > costs.FARTHEST:
+        return
     here = run.points[index]
     end = "end" if index in (0, len(run.points) - 1) else "corner"
     words = f"Move the {end} of {run.id} {way(there[0] - here[0], there[1] - here[1])}"
-    return Idea(words, costs.moved(far), partial(edits.move_point, plan, run.id, index, there))
+    yield Idea(words, costs.moved(far), partial(edits.move_point, plan, run.id, index, there))
 
 
 def _open_climbs(plan: Plan, finding: Finding) -> Iterator[Idea]:
@@ -176,7 +178,28 @@ def other_cleanout(study: Study, finding: Finding) -> Iterator[Idea]:
         yield Idea(f"Delete {cleanout.id}", costs.DELETE, partial(edits.delete, study.plan, cleanout.id))
 
 
+def in_the_loop(study: Study, finding: Finding) -> Iterator[Idea]:
+    """The fittings chosen where an island's vent rises and comes down let go, or others chosen."""
+    for riser in study.plan.risers:
+        if riser.id not in finding.elements:
+            continue
+        pins = [pin for pin in study.plan.fittings if pin.at in (riser.at, riser.returns)]
+        for pin in pins:
+            make = partial(edits.delete, study.plan, pin.id)
+            yield Idea(f"Leave the fitting at {pin.id} to the program", costs.UNPIN, make)
+        if len(pins) > 1:
+            names = tuple(pin.id for pin in pins)
+            yield Idea(
+                f"Leave the fittings at {both(names)} to the program",
+                costs.FITTING,
+                partial(edits.delete, study.plan, *names),
+            )
+    yield from other_fitting(study, finding)
+
+
 MAKERS: dict[str, Maker] = {
+    "island-loop-bends": in_the_loop,
+    "island-vent-in-vent-fittings": in_the_loop,
     "fitting-does-not-fit": let_go,
     "no-fitting-joins-these": apart_on_main,
     "no-fitting-turns-so": sold_angle,

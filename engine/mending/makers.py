@@ -9,6 +9,7 @@ from __future__ import annotations
 from engine.mending import (
     cleanouts,
     fittings,
+    fixtures,
     joints,
     joist_cuts,
     moves,
@@ -31,5 +32,6 @@ MAKERS: dict[str, Maker] = {
     **vents.MAKERS,
     **tops.MAKERS,
     **cleanouts.MAKERS,
+    **fixtures.MAKERS,
 }
 """What thinks up mends, by the rule's id."""

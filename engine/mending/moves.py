@@ -8,11 +8,11 @@ from functools import partial
 from engine.checks.bodies import bodies
 from engine.checks.landing import least_move
 from engine.checks.records import Finding
-from engine.lengths import up
+from engine.lengths import down, up
 from engine.mending import costs
 from engine.mending.heights import shifted
 from engine.mending.ideas import Idea, Maker
-from engine.mending.naming import far, way
+from engine.mending.naming import depth, far, way
 from engine.mending.sliding import Straight, carried, slid, straights
 from engine.plan import edits
 from engine.plan.axis import distance, foot
@@ -37,6 +37,8 @@ def off_the_wood(study: Study, finding: Finding) -> Iterator[Idea]:
 
 def thing_moved(study: Study, name: str, dx: float, dy: float) -> Iterator[Idea]:
     """One standing thing moved: with its runs kept to their headings, or with their ends only led after it."""
+    if far(dx, dy) > costs.FARTHEST:
+        return
     words = f"Move {name} {way(dx, dy)}"
     cost = costs.moved(far(dx, dy))
     yield Idea(words, cost, partial(carried, study.plan, name, dx, dy))
@@ -62,6 +64,8 @@ def run_slid(study: Study, name: str, near: Point, lengths: tuple[float, ...]) -
 
 def part_slid(study: Study, name: str, part: Straight, by: float) -> Iterator[Idea]:
     """A straight part of a run slid to its left by so much: alone, then with what stands on it."""
+    if abs(by) > costs.FARTHEST:
+        return
     dx, dy = part.left[0] * by, part.left[1] * by
     cost = costs.moved(by)
     yield Idea(f"Slide {name} {way(dx, dy)}", cost, partial(slid, study.plan, name, part, by))
@@ -97,6 +101,11 @@ def fittings_apart(study: Study, finding: Finding) -> Iterator[Idea]:
     lacks = up(finding.limit - finding.measured)
     if lacks <= 0.0:
         return
+    for exit_ in plan.exits:
+        if exit_.id in finding.elements and exit_.how == "turn-down":
+            tail = down(exit_.tail_z - lacks)
+            make = partial(edits.set_field, plan, exit_.id, "tail_z", tail)
+            yield Idea(f"Let {exit_.id} turn down to {depth(tail)}", costs.HEIGHT, make)
     for name in finding.elements:
         element = next((one for one in _pipes(plan) if one.id == name), None)
         if element is None:
@@ -162,6 +171,8 @@ def trap_nearer(study: Study, finding: Finding) -> Iterator[Idea]:
     scale = lacks / far(dx, dy)
     to = (x1 + dx * scale, y1 + dy * scale)
     make = partial(edits.move_point, study.plan, fixture.id, 1, to)
+    if lacks > costs.FARTHEST:
+        return
     yield Idea(f"Hang the trap of {fixture.id} {way(dx * scale, dy * scale)}", costs.moved(lacks), make)
     yield from thing_moved(study, fixture.id, -dx * scale, -dy * scale)
 

@@ -28,6 +28,11 @@ def both(names: Iterable[str]) -> str:
     return f"{', '.join(most)} and {last}" if most else last
 
 
+def one(words: str) -> str:
+    """A thing with its article: ``an eighth bend``."""
+    return f"{'an' if words[:1] in 'aeio' else 'a'} {words}"
+
+
 def depth(z: float) -> str:
     """A height as a tape hooked on the joists' top reads it: ``6 1/2 in down``."""
     return f"{inches(abs(z))} in {'up' if z > 0.0 else 'down'}"

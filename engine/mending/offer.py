@@ -22,10 +22,19 @@ TRIALS = 24
 
 FOLLOWED = frozenset(
     {
+        "arm-wider-than-trap",
         "cleanout-concealed",
+        "cleanout-too-small",
+        "closet-vent-too-small",
         "common-vent-too-small",
         "drain-gets-smaller",
+        "drain-too-small",
+        "drain-too-small-past-arm",
         "no-cleanout-at-sewer",
+        "stack-vent-narrower",
+        "trap-larger-than-drain",
+        "vent-too-small-for-drain",
+        "vent-too-small-for-load",
         "wet-vent-too-small",
     }
 )

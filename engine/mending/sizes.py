@@ -142,10 +142,67 @@ def _drawn(plan: Plan, name: str) -> object:
         return None
 
 
+def as_large(study: Study, finding: Finding) -> Iterator[Idea]:
+    """Each drawn thing of a finding made larger, and each fixture of it a larger trap."""
+    yield from larger(study, finding)
+    yield from trap_larger(study, finding)
+
+
+def trap_smaller(study: Study, finding: Finding) -> Iterator[Idea]:
+    """A fixture's trap left to the program, or made smaller, size by size; its drain may stay as it is."""
+    for name in finding.elements:
+        fixture = _drawn(study.plan, name)
+        trap = next((one for one in study.model.network.traps if one.fixture == name), None)
+        if not isinstance(fixture, Fixture) or trap is None:
+            continue
+        if fixture.trap is not None:
+            make = partial(edits.set_field, study.plan, name, "trap", None)
+            yield Idea(f"Leave the trap of {name} to the program", costs.UNPIN, make)
+        for steps, size in enumerate((size for size in reversed(DRAIN_SIZES) if size < trap.size), 1):
+            make_it = partial(edits.set_field, study.plan, name, "trap", label(size))
+            yield Idea(f"Give {name} a {label(size)} in trap", costs.SIZE * steps, make_it)
+
+
+def arm_as_trap(study: Study, finding: Finding) -> Iterator[Idea]:
+    """An arm wider than its trap: its runs left to the program or as narrow as the trap, or the trap as wide as they."""
+    for trap in study.model.network.traps:
+        if trap.fixture not in finding.elements:
+            continue
+        for name in dict.fromkeys(study.model.network.by_id[one].element for one in trap.arm):
+            yield from smaller(study, name)
+    yield from trap_larger(study, finding)
+
+
+def trap_fits(study: Study, finding: Finding) -> Iterator[Idea]:
+    """A trap larger than its drain: a smaller trap, or the drain as large."""
+    yield from trap_smaller(study, finding)
+    yield from larger(study, finding)
+
+
 MAKERS: dict[str, Maker] = {
+    "arm-wider-than-trap": arm_as_trap,
     "circuit-branch-too-small": larger,
-    "combination-too-small": larger,
+    "closet-drain-too-small": larger,
+    "closet-vent-too-small": vent_larger,
+    "closets-too-many-on-drain": larger,
+    "combination-too-small": as_large,
     "common-vent-too-small": larger,
+    "drain-gets-smaller": larger,
+    "drain-takes-too-many-fixtures": as_large,
+    "drain-too-small": as_large,
+    "drain-too-small-past-arm": larger,
+    "large-fixture-on-small-drain": larger,
+    "sink-on-small-stack": larger,
+    "stack-too-long": larger,
+    "tailpiece-wider-than-trap": trap_larger,
+    "trap-larger-than-drain": trap_fits,
+    "trap-too-large": trap_smaller,
+    "trap-too-small": trap_larger,
+    "vent-level-too-far": vent_larger,
+    "vent-too-long-for-size": vent_larger,
+    "vent-too-small-for-drain": vent_larger,
+    "vent-too-small-for-load": vent_larger,
+    "vents-too-small-together": vent_larger,
     "waste-stack-too-small": larger,
     "wet-vent-too-small": larger,
     "stack-vent-narrower": vent_larger,

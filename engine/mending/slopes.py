@@ -158,6 +158,7 @@ MAKERS: dict[str, Maker] = {
     "circuit-branch-too-steep": eased,
     "combination-too-steep": eased,
     "holds-water": downhill,
+    "island-foot-falls-too-little": raised,
     "runs-uphill": downhill,
     "slope-lost-in-flat-wye": steeper_barrel,
     "slope-too-small": raised,

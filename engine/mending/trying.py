@@ -23,6 +23,9 @@ from engine.study import study as study_plan
 SUNK = "pipe-below-joists"
 """The rule that tells of pipe below joists which it is to pass through: the program sinks no pipe unasked."""
 
+OF_GROUPS = frozenset({"drain-reaches-no-exit", "vent-reaches-no-air"})
+"""Rules that tell of all pipes at once that hang together: where an edit joins two such groups, both findings become one."""
+
 NEAR = 60.0
 """Inches between two findings of one rule on the same things past which they are two."""
 
@@ -86,8 +89,16 @@ def takes_away(before: Study, finding: Finding, after: Aftermath) -> bool:
 
 def faults_brought(before: Study, after: Aftermath) -> tuple[Finding, ...]:
     """What a mend may not bring: new stops, and pipe that sinks below joists which it passed through."""
-    _, new = beside(before.findings, after.findings)
-    return tuple(one for one in new if one.weight == "stop" or one.rule == SUNK)
+    gone, new = beside(before.findings, after.findings)
+    heavy = (one for one in new if one.weight == "stop" or one.rule == SUNK)
+    return tuple(one for one in heavy if not _once_more(one, gone))
+
+
+def _once_more(finding: Finding, gone: tuple[Finding, ...]) -> bool:
+    """Whether a finding on pipes that hang together is told anew because an edit joined two of their groups."""
+    if finding.rule not in OF_GROUPS:
+        return False
+    return set(finding.elements) <= {name for one in gone if one.rule == finding.rule for name in one.elements}
 
 
 def beside(before: Iterable[Finding], after: Iterable[Finding]) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:

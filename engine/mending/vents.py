@@ -15,7 +15,7 @@ from typing import NamedTuple
 from engine.checks.records import Finding
 from engine.checks.venting import limit_of
 from engine.drafting.wall_reach import reach_from
-from engine.lengths import up
+from engine.lengths import inches, up
 from engine.mending import costs
 from engine.mending.ideas import Idea, Maker
 from engine.mending.joints import through_roof
@@ -32,7 +32,7 @@ from engine.plan.grid import spot
 from engine.plan.points import Run, runs
 from engine.plan.records import Drain, Fixture, PinnedFitting, Plan, Point, Riser, Vent, Wall
 from engine.plan.walls import wall_at
-from engine.plan.welds import level_of
+from engine.plan.welds import WALL_OUTLETS, level_of
 from engine.study import Study
 
 EVERY = 3.0
@@ -60,7 +60,7 @@ def vented(study: Study, finding: Finding) -> Iterator[Idea]:
             for riser in study.plan.risers:
                 if riser.at == fixture.at:
                     yield from through_roof(study.plan, riser)
-            if not any(riser.at == fixture.at for riser in study.plan.risers) and not is_under(trap.node):
+            if fixture.kind in WALL_OUTLETS and all(riser.at != fixture.at for riser in study.plan.risers):
                 yield Idea(
                     f"Stand a riser through the roof at {fixture.id}",
                     costs.VENT - 1.0,
@@ -208,8 +208,8 @@ def _with_riser(plan: Plan, at: Point, wall: str | None = None) -> Plan:
 
 def nearer(study: Study, finding: Finding) -> Iterator[Idea]:
     """A trap too far from its vent: the vent moved along its wall, a larger trap, the fixture moved, one more vent."""
-    lacks = up((finding.measured or 0.0) - (finding.limit or 0.0))
-    for trap in _traps(study, finding):
+    lacks = up((finding.measured or 0.0) - (finding.limit or 0.0)) if finding.unit == "in" else 0.0
+    for trap in _traps(study, finding) if lacks > 0.0 else ():
         yield from _vent_along(study, trap, lacks)
         fixture = next((one for one in study.plan.fixtures if one.id == trap.fixture), None)
         if fixture is not None:
@@ -239,13 +239,13 @@ def _toward(study: Study, trap: Trap, fixture: Fixture, lacks: float) -> Iterato
         return
     if pipe.element == fixture.id:
         to = pipe.run - lacks
-        if to > 0.0:
+        if to > 0.0 and lacks <= costs.FARTHEST:
             make = partial(edits.set_field, study.plan, fixture.id, "arm", to)
-            yield Idea(f"Give {fixture.id} an arm of {to:g} in", costs.moved(lacks), make)
+            yield Idea(f"Give {fixture.id} an arm of {inches(to)} in", costs.moved(lacks), make)
     elif lacks < pipe.run:
         dx, dy = pipe.heading[0] * lacks, pipe.heading[1] * lacks
         yield from thing_moved(study, fixture.id, dx, dy)
-        if fixture.trap_at is not None:
+        if fixture.trap_at is not None and lacks <= costs.FARTHEST:
             at = spot(fixture.trap_at[0] + dx, fixture.trap_at[1] + dy)
             make = partial(edits.move_point, study.plan, fixture.id, 1, at)
             yield Idea(f"Hang the trap of {fixture.id} {way(dx, dy)}", costs.moved(lacks), make)
@@ -259,7 +259,7 @@ def farther(study: Study, finding: Finding) -> Iterator[Idea]:
         fixture = next(one for one in study.plan.fixtures if one.id == trap.fixture)
         if pipe.element == fixture.id:
             make = partial(edits.set_field, study.plan, fixture.id, "arm", pipe.run + lacks)
-            yield Idea(f"Give {fixture.id} an arm of {pipe.run + lacks:g} in", costs.moved(lacks), make)
+            yield Idea(f"Give {fixture.id} an arm of {inches(pipe.run + lacks)} in", costs.moved(lacks), make)
         else:
             yield from thing_moved(study, fixture.id, -pipe.heading[0] * lacks, -pipe.heading[1] * lacks)
 
@@ -282,6 +282,12 @@ def falls_less(study: Study, finding: Finding) -> Iterator[Idea]:
             yield Idea(f"Use a sanitary tee for {trap.fixture}", costs.FITTING, add)
         for name in dict.fromkeys(study.model.network.by_id[one].element for one in trap.arm):
             yield from sized_up(study, name)
+        first = study.model.network.by_id[trap.arm[0]]
+        fixture = next(one for one in study.plan.fixtures if one.id == trap.fixture)
+        if first.slope > 0.0 and finding.measured is not None and finding.limit is not None:
+            lacks = up(12.0 * (finding.measured - finding.limit) / first.slope)
+            yield from _vent_along(study, trap, lacks)
+            yield from _toward(study, trap, fixture, lacks)
     yield from vented(study, finding)
 
 

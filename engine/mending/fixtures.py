@@ -1,0 +1,132 @@
+"""Mends at a fixture: how high its outlet and its top stand, where it stands, whose trap it drains through."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from functools import partial
+
+from engine.checks.records import Finding
+from engine.lengths import inches, up
+from engine.mending import costs
+from engine.mending.cleanouts import on_the_way
+from engine.mending.heights import shifted
+from engine.mending.ideas import Idea, Maker
+from engine.mending.moves import thing_moved
+from engine.mending.vents import nearer
+from engine.plan import edits
+from engine.plan.records import Fixture
+from engine.plan.welds import outlet
+from engine.study import Study
+from engine.trade import fixtures as trade
+
+APART = (4.0, 6.0, 8.0, 10.0)
+"""Inches by which one of two outlets opposite each other is set higher, so that each has a tee of its own."""
+
+
+def _fixtures(study: Study, finding: Finding) -> list[Fixture]:
+    return [fixture for fixture in study.plan.fixtures if fixture.id in finding.elements]
+
+
+def standpipe(study: Study, finding: Finding) -> Iterator[Idea]:
+    """A standpipe's top, or its trap, set so that it rises as it should; both left to the trade's usual."""
+    if finding.measured is None or finding.limit is None:
+        return
+    for fixture in _fixtures(study, finding):
+        spec = trade.fixture(fixture.kind)
+        weir = spec.outlet_above_floor if fixture.outlet_above_floor is None else fixture.outlet_above_floor
+        top = spec.rim_above_floor if fixture.rim_above_floor is None else fixture.rim_above_floor
+        yield from _usual(study, fixture)
+        if weir is None or top is None:
+            continue
+        lacks = finding.limit - finding.measured
+        heights = {"rim_above_floor": top + lacks} if finding.rule == "standpipe-too-short" else {}
+        lowered = {"outlet_above_floor": weir - lacks} if finding.rule == "standpipe-too-short" else {}
+        moved = {"outlet_above_floor": weir + lacks, "rim_above_floor": top + lacks}
+        if heights:
+            words = f"Let the standpipe of {fixture.id} end {inches(top + lacks)} in above the floor"
+            yield Idea(words, costs.HEIGHT, partial(edits.set_fields, study.plan, fixture.id, **heights))
+        if lowered and weir - lacks > 0.0:
+            words = f"Put the trap of {fixture.id} {inches(weir - lacks)} in above the floor"
+            yield Idea(words, costs.HEIGHT + 1.0, partial(edits.set_fields, study.plan, fixture.id, **lowered))
+        if finding.rule != "standpipe-too-short":
+            words = f"Put the trap of {fixture.id} {inches(weir + lacks)} in above the floor"
+            alone = {"outlet_above_floor": weir + lacks}
+            yield Idea(words, costs.HEIGHT, partial(edits.set_fields, study.plan, fixture.id, **alone))
+            words = f"{words} and its top {inches(top + lacks)} in"
+            yield Idea(words, costs.HEIGHT + 0.5, partial(edits.set_fields, study.plan, fixture.id, **moved))
+
+
+def _usual(study: Study, fixture: Fixture) -> Iterator[Idea]:
+    for field, words in (("rim_above_floor", "top"), ("outlet_above_floor", "outlet")):
+        if getattr(fixture, field) is not None:
+            make = partial(edits.set_field, study.plan, fixture.id, field, None)
+            yield Idea(f"Leave the {words} of {fixture.id} to the program", costs.UNPIN, make)
+
+
+def set_nearer(study: Study, finding: Finding) -> Iterator[Idea]:
+    """A fixture that drains into another one set as near to it as it may be."""
+    for fixture in _fixtures(study, finding):
+        host = next((one for one in study.plan.fixtures if one.id == fixture.through), None)
+        if host is None or finding.measured is None or finding.limit is None:
+            continue
+        dx, dy = host.at[0] - fixture.at[0], host.at[1] - fixture.at[1]
+        far = math.hypot(dx, dy)
+        share = up(finding.measured - finding.limit) / far if far else 0.0
+        yield from thing_moved(study, fixture.id, dx * share, dy * share)
+
+
+def own_trap(study: Study, finding: Finding) -> Iterator[Idea]:
+    """A fixture taken off another's trap, where a drain of its own stands there."""
+    for fixture in _fixtures(study, finding):
+        if fixture.through is not None:
+            make = partial(edits.set_field, study.plan, fixture.id, "through", None)
+            yield Idea(f"Give {fixture.id} a trap of its own", costs.FITTING, make)
+
+
+def one_higher(study: Study, finding: Finding) -> Iterator[Idea]:
+    """One of two fixtures that drain opposite each other set higher, so that each has a tee of its own."""
+    here = finding.at[:2]
+    for fixture in study.plan.fixtures:
+        if outlet(fixture) != here and fixture.at != here:
+            continue
+        usual = trade.fixture(fixture.kind).outlet_above_floor
+        now = usual if fixture.outlet_above_floor is None else fixture.outlet_above_floor
+        for by in APART:
+            if now is not None:
+                make = partial(edits.set_field, study.plan, fixture.id, "outlet_above_floor", now + by)
+                words = f"Raise the outlet of {fixture.id} to {inches(now + by)} in above the floor"
+                yield Idea(words, costs.HEIGHT + costs.INCH * by, make)
+
+
+def hung_higher(study: Study, finding: Finding) -> Iterator[Idea]:
+    """A trap too far below its outlet: the exit higher, or its run let down onto the main by a drop below the trap."""
+    yield from shifted(study, finding)
+    for trap in study.model.network.traps:
+        if trap.fixture not in finding.elements or not trap.arm:
+            continue
+        name = study.model.network.by_id[trap.arm[0]].element
+        for drain in study.plan.drains:
+            if drain.id == name and drain.join == "flat":
+                for join, how in (("rolled", "by a rolled fitting"), ("drop", "by a drop")):
+                    make = partial(edits.set_field, study.plan, name, "join", join)
+                    yield Idea(f"Let {name} down onto its main {how}", costs.DROP, make)
+
+
+def straighter(study: Study, finding: Finding) -> Iterator[Idea]:
+    """An arm that turns too much: a cleanout on it, or the vent brought nearer."""
+    yield from on_the_way(study, finding)
+    yield from nearer(study, finding)
+
+
+MAKERS: dict[str, Maker] = {
+    "arm-turns-too-much": straighter,
+    "double-fitting-unlike": one_higher,
+    "double-tee-back-to-back": one_higher,
+    "double-tee-takes-pumped": one_higher,
+    "laundry-tub-too-far": set_nearer,
+    "standpipe-too-short": standpipe,
+    "standpipe-trap-height": standpipe,
+    "trap-takes-another": own_trap,
+    "weir-too-low": hung_higher,
+}

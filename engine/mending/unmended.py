@@ -1,0 +1,25 @@
+"""Rules whose findings have no mend that is an edit of the plan, each with the reason.
+
+A rule stands here or has a maker in :mod:`engine.mending.makers`; a test holds that.
+"""
+
+from __future__ import annotations
+
+WITHOUT: dict[str, str] = {
+    "bore-long-at-an-angle": "whether a slanting bore is taken is for the official; another way is for the owner to draw",
+    "bore-tight-on-pipe": "it is mended at the bench: shorter pieces, or a reamed bore",
+    "cannot-be-threaded": "another way of the whole run is for the owner to draw",
+    "double-tee-takes-closets": "a double fixture fitting is not among those that can be chosen; two tees need another way",
+    "floor-drain-dries": "a primer, a deep seal or a listed device is bought, not drawn",
+    "island-drain-shared": "which way the other fixtures drain is for the owner to draw",
+    "island-vent-near-a-wall": "whether cabinets or an aisle lie between is not drawn",
+    "island-vent-wrong-fixture": "which wall takes the vent is for the owner to choose",
+    "pipe-below-joists": "it is noted only: hangers and insulation are bought, not drawn",
+    "rim-cut": "no rule covers a bored rim; the turn-down inside it is another way of leaving the house",
+    "shield-plate-needed": "the plate is on the shopping list already",
+    "take-off-too-short": "what was measured is the owner's to measure again",
+    "trap-below-joists": "it is boxed and insulated; the arm is never dropped for it",
+    "trap-shared-by-too-many": "a second trap for one bowl is not drawn on its own",
+    "water-not-drawn": "which way a water line takes is for the owner to draw",
+}
+"""Why a rule has no mend, by its id."""
