@@ -8,6 +8,7 @@ drops onto. Reaches are settled in one pass down (what the upper ones ask of the
 from __future__ import annotations
 
 import math
+from typing import Literal
 
 from engine.crossings.hookups import Street, bounds
 from engine.crossings.records import Bound, Crossing, Window
@@ -24,8 +25,9 @@ def windows(
 ) -> tuple[Window, ...]:
     """One window for each reach, exits first in file order, each with its chosen height."""
     held, streets = bounds(plan, book, network)
+    depths = {joist.id: joist.depth for joist in framing.joists}
     for crossing in crossings:
-        _from_crossing(network, crossing, held)
+        _from_crossing(network, crossing, depths[crossing.joist], held)
     pins = {exit_.id: exit_.pinned_z for exit_ in plan.exits}
     for reach in reversed(network.reaches):
         if reach.parent is None:
@@ -56,25 +58,20 @@ def windows(
     return tuple(settled[reach.number] for reach in network.reaches)
 
 
-def _from_crossing(network: Network, crossing: Crossing, held: dict[int, list[Bound]]) -> None:
+def _from_crossing(network: Network, crossing: Crossing, depth: float, held: dict[int, list[Bound]]) -> None:
+    """A bore holds the axis between two heights, pipe that passes under the joist below one; a notch holds nothing."""
     pipe = network.by_id.get(crossing.pipe)
-    if pipe is None or crossing.low is None or crossing.high is None or pipe.start not in network.reach:
+    if pipe is None or pipe.start not in network.reach:
         return
-    reach = network.reach[pipe.start]
-    rise = axis_above(network, pipe.start, pipe.slope, pipe.system, crossing.position)
-    held.setdefault(reach, []).extend(
-        (
-            Bound(
-                "low", crossing.low - rise, f"joist {crossing.joist}: wood below the bore", crossing.joist, crossing.at
-            ),
-            Bound(
-                "high",
-                crossing.high - rise,
-                f"joist {crossing.joist}: wood above the bore",
-                crossing.joist,
-                crossing.at,
-            ),
-        )
+    joist, rise = crossing.joist, axis_above(network, pipe.start, pipe.slope, pipe.system, crossing.position)
+    limits: list[tuple[Literal["low", "high"], float, str]] = []
+    if crossing.passing == "under":
+        limits.append(("high", -depth - crossing.width / 2.0, "pipe clear below it"))
+    elif crossing.low is not None and crossing.high is not None:
+        limits.append(("low", crossing.low, "wood below the bore"))
+        limits.append(("high", crossing.high, "wood above the bore"))
+    held.setdefault(network.reach[pipe.start], []).extend(
+        Bound(side, z - rise, f"joist {joist}: {words}", joist, crossing.at) for side, z, words in limits
     )
 
 
