@@ -134,10 +134,12 @@ def holds_water(model: Model) -> Iterator[Outcome]:
     """A belly: a low place with a rise below it, where water and solids stay.
 
     Holds: every pipe that falls leads into one that falls. Broken: a run that falls, or a plumb drain, ends in a
-    rising one, also where a dead level one lies between. Source: IRC P3005.3 (no bellies).
+    rising one, also where a dead level one lies between; a drop into a trap is
+    none. Source: IRC P3005.3 (no bellies).
     """
+    trapped = {trap.node for trap in model.network.traps}
     for pipe in model.network.pipes:
-        if pipe.system != "waste" or pipe.shape == "inclined":
+        if pipe.system != "waste" or pipe.shape == "inclined" or (pipe.shape == "plumb" and pipe.end in trapped):
             continue
         rising = _rise_below(model, pipe) if pipe.shape == "plumb" or pipe.slope > 0.0 else None
         if rising is None:

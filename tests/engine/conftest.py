@@ -38,7 +38,7 @@ def hand_floor() -> Callable[..., Plan]:
             fixtures=tuple(fixtures),
             drains=tuple(drains),
             risers=tuple(risers),
-            exits=(Exit(id="x1", at=(36.0, 20.0), pinned_z=pinned),),
+            exits=(Exit(id="x1", at=(36.0, 20.0), pinned_z=pinned, cleanout_outside=True),),
         )
 
     return build

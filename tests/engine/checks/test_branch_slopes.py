@@ -12,7 +12,7 @@ from collections.abc import Callable
 import pytest
 from msgspec.structs import replace
 
-from engine.plan.records import Drain, Exit, Plan
+from engine.plan.records import Drain, Exit, Fixture, Plan
 from engine.takeoff.assembly import assembly
 from tests.engine.checks.judged_plans import (
     amended,
@@ -189,3 +189,9 @@ class TestBellyBetween:
         plan = hand_floor()
         tilted = replace(plan, drains=(plan.drains[0], replace(plan.drains[1], slope=-0.25)))
         assert ("r1", "d2") in {found.elements for found in findings("holds-water", tilted)}
+
+    def test_a_drop_into_a_trap_is_no_belly(self) -> None:
+        plan = self.chain(-0.25)
+        plan = replace(plan, fixtures=(Fixture("f1", "shower", (300.0, 100.0)),))
+        assert counts("holds-water", plan)[1] == 0
+        assert counts("runs-uphill", plan)[1] == 1
