@@ -23,8 +23,8 @@ def concealed(model: Model) -> Iterator[Outcome]:
     """A cleanout in a wall that opens inside the wall, or too far behind its face.
 
     Holds: it opens to a side of its wall, its face as near to the wall's as the book says (where it says so). Broken:
-    it opens along the wall; it lies 1/16 in deeper, which is only to be looked at while the tee's own length, as far
-    as it is known, might make the difference. One under the floor or in no wall does not apply. Source: IRC
+    it opens along the wall; it lies 1/16 in deeper. Not judged where the tee's own length, as far as it is known, makes
+    the difference. One under the floor or in no wall does not apply. Source: IRC
     P3005.2.10; UPC 707.9.
     """
     if model.book.says("cleanout.concealed_allowed"):
@@ -42,27 +42,26 @@ def concealed(model: Model) -> Iterator[Outcome]:
         behind = face_of(wall) - _off_line(wall.start, wall.end, cleanout) - opening.length
         if not _faces_out(across):
             yield _in_wall(model, cleanout, way, wall.id, across)
-        elif deepest is not None and over(behind, deepest):
-            yield _too_deep(model, cleanout, way, wall, behind, deepest, opening.tolerance)
-        else:
+        elif deepest is None or not over(behind + opening.tolerance, deepest):
             yield Holds(cleanout.id)
+        elif over(behind - opening.tolerance, deepest):
+            yield _too_deep(model, cleanout, way, wall, behind, deepest)
+        else:
+            unsure = f"the length of its tee, taken to {inches(opening.tolerance)} in while no one has measured it"
+            yield NotJudged(place(model, way.node), (cleanout.id,), unsure)
 
 
-def _too_deep(
-    model: Model, cleanout: Cleanout, way: WayIn, wall: Wall, behind: float, deepest: float, tolerance: float
-) -> Finding:
-    sure = over(behind - tolerance, deepest)
-    unsure = "" if sure else f" (the tee's own length is taken to {inches(tolerance)} in: measure yours)"
+def _too_deep(model: Model, cleanout: Cleanout, way: WayIn, wall: Wall, behind: float, deepest: float) -> Finding:
     return Finding(
         "cleanout-concealed",
-        "stop" if sure else "look",
+        "stop",
         place(model, way.node),
         (cleanout.id, wall.id),
         behind,
         deepest,
         "in",
         f"Cleanout {cleanout.id} opens {inches(behind)} in behind the face of {wall.name or wall.id}; it may be "
-        f"{inches(deepest)} in{unsure}.",
+        f"{inches(deepest)} in.",
         model.book.cite("cleanout.wall_face_within"),
         "Bring the opening out to the wall's face with a short pipe and an adapter, or move the riser nearer.",
     )

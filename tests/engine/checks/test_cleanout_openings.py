@@ -10,7 +10,8 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from engine.plan.records import Cleanout, Fixture, Hatch, JoistField, Plan, Point, Wall
+from engine.plan.records import Cleanout, Fixture, Hatch, JoistField, MeasuredTakeOff, Plan, Point, Wall
+from engine.trade.fittings import takeoff
 from tests.engine.checks.cleaned_plans import SIXTEENTH, UPC, looked_at, straight
 from tests.engine.checks.judged_plans import amended, armed, broken, counts, model_of, not_judged
 
@@ -160,28 +161,34 @@ class TestConcealed:
     def test_out_of_either_face_holds(self, turn: float) -> None:
         assert counts(self.RULE, raised(turn=turn)) == (1, 0, 0, 0)
 
-    def test_an_inch_and_a_half_behind_the_face_holds_and_a_sixteenth_more_does_not(self) -> None:
-        """2 in test tee: face 1-15/16 before the axis (assumed). The wall's face is 2-1/4 past its centre line."""
+    def standing(self, off: float) -> Plan:
+        """The riser so far off its wall's middle, away from where its cleanout opens."""
         plan = raised()
+        there: Point = (240.0 - off, 240.0)
+        return replace(
+            plan,
+            drains=(replace(plan.drains[0], points=(there, plan.drains[0].points[1])),),
+            fixtures=(replace(plan.fixtures[0], at=there),),
+            risers=(replace(plan.risers[0], at=there),),
+            cleanouts=(replace(plan.cleanouts[0], at=there),),
+        )
 
-        def standing(off: float) -> Plan:
-            there: Point = (240.0 - off, 240.0)
-            drains = (replace(plan.drains[0], points=(there, plan.drains[0].points[1])),)
-            return replace(
-                plan,
-                drains=drains,
-                fixtures=(replace(plan.fixtures[0], at=there),),
-                risers=(replace(plan.risers[0], at=there),),
-                cleanouts=(replace(plan.cleanouts[0], at=there),),
-            )
+    def test_an_inch_and_a_half_behind_the_face_holds_and_a_sixteenth_more_is_a_stop(self) -> None:
+        """A tee measured to its face at 2 in: 2-1/4 in from the wall's middle line to its face, so 1/4 in behind it."""
+        measured = (MeasuredTakeOff("test_tee", "2x2x2", "branch", 2.0),)
+        known = takeoff("test_tee", (2.0, 2.0, 2.0), "branch", measured).tolerance
+        deep = 1.5 - 0.25
+        assert counts(self.RULE, replace(self.standing(deep - known), takeoffs=measured)) == (1, 0, 0, 0)
+        found = broken(self.RULE, replace(self.standing(deep + known + SIXTEENTH), takeoffs=measured))
+        assert (found.weight, found.measured, found.limit) == ("stop", pytest.approx(1.5625 + known), 1.5)
 
+    def test_not_judged_where_the_tees_own_length_makes_the_difference(self) -> None:
+        """2 in test tee: face 1-15/16 in before the axis, known to 1/2 in (assumed)."""
         deep = 1.5 - (2.25 - 1.9375)
-        assert counts(self.RULE, standing(deep))[:2] == (1, 0)
-        found = broken(self.RULE, standing(deep + SIXTEENTH))
-        assert (found.weight, found.measured, found.limit) == ("look", pytest.approx(1.5625), 1.5)
-        # that length is known to 1/2 in: past it there is no doubt
-        assert broken(self.RULE, standing(deep + 0.5)).weight == "look"
-        assert broken(self.RULE, standing(deep + 0.5 + SIXTEENTH)).weight == "stop"
+        assert counts(self.RULE, self.standing(deep - 0.5)) == (1, 0, 0, 0)
+        (found,) = not_judged(self.RULE, self.standing(deep))
+        assert "tee" in found.missing
+        assert counts(self.RULE, self.standing(deep + 0.5 + SIXTEENTH)) == (0, 1, 0, 0)
 
     def test_the_uniform_code_names_no_such_depth(self) -> None:
         assert (
