@@ -158,7 +158,7 @@ def size_waste(
     for stick in web.order:
         arm_of = asking.arms.get(stick.id)
         in_wall = stick.fixture is not None and wall_arms.get(stick.id) == stick.fixture
-        if in_wall or (as_trap and arm_of is not None):
+        if in_wall or (as_trap and arm_of is not None and stick.carries == (arm_of,)):
             fixture = arm_of if arm_of is not None else wall_arms[stick.id]
             key = "trap_arm.as_trap" if as_trap else ""
             asks = [Ask("trap alone", asking.trap[fixture], key, element=fixture)]

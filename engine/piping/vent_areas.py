@@ -7,7 +7,7 @@ no more than what comes into it. A valve opens to no air outdoors and does not c
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 
 from engine.piping.records import Node
 from engine.piping.sizes import STOCKED, Ask, DrainSize, VentSize
@@ -92,32 +92,39 @@ def enlarge(
     The narrowest goes first, a size at a time and its whole way to the open air, never past the drain's own size.
     """
     dry = [stick for stick in made.all if stick.system == "vent" and stick.end in web.aired]
-    following = onward(dry, web.aired)
     shut = valves(plan)
+    found = open_areas(dry, _size, web.aired, exit_of, shut)
+    ways: dict[str, list[Stick]] = {}
+    for stick, last in _lasts(dry, onward(dry, web.aired)):
+        ways.setdefault(last, []).append(stick)
     for exit_id, node in made.exits.items():
         sewer = max((drains[s.id].required for s in web.inflow.get(node, ()) if s.id in drains), default=0.0)
-        done: set[str] = set()
-        while sewer:
-            open_to = open_areas(dry, lambda stick: stick.final_size, web.aired, exit_of, shut).get(exit_id, {})
-            if sum(open_to.values()) >= area(sewer) or not (
-                left := {t: a for t, a in open_to.items() if t not in done}
-            ):
-                break
-            top = min(left, key=lambda terminal: left[terminal])
-            before = left[top]
-            _grow([stick for stick in dry if _last(stick, following) == top], sizes, sewer)
-            after = open_areas(dry, lambda stick: stick.final_size, web.aired, exit_of, shut)[exit_id][top]
-            if after <= before:
-                done.add(top)
+        areas = dict(found.get(exit_id, {}))
+        left = set(areas)
+        while left and sum(areas.values()) < area(sewer):
+            top = min(left, key=lambda last: (areas[last], list(areas).index(last)))
+            _grow(ways[top], sizes, sewer)
+            now = open_areas(ways[top], _size, web.aired, exit_of, shut)[exit_id][top]
+            if now <= areas[top]:
+                left.remove(top)
+            areas[top] = now
 
 
-def _last(stick: Stick, following: dict[str, Stick | None]) -> str:
-    """The id of the last stick on a stick's way to the open air."""
-    seen: set[str] = set()
-    while (above := following[stick.id]) is not None and above.id not in seen:
-        seen.add(above.id)
-        stick = above
-    return stick.id
+def _size(stick: Stick) -> float:
+    return stick.final_size
+
+
+def _lasts(dry: list[Stick], following: dict[str, Stick | None]) -> Iterator[tuple[Stick, str]]:
+    """Each stick with the id of the last one on its way to the open air."""
+    known: dict[str, str] = {}
+    for stick in dry:
+        way, last = {stick.id: None}, stick.id
+        while last not in known and (above := following[last]) is not None and above.id not in way:
+            last = above.id
+            way[last] = None
+        last = known.get(last, last)
+        known.update(dict.fromkeys(way, last))
+        yield stick, last
 
 
 def _grow(way: list[Stick], sizes: dict[str, VentSize], sewer: float) -> None:

@@ -6,6 +6,8 @@ import math
 from collections.abc import Mapping
 from typing import Any, Protocol
 
+from msgspec.structs import asdict
+
 from engine.checks.model import Model
 from engine.checks.records import Finding, NotJudged
 from engine.checks.venting import cite_of, distance_of, limit_cite, limit_of
@@ -17,6 +19,7 @@ from engine.takeoff.buying import buy, routed_length, tube_needed
 from engine.takeoff.cutlist import RESTS_ON, part_words
 from engine.takeoff.records import Bought, ShoppingLine, Support, Trip, TripLine
 from engine.takeoff.shopping import not_counted, shopping
+from engine.takeoff.size_rows import drain_rows, unit_rows, vent_size_rows
 from engine.takeoff.supports import supports
 from engine.takeoff.trimming import Trim, trims
 from engine.takeoff.trip import trip
@@ -52,7 +55,7 @@ class Answered(Protocol):
 
 
 def check_answer(study: Answered) -> Answer:
-    """Everything that `check --json` prints: findings, exit windows, traps, cuts in joists, and what was looked at."""
+    """All that `check --json` prints: findings, exit windows, traps, loads and sizes, joist cuts, and what was looked at."""
     model = study.model
     exits = [_window(window) for window in model.windows if window.exit is not None]
     return {
@@ -67,6 +70,8 @@ def check_answer(study: Answered) -> Answer:
         ],
         "looked_at": study.looked_at,
         "traps": [_trap(model, trap) for trap in model.network.traps],
+        "fixture_units": [asdict(row) for row in unit_rows(model)],
+        "sizes": [asdict(row) for row in (*drain_rows(model), *vent_size_rows(model))],
         "joist_cuts": [_cut(made) for made in model.cuts],
         "amendments": [
             {"value": entry.value, "becomes": entry.becomes, "said_by": entry.said_by, "on": entry.on}
