@@ -56,8 +56,8 @@ def size_vents(
         here = served.get(stick.id) or _standing(web, stick, drains)
         run = runs.get(stick.id) or VentRuns(0.0, 0.0)
         fixtures = tuple(here.fixtures)
-        load = loads.sum_of(fixtures)
-        asks = list(_asks(book, here, load, loads, closets))
+        load = loads.together(fixtures).units
+        asks = list(_asks(book, here, load, closets))
         asks += vent_length_asks(book, asks, run.length, run.level)
         required = max((ask.size for ask in asks), default=DRAIN_SIZES[0])
         asks.append(Ask("stocked", STOCKED[0]))
@@ -71,7 +71,7 @@ def size_vents(
     return sizes
 
 
-def _asks(book: RuleBook, here: _Served, load: float, loads: Loads, closets: set[str]) -> Iterator[Ask]:
+def _asks(book: RuleBook, here: _Served, load: float, closets: set[str]) -> Iterator[Ask]:
     """What the book asks of a vent for what it serves."""
     share, least = "vent.fraction_of_drain", "vent.least"
     drain, of = here.drain
@@ -84,10 +84,9 @@ def _asks(book: RuleBook, here: _Served, load: float, loads: Loads, closets: set
     if book.speaks_of("vent.load") and here.fixtures:
         yield table(book, "vent.load").ask(load, "vented load")
     elif len(here.feet) > 1 and book.says("vent.branch_by_drain") and book.speaks_of("load.branch"):
-        together = loads.together(tuple(here.fixtures)).units
-        needed = table(book, "load.branch").needed(together)
+        needed = table(book, "load.branch").needed(load)
         would = sold(LADDER[-1] if needed is None else needed)
-        yield Ask("vented load", sold(book.number(share) * would), "vent.branch_by_drain", together, would)
+        yield Ask("vented load", sold(book.number(share) * would), "vent.branch_by_drain", load, would)
     closet = next((fixture for fixture in here.fixtures if fixture in closets), None)
     if closet is not None and book.has("vent.closet_least"):
         yield Ask("vent of a closet", sold(book.number("vent.closet_least")), "vent.closet_least", element=closet)
