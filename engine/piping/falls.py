@@ -31,6 +31,7 @@ def settle(
     runs = {run.id: run for run in plan.drains}
     reaches: list[Reach] = []
     waiting: list[tuple[Node, int]] = []
+    taken: dict[Node, float] = {}
     for exit_id, node in made.exits.items():
         if reached.get(node) != exit_id:
             continue
@@ -64,10 +65,13 @@ def settle(
                     )
                     network.reach[above], network.rise[above] = reaches[-1].number, 0.0
                     waiting.append((above, reaches[-1].number))
+                    taken[above] = taken_by_roll(run, least)
                     continue
                 network.rise[above] = network.rise[node] + run.rise
+                taken[above] = taken_by_roll(run, run.rise)
             else:
-                network.rise[above] = network.rise[node] + stick.slope * stick.run / 12.0
+                level = stick.run - taken.get(node, 0.0)
+                network.rise[above] = network.rise[node] + stick.slope * max(0.0, level) / 12.0
             network.reach[above] = number
             waiting.append((above, number))
         for stick in (*web.dry.get(node, ()), *web.dry_in.get(node, ())):
@@ -103,6 +107,14 @@ def settle(
                 network.reach[below] = number
                 waiting.append((below, number))
     network.reaches = tuple(reaches)
+
+
+def taken_by_roll(run: Drain, climb: float) -> float:
+    """How much of its plan length a run's rolled lower end takes, over which it does not fall at its own slope, inches.
+
+    An open climb is counted with its least: what it climbs besides takes so little that it is left out.
+    """
+    return climb / math.tan(math.radians(run.roll)) if run.join == "rolled" and run.roll else 0.0
 
 
 def least_rise(plan: Plan, run: Drain, size: float, main: float) -> float:

@@ -107,7 +107,7 @@ def plans(draw: st.DrawFn) -> Plan:
             name,
             points,
             size=pick(None, None, *SIZES),
-            slope=pick(None, None, None, 0.0, 0.125, 0.25, 0.5, -0.25, 12.0, -12.0),
+            slope=pick(None, None, None, 0.0, 0.125, 0.25, 0.5, 0.75, -0.25, 12.0, -12.0),
             passing=pick(*PASSINGS),
             join=join,
             roll=pick(45.0, 0.0, 22.5, 60.0, 90.0, 30.0),

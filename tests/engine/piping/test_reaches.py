@@ -121,3 +121,10 @@ def test_a_rolled_wye_cannot_climb_otherwise_than_drawn(hand_floor: Floor) -> No
     found, _, _ = worked(rolled_wye(hand_floor(), rise=9.0))
     (fault,) = (fault for fault in found.faults if fault.rule == "no-fitting-turns-so")
     assert (fault.measured, fault.limit) == (pytest.approx(6.0), 9.0)
+
+
+def test_a_run_does_not_fall_over_what_its_rolled_end_takes(hand_floor: Floor) -> None:
+    """34-1/4 in of run less the 6 in that the climb takes at 45 degrees: 28-1/4 in at 1/4 in per ft, and 6 in of climb."""
+    _, heights, _ = worked(with_branch(hand_floor(), join="rolled", roll=45.0, rise=6.0))
+    upper, main = Node(70.25, 62.0, UNDER), Node(36.0, 62.0, UNDER)
+    assert heights[upper] - heights[main] == pytest.approx(6.0 + 28.25 * 0.25 / 12.0)
