@@ -89,10 +89,11 @@ def at_sewer(study: Study, finding: Finding) -> Iterator[Idea]:
     if not isinstance(exit_, Exit) or node is None:
         return
     yield outside(study, exit_.id)
-    yield from _up_from(study, node, finding.limit or 0.0)
+    yield from from_node(study, node, finding.limit or 0.0)
 
 
-def _up_from(study: Study, node: Node, reach: float) -> Iterator[Idea]:
+def from_node(study: Study, node: Node, reach: float) -> Iterator[Idea]:
+    """A cleanout at each place from which a cable comes down to a node, nearest first."""
     for number, place in enumerate(above(study.model, node, reach)):
         if number < 4:
             yield from both_sides(study, place, costs.CLEANOUT + 0.1 * number)
@@ -102,7 +103,7 @@ def on_the_way(study: Study, finding: Finding) -> Iterator[Idea]:
     """A cleanout at a turn, an upper end or a riser from which the place of a finding is served."""
     node = _node(study, finding) or _start_of(study, finding)
     if node is not None:
-        yield from _up_from(study, node, math.inf)
+        yield from from_node(study, node, math.inf)
 
 
 def _start_of(study: Study, finding: Finding) -> Node | None:

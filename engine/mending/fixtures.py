@@ -9,7 +9,7 @@ from functools import partial
 from engine.checks.records import Finding
 from engine.lengths import inches, up
 from engine.mending import costs
-from engine.mending.cleanouts import on_the_way
+from engine.mending.cleanouts import from_node
 from engine.mending.heights import shifted
 from engine.mending.ideas import Idea, Maker
 from engine.mending.moves import thing_moved
@@ -114,9 +114,33 @@ def hung_higher(study: Study, finding: Finding) -> Iterator[Idea]:
 
 
 def straighter(study: Study, finding: Finding) -> Iterator[Idea]:
-    """An arm that turns too much: a cleanout on it, or the vent brought nearer."""
-    yield from on_the_way(study, finding)
+    """An arm that turns too much: a cleanout where it turns, or the vent brought nearer."""
+    for trap in study.model.network.traps:
+        if trap.fixture in finding.elements:
+            for name in trap.arm:
+                yield from from_node(study, study.model.network.by_id[name].end, 0.0)
     yield from nearer(study, finding)
+
+
+def outlets_closer(study: Study, finding: Finding) -> Iterator[Idea]:
+    """An upright wet vent that is too long: its lowest outlet set higher, or its highest lower, by what it is too long."""
+    if finding.measured is None or finding.limit is None:
+        return
+    lacks = up(finding.measured - finding.limit)
+    heights: list[tuple[float, str]] = []
+    for fixture in study.plan.fixtures:
+        usual = trade.fixture(fixture.kind).outlet_above_floor
+        now = usual if fixture.outlet_above_floor is None else fixture.outlet_above_floor
+        if fixture.at == finding.at[:2] and now is not None:
+            heights.append((now, fixture.id))
+    for (now, name), by, verb in (
+        (min(heights, default=(0.0, "")), lacks, "Raise"),
+        (max(heights, default=(0.0, "")), -lacks, "Lower"),
+    ):
+        if name and now + by > 0.0:
+            make = partial(edits.set_field, study.plan, name, "outlet_above_floor", now + by)
+            words = f"{verb} the outlet of {name} to {inches(now + by)} in above the floor"
+            yield Idea(words, costs.HEIGHT + costs.INCH * lacks, make)
 
 
 MAKERS: dict[str, Maker] = {
@@ -128,5 +152,6 @@ MAKERS: dict[str, Maker] = {
     "standpipe-too-short": standpipe,
     "standpipe-trap-height": standpipe,
     "trap-takes-another": own_trap,
+    "vertical-wet-vent-too-long": outlets_closer,
     "weir-too-low": hung_higher,
 }

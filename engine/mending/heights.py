@@ -26,6 +26,11 @@ def window_of(study: Study, name: str) -> Window | None:
     )
 
 
+def is_open(window: Window) -> bool:
+    """Whether some height lies in a window, or is made by a street bend."""
+    return window.low is None or window.high is None or window.low <= window.high or bool(window.others)
+
+
 def exit_of(study: Study, names: tuple[str, ...]) -> str | None:
     """The exit that the first of these things drains to, or the exit among them."""
     network = study.model.network
@@ -69,7 +74,7 @@ def shifted(study: Study, finding: Finding) -> Iterator[Idea]:
     """The exit that a finding's drain comes to: into its window, or up and down by what the finding lacks."""
     name = exit_of(study, finding.elements)
     window = window_of(study, name) if name is not None else None
-    if name is None or window is None:
+    if name is None or window is None or not is_open(window):
         return
     yield from inside(study, name)
     if finding.measured is None or finding.limit is None:

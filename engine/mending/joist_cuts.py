@@ -12,7 +12,6 @@ from engine.mending.heights import exit_of, lowered, other_depth, pinned, shifte
 from engine.mending.ideas import Idea, Maker, both
 from engine.mending.lumber import framed
 from engine.mending.moves import bores_apart, run_slid
-from engine.mending.opening.ways import openings_of
 from engine.mending.sizes import smaller
 from engine.plan import edits
 from engine.plan.points import Run
@@ -117,9 +116,6 @@ def near_edge(study: Study, finding: Finding) -> Iterator[Idea]:
         yield from tube(study, finding)
     elif run is not None:
         yield from shifted(study, finding)
-        name = exit_of(study, (run.id,))
-        if name is not None:
-            yield from openings_of(study, name)
     yield from deeper(study, finding)
 
 

@@ -6,6 +6,9 @@ the rules that it serves in its `MAKERS`. It need not know whether its ideas wor
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from engine.checks.records import Finding
 from engine.mending import (
     cleanouts,
     fittings,
@@ -18,10 +21,11 @@ from engine.mending import (
     tops,
     vents,
 )
-from engine.mending.ideas import Maker
+from engine.mending.ideas import Idea, Maker
 from engine.mending.opening import finding as opening
+from engine.study import Study
 
-MAKERS: dict[str, Maker] = {
+_OF_SUBJECTS: dict[str, Maker] = {
     **joints.MAKERS,
     **sizes.MAKERS,
     **slopes.MAKERS,
@@ -33,5 +37,20 @@ MAKERS: dict[str, Maker] = {
     **tops.MAKERS,
     **cleanouts.MAKERS,
     **fixtures.MAKERS,
+}
+
+
+def _either(first: Maker, then: Maker) -> Maker:
+    """All that two makers think up."""
+
+    def make(study: Study, finding: Finding) -> Iterator[Idea]:
+        yield from first(study, finding)
+        yield from then(study, finding)
+
+    return make
+
+
+MAKERS: dict[str, Maker] = _OF_SUBJECTS | {
+    rule: _either(_OF_SUBJECTS[rule], opening.by_its_window) for rule in opening.BY_HEIGHT
 }
 """What thinks up mends, by the rule's id."""

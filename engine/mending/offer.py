@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from functools import partial
 
@@ -23,6 +24,7 @@ TRIALS = 24
 FOLLOWED = frozenset(
     {
         "arm-wider-than-trap",
+        "bore-near-edge",
         "cleanout-concealed",
         "cleanout-too-small",
         "closet-vent-too-small",
@@ -31,6 +33,7 @@ FOLLOWED = frozenset(
         "drain-too-small",
         "drain-too-small-past-arm",
         "no-cleanout-at-sewer",
+        "no-height-fits",
         "stack-vent-narrower",
         "trap-larger-than-drain",
         "vent-too-small-for-drain",
@@ -39,6 +42,9 @@ FOLLOWED = frozenset(
     }
 )
 """Rules whose stops a mend may bring when a second edit takes them away again: both are then offered as one."""
+
+FIGURES = re.compile(r"(?<![\w#])\d[\d/ .'\"-]*")
+"""A length, size or slope in an idea's words; the figures of a name such as d2 are none."""
 
 HEAVY = 6000
 """Pipes times trials past which fewer ideas are tried: a large plan takes its time for each."""
@@ -55,17 +61,22 @@ def mends_for(study: Study, finding: Finding, most: int = MOST) -> tuple[Mend, .
         return ()
     trials = min(TRIALS, max(MOST, HEAVY // (len(study.model.network.pipes) + 1)))
     found: list[Mend] = []
-    words: set[str] = set()
+    kinds: set[str] = set()
     for idea in sorted(maker(study, finding), key=lambda idea: idea.cost)[:trials]:
-        if idea.words in words:
+        if _kind(idea.words) in kinds:
             continue
         mend = tried(study, finding, idea) or _followed(study, finding, idea)
         if mend is not None and all(mend.plan != other.plan for other in found):
             found.append(mend)
-            words.add(idea.words)
+            kinds.add(_kind(idea.words))
             if len(found) == most:
                 break
     return tuple(sorted(found, key=lambda mend: mend.cost))
+
+
+def _kind(words: str) -> str:
+    """An idea's words without its figures: of several that differ in these alone only the first that holds is offered."""
+    return FIGURES.sub("#", words)
 
 
 def _followed(study: Study, finding: Finding, idea: Idea) -> Mend | None:

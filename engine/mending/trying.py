@@ -26,6 +26,9 @@ SUNK = "pipe-below-joists"
 OF_GROUPS = frozenset({"drain-reaches-no-exit", "vent-reaches-no-air"})
 """Rules that tell of all pipes at once that hang together: where an edit joins two such groups, both findings become one."""
 
+LOOK = 0.5
+"""What a mend costs for each thing more that it gives to look at."""
+
 NEAR = 60.0
 """Inches between two findings of one rule on the same things past which they are two."""
 
@@ -56,7 +59,7 @@ def tried(study: Study, finding: Finding, idea: Idea) -> Mend | None:
         return None
     won = idea.gains(after.windows) if idea.gains is not None else ""
     words = f"{idea.words}: {won}" if won else idea.words
-    return Mend(words, idea.label, idea.done, after.plan, idea.cost)
+    return Mend(words, idea.label, idea.done, after.plan, idea.cost + LOOK * _looks_brought(study, after))
 
 
 def after_it(study: Study, idea: Idea) -> Aftermath | None:
@@ -77,6 +80,11 @@ def after_it(study: Study, idea: Idea) -> Aftermath | None:
 def mends(before: Study, finding: Finding, after: Aftermath) -> bool:
     """Whether a finding of one study is gone from the other, with no new stop and no pipe sunk unasked."""
     return takes_away(before, finding, after) and not faults_brought(before, after)
+
+
+def _looks_brought(before: Study, after: Aftermath) -> int:
+    """How many things more there are to look at."""
+    return sum(one.weight == "look" for one in beside(before.findings, after.findings)[1])
 
 
 def takes_away(before: Study, finding: Finding, after: Aftermath) -> bool:

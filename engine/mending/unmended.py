@@ -20,6 +20,7 @@ WITHOUT: dict[str, str] = {
     "take-off-too-short": "what was measured is the owner's to measure again",
     "trap-below-joists": "it is boxed and insulated; the arm is never dropped for it",
     "trap-shared-by-too-many": "a second trap for one bowl is not drawn on its own",
+    "vertical-wet-vent-takes-too-many": "which of the fixtures gets a vent of its own is for the owner to choose",
     "water-not-drawn": "which way a water line takes is for the owner to draw",
 }
 """Why a rule has no mend, by its id."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.checks.records import Finding
-from engine.mending.heights import inside, window_of
+from engine.mending.heights import exit_of, inside, is_open, window_of
 from engine.mending.ideas import Idea, Maker
-from engine.mending.opening.ways import is_open, openings_of
+from engine.mending.opening.ways import openings_of
 from engine.study import Study
 
 
@@ -23,4 +23,21 @@ def fitting_height(study: Study, finding: Finding) -> Iterator[Idea]:
         yield from openings_of(study, name)
 
 
+def by_its_window(study: Study, finding: Finding) -> Iterator[Idea]:
+    """What opens the exit's window, for a fault that comes of no height being right."""
+    name = exit_of(study, finding.elements)
+    if name is not None:
+        yield from openings_of(study, name)
+
+
 MAKERS: dict[str, Maker] = {"no-height-fits": fitting_height}
+
+BY_HEIGHT = (
+    "bore-near-edge",
+    "little-pipe-showing",
+    "no-room",
+    "pipe-not-clear-below",
+    "pipes-in-one-place",
+    "weir-too-low",
+)
+"""Rules whose faults an empty window brings with it."""

@@ -14,7 +14,7 @@ from functools import partial
 from engine.crossings.records import Window
 from engine.lengths import down, inches, up
 from engine.mending import costs
-from engine.mending.heights import pinned, unpinned, window_of
+from engine.mending.heights import is_open, pinned, unpinned, window_of
 from engine.mending.ideas import Idea, both
 from engine.mending.lumber import framed
 from engine.mending.moves import part_slid, thing_moved
@@ -33,6 +33,10 @@ from engine.trade.pipe import label
 
 LOOKS = 90
 """So many plans have their windows worked out at most, for one window: about a third of a study each."""
+ROLLS = (45.0, 22.5, 60.0)
+"""Degrees by which a fitting is rolled for a branch to come in from above: those that a bend brings level again."""
+ROOM = 0.125
+"""Inches that a window is to be opened at least where the sum gives the choice: so that a tape can find the height."""
 STEEPEST = 1.0
 """Inches per foot up to which a run is made steeper to open a window: past it water runs away from solids."""
 HEAVY = 20000
@@ -76,12 +80,27 @@ def _opened(study: Study, name: str) -> Iterator[Idea]:
         found = windows_of(plan)
         if _serves(found, study, name):
             opened = True
-            yield idea._replace(gains=partial(_gained, name))
+            yield _kept_up(study, found, name, idea)._replace(gains=partial(_gained, name))
         elif shut_by(found) < before:
             partly.append(((before - shut_by(found)) / idea.cost, idea, plan))
     if not opened:
         partly.sort(key=lambda one: -one[0])
         yield from _pairs(partly[:PAIRED], name, _looks(study) // PAIRED)
+
+
+def _kept_up(study: Study, found: tuple[Window, ...], name: str, idea: Idea) -> Idea:
+    """The idea; with the exit pinned at its window's upper end where it would else be chosen below the joists."""
+    window = next((one for one in found if one.exit == name), None)
+    depth = max((joist.depth for joist in study.model.framing.joists), default=0.0)
+    if window is None or window.high is None or window.pinned or window.chosen >= -depth or window.high < -depth:
+        return idea
+    z = down(window.high)
+    pin = pinned(study, name, z)
+    return both(idea, partial(_pinned, name=name, z=z), pin.words, costs.UNPIN)
+
+
+def _pinned(plan: Plan, name: str, z: float) -> Plan:
+    return edits.set_field(plan, name, "pinned_z", z)
 
 
 def _looks(study: Study) -> int:
@@ -101,6 +120,7 @@ def _pairs(partly: list[tuple[float, Idea, Plan]], name: str, most: int) -> Iter
             then_plan = _made(then)
             if then_plan is not None and _serves(windows_of(then_plan), half, name):
                 idea = both(first, partial(_instead, then_plan), then.words, then.cost)
+                idea = _kept_up(half, windows_of(then_plan), name, idea)
                 yield idea._replace(gains=partial(_gained, name))
 
 
@@ -124,11 +144,6 @@ def _serves(found: tuple[Window, ...], study: Study, name: str) -> bool:
     shut = sum(1 for one in found if not is_open(one))
     before = sum(1 for one in study.model.windows if not is_open(one))
     return is_open(exits[name]) and shut < before
-
-
-def is_open(window: Window) -> bool:
-    """Whether some height lies in a window, or is made by a street bend."""
-    return window.low is None or window.high is None or window.low <= window.high or bool(window.others)
 
 
 def _gained(name: str, found: tuple[Window, ...]) -> str:
@@ -186,13 +201,14 @@ def _slopes(study: Study, out: Exclusion) -> Iterator[Idea]:
         if worth > 0.0:
             if least is not None and least < now:
                 gentler.append((run, least))
-                for slope in dict.fromkeys((max(least, down(want)), least)):
+                for slope in dict.fromkeys((max(least, down(want - ROOM / worth)), least)):
                     yield sloped(study.plan, run, slope)
         else:
-            for more in (0.0, 1.0 / 16.0, 1.0 / 8.0):
-                slope = up(want) + more
+            roomy, bare = up(want - ROOM / worth), up(want)
+            for slope in dict.fromkeys((roomy, bare)):
                 if now < slope <= STEEPEST:
-                    yield _steeper(study, run, slope, slope - now)
+                    idea = _steeper(study, run, slope, slope - now)
+                    yield idea if slope == roomy else idea._replace(cost=idea.cost + 1.0)
             if want > STEEPEST > now:
                 yield _steeper(study, run, STEEPEST, STEEPEST - now)
     if len(gentler) > 1:
@@ -223,9 +239,11 @@ def _drops(study: Study, out: Exclusion) -> Iterator[Idea]:
         drawn = next((one for one in study.plan.drains if one.id == run), None)
         if drawn is None or drawn.join != "flat" or run in out.high.lengths:
             continue
-        for join, how in (("rolled", "by a rolled fitting"), ("drop", "by a drop")):
-            make: Callable[[], Plan] = partial(edits.set_field, study.plan, run, "join", join)
-            yield Idea(f"Let {run} down onto its main {how}", costs.DROP, make)
+        for roll in ROLLS:
+            make: Callable[[], Plan] = partial(edits.set_fields, study.plan, run, join="rolled", roll=roll)
+            yield Idea(f"Let {run} down onto its main by a fitting rolled {roll:g} degrees", costs.DROP, make)
+        make = partial(edits.set_field, study.plan, run, "join", "drop")
+        yield Idea(f"Let {run} down onto its main by a drop", costs.DROP + 0.5, make)
     for run in out.high.lengths:
         drawn = next((one for one in study.plan.drains if one.id == run), None)
         if drawn is not None and drawn.join != "flat":
@@ -264,8 +282,8 @@ def _nearer(study: Study, out: Exclusion) -> Iterator[Idea]:
     pipe = out.high.pipes[0]
     if pipe.shape != "level" or pipe.slope <= 0.0:
         return
-    by = up(12.0 * out.apart / pipe.slope, 4)
-    for more in (0.0, 1.0):
+    by = up(12.0 * (out.apart + ROOM) / pipe.slope, 4)
+    for more in (0.0, 2.0):
         if by + more < pipe.run:
             dx, dy = pipe.heading[0] * (by + more), pipe.heading[1] * (by + more)
             yield from thing_moved(study, out.high.bound.element, dx, dy)
@@ -279,7 +297,7 @@ def _routes(study: Study, out: Exclusion) -> Iterator[Idea]:
         slope = _slope_of(study, run)
         if not isinstance(drawn, Run) or slope is None:
             continue
-        exact = up(12.0 * out.apart / slope) if slope > 0.0 else 0.0
+        exact = up(12.0 * (out.apart + ROOM) / slope) if slope > 0.0 else 0.0
         lengths = sorted({*SHORT, *spacing, *(one for one in (exact,) if 0.0 < one <= 96.0)})
         for part in straights(drawn):
             for by in lengths:
