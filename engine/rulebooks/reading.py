@@ -13,7 +13,22 @@ from engine.lengths import fraction
 from engine.rulebooks.book import RuleBook, Standing, Value
 
 NUMBER_UNITS = frozenset(
-    {"in", "in/ft", "sq in", "deg", "deg F", "diameters", "share", "count", "sizes", "dfu", "dfu/gpm", "gpm", "gal", "minutes"}
+    {
+        "in",
+        "in/ft",
+        "sq in",
+        "deg",
+        "deg F",
+        "diameters",
+        "share",
+        "count",
+        "sizes",
+        "dfu",
+        "dfu/gpm",
+        "gpm",
+        "gal",
+        "minutes",
+    }
 )
 UNITS = NUMBER_UNITS | {"yes/no", "word"}
 _STANDINGS = get_args(Standing)

@@ -25,8 +25,9 @@ def circuit(scene: Scene, arm: Arm) -> Attempt:
     above = list(scene.web.inflow.get(dry, ()))
     first = [stick for stick in above if stick.id in scene.last]
     key = "circuit_vent.fixtures_most"
-    if len(above) != 1 or len(first) != 1:
-        return Refused("a circuit vent stands between the two drains furthest upstream on its branch", key)
+    between, level = "circuit_vent.between_last_two", "circuit_vent.joins_level"
+    if len(first) != 1 or (len(above) != 1 and scene.book.says(between)):
+        return Refused("a circuit vent stands between the two drains furthest upstream on its branch", between)
     for node in (stick.end for stick in path[:-1]):
         beside = [s for s in scene.web.inflow.get(node, ()) if s not in path]
         together = [s for s in beside if s.id not in scene.last and s.id not in scene.air]
@@ -35,11 +36,11 @@ def circuit(scene: Scene, arm: Arm) -> Attempt:
                 f"{', '.join(together[0].carries)} join the branch by one drain, and each must join by its own", key
             )
         falling = [one for s in beside if (one := scene.last.get(s.id)) and (one.siphons or scene.drops_in(one))]
-        if falling:
+        if falling and (falling[0].siphons or scene.book.says(level)):
             who = falling[0].fixture.id
-            return Refused(f"{who} joins the branch by a drain that drops, and each must join level", key)
-    if scene.drops_in(arm):
-        return Refused("its drain drops onto the branch, where it must join level", key)
+            return Refused(f"{who} joins the branch by a drain that drops, and each must join level", level)
+    if scene.drops_in(arm) and scene.book.says(level):
+        return Refused("its drain drops onto the branch, where it must join level", level)
     through = {*path[-1].carries, arm.fixture.id}
     most = scene.book.number(key)
     if len(through) > most:

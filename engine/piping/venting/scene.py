@@ -10,8 +10,9 @@ from engine.piping.sticks import Stick, Sticks
 from engine.piping.venting.air import dry_at, dry_stick_at
 from engine.piping.venting.arms import Arm, follow, steep
 from engine.piping.web import Web
-from engine.plan.records import Plan
+from engine.plan.records import FixtureKind, Plan
 from engine.rulebooks import RuleBook
+from engine.trade import fixtures as trade
 
 
 class Vented(msgspec.Struct, gc=False):
@@ -46,6 +47,19 @@ class Unknown(msgspec.Struct, gc=False):
 
 
 Attempt = Vented | Refused | Unknown | None
+
+
+GROUPS: dict[Method, str] = {
+    "common vent at one level": "common_vent",
+    "common vent at two levels": "common_vent",
+    "horizontal wet vent": "wet_vent",
+    "vertical wet vent": "vertical_wet_vent",
+    "waste stack vent": "stack_vent",
+    "circuit vent": "circuit_vent",
+    "combination waste and vent": "combination",
+    "island vent": "island_vent",
+}
+"""The book's group of values on each method that a place may refuse as a whole."""
 
 
 class Scene:
@@ -130,6 +144,20 @@ class Scene:
     def rule(self, group: str) -> str:
         """The first key of a group of the book's values, to cite for the whole of it; empty where it has none."""
         return next(iter(self.book.keys(group)), "")
+
+    def in_group(self, kind: FixtureKind) -> bool:
+        """Whether a kind of fixture belongs to a bathroom group: as the book lists its members, else as the trade has it."""
+        if self.book.speaks_of("wet_vent.members"):
+            key = f"wet_vent.members.{kind}"
+            return self.book.has(key) and self.book.number(key) > 0.0
+        return trade.fixture(kind).group
+
+    def barred(self, method: Method) -> Refused | None:
+        """What the book has against a method as a whole, None where it is accepted."""
+        key = f"{GROUPS.get(method, '')}.allowed"
+        if not self.book.has(key) or self.book.flag(key):
+            return None
+        return Refused(f"it would be vented as {method}, which is not accepted", key)
 
     def speaks(self, key: str, what: str) -> Unknown | None:
         """None where the book has a word on `key`, be it that it has no such rule; else what it does not say."""

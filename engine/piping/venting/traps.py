@@ -64,8 +64,11 @@ def _judged(scene: Scene, arm: Arm) -> Vented | Refused | Unknown:
     for method in METHODS:
         answer = method(scene, arm)
         if isinstance(answer, Vented):
-            return answer
-        if isinstance(answer, Refused):
+            barred = scene.barred(answer.method)
+            if barred is None:
+                return answer
+            refused = barred
+        elif isinstance(answer, Refused):
             refused = refused or answer
         elif isinstance(answer, Unknown):
             unknown = unknown or answer

@@ -5,7 +5,6 @@ from __future__ import annotations
 from engine.piping.sticks import Stick
 from engine.piping.venting.arms import Arm
 from engine.piping.venting.scene import Attempt, Refused, Scene, Vented
-from engine.trade import fixtures as trade
 
 
 def lying(scene: Scene, arm: Arm) -> Attempt:
@@ -116,9 +115,9 @@ def _way_in(scene: Scene, arm: Arm) -> tuple[list[Stick], list[Stick]] | None:
 def _of_the_group(scene: Scene, arm: Arm, path: list[Stick], what: str) -> Refused | None:
     """Only bathroom fixtures may drain through, or join, what vents others of their group."""
     key = "wet_vent.groups_most"
-    if not arm.spec.group:
+    if not scene.in_group(arm.fixture.kind):
         return Refused(f"{what} serves bathroom fixtures only", key)
-    foreign = sorted(f for f in path[-1].carries if not trade.fixture(scene.kinds[f]).group)
+    foreign = sorted(f for f in path[-1].carries if not scene.in_group(scene.kinds[f]))
     if foreign:
         return Refused(
             f"{', '.join(foreign)} drains through the pipe that would bring its air, and {what} takes bathroom "
