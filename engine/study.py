@@ -10,6 +10,7 @@ from engine.framing import layout
 from engine.joinery import build as joinery
 from engine.piping import network as piping
 from engine.plan.records import Plan
+from engine.rulebooks import RuleBook
 from engine.water.network import WaterNetwork
 
 
@@ -37,12 +38,15 @@ class Study:
         self.looked_at = looked_at
 
 
-def work_out(plan: Plan) -> Model:
-    """The plan's pipes in three dimensions with their fittings and cuts, before anything is judged."""
+def work_out(plan: Plan, by: RuleBook | None = None) -> Model:
+    """The plan's pipes in three dimensions with their fittings and cuts, before anything is judged.
+
+    `by` is a book to use in place of the one that the plan names with its amendments.
+    """
     model = Model()
     model.memo = {}
     model.plan = plan
-    model.book = book = rulebooks.load(plan.rulebook, plan.amendments)
+    model.book = book = rulebooks.load(plan.rulebook, plan.amendments) if by is None else by
     model.framing = framing = layout.lay_out(plan)
     model.joists = {joist.id: joist for joist in framing.joists}
     model.network = network = piping.build(plan, book)
@@ -61,11 +65,12 @@ def work_out(plan: Plan) -> Model:
     return model
 
 
-def study(plan: Plan) -> Study:
+def study(plan: Plan, by: RuleBook | None = None) -> Study:
     """Work out the pipes in three dimensions and judge them. Pure; never changes the plan.
 
-    Raises what :func:`engine.rulebooks.load` raises where the plan names a book or value that does not exist.
+    `by` is a book to use in place of the plan's own. Raises what :func:`engine.rulebooks.load` raises where the plan
+    names a book or value that does not exist.
     """
-    model = work_out(plan)
+    model = work_out(plan, by)
     findings, not_judged, looked_at = checks.judge(model)
     return Study(plan, model, findings, not_judged, looked_at)

@@ -154,8 +154,8 @@ class Scene:
 
     def barred(self, method: Method) -> Refused | None:
         """What the book has against a method as a whole, None where it is accepted."""
-        key = f"{GROUPS.get(method, '')}.allowed"
-        if not self.book.has(key) or self.book.flag(key):
+        key = f"{GROUPS[method]}.allowed" if method in GROUPS else ""
+        if not key or not self.book.has(key) or self.book.flag(key):
             return None
         return Refused(f"it would be vented as {method}, which is not accepted", key)
 
