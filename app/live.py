@@ -8,6 +8,7 @@ queued signal.
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
 from PySide6.QtCore import QObject, QRunnable, Qt, QThreadPool, Signal, Slot
 
@@ -18,8 +19,8 @@ from engine.study import study as study_plan
 Judge = Callable[[Plan], Study]
 """Works out a plan's whole answer; must be pure, since it runs outside the window's thread."""
 
-Work = Callable[[Plan], object]
-"""Works out something of a plan, its whole answer or a list; must be pure likewise."""
+Work = Callable[[Any], object]
+"""Works out something of a plan, its whole answer or a list, or of one of its findings; must be pure likewise."""
 
 
 class _Courier(QObject):
@@ -31,7 +32,7 @@ class _Courier(QObject):
 class _Run(QRunnable):
     """One study of one plan in a worker thread."""
 
-    def __init__(self, number: int, plan: Plan, judge: Work, courier: _Courier) -> None:
+    def __init__(self, number: int, plan: object, judge: Work, courier: _Courier) -> None:
         super().__init__()
         self._number, self._plan, self._judge, self._courier = number, plan, judge, courier
 
@@ -62,7 +63,7 @@ class LiveStudy(QObject):
         super().__init__(parent)
         self._judge = judge
         self._number = 0
-        self._waiting: Plan | None = None
+        self._waiting: object | None = None
         self._busy = False
         self._pool = QThreadPool(self)
         self._pool.setMaxThreadCount(1)
@@ -74,7 +75,7 @@ class LiveStudy(QObject):
         """Whether no plan is being studied or waits to be."""
         return not self._busy and self._waiting is None
 
-    def ask(self, plan: Plan) -> None:
+    def ask(self, plan: object) -> None:
         """Study this plan next; whatever was asked before no longer counts."""
         self._number += 1
         self._waiting = plan

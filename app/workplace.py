@@ -133,6 +133,9 @@ class Workplace(QObject):
         self.findings.place_wanted.connect(view.show_place)
         self.vents.place_wanted.connect(view.show_place)
         self.findings.told.connect(self.status.tell)
+        self.exit_window.done.connect(self.status.tell)
+        for desk in (self.findings.desk, self.exit_window.desk):
+            desk.failed.connect(self.faulted)
         self.exit_window.place_wanted.connect(view.show_place)
         self.outline.edit_wanted.connect(self._on_edit)
         self.details.settings_wanted.connect(self.plan_settings)
@@ -377,6 +380,8 @@ class Workplace(QObject):
         if self.isometric is not None:
             self.isometric.let_go()
         self.joblists.let_go()
+        for desk in (self.findings.desk, self.exit_window.desk):
+            desk.let_go()
         self.view.let_go()
         self.document.blockSignals(True)
         self.document.close()

@@ -11,17 +11,25 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QHBoxLayout, QSizePolicy, 
 
 from app.document import Document
 from app.panels.joist_section import JoistSection
+from app.panels.mend_buttons import MendButtons
+from app.panels.mending import Answer, MendDesk
 from app.panels.pane import Pane, give_role, label
 from app.theme import icon
 from engine.lengths import down, inches, up
 from engine.study import Study
 
 if TYPE_CHECKING:
+    from engine.checks.records import Finding
     from engine.crossings.records import Bound, Window
+    from engine.mending import Mend
 
 HEIGHTS = ("Highest", "Chosen", "Lowest")
 DOWN = "Heights are the drain's axis, inches down from the top of the joists."
 
+
+OPENS = "What would open it:"
+NO_HEIGHT = "no-height-fits"
+"""The rule on the height of exits."""
 
 ONE = 1.0 / 256.0
 """Two ends so near to each other are one height, inches."""
@@ -102,9 +110,14 @@ def _tape(length: float) -> str:
 
 
 class ExitWindowPane(Pane):
-    """Shows the windows of a study's exits, one at a time; `place_wanted(x, y)` asks for what sets an end."""
+    """Shows the windows of a study's exits, one at a time; `place_wanted(x, y)` asks for what sets an end.
+
+    Where no height serves it offers what would open the window: changes that were tried, each made by one click.
+    `done(words)` says what was done.
+    """
 
     place_wanted = Signal(object)
+    done = Signal(str)
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__("Exit window", parent)
@@ -145,6 +158,14 @@ class ExitWindowPane(Pane):
         line.addWidget(self.section, 0, Qt.AlignmentFlag.AlignTop)
         line.addLayout(column, 1)
         self.body.addLayout(line)
+        self._opens = label(OPENS, "quiet")
+        self.mends = MendButtons()
+        self.mends.wanted.connect(self._on_mend)
+        self.desk = MendDesk(document, self)
+        self.desk.found.connect(self._on_mends)
+        self._asked: tuple[Study, Finding] | None = None
+        self.body.addWidget(self._opens)
+        self.body.addWidget(self.mends)
         document.study_changed.connect(self.show_study)
         self.show_study(document.study)
 
@@ -181,9 +202,32 @@ class ExitWindowPane(Pane):
         self._which.setVisible(len(names) > 1)
         self._show()
 
+    def _ask_for_openings(self, window: Window | None) -> None:
+        """Have tried what would open an empty window; none while something is being dragged."""
+        study = self._document.study
+        finding = _no_height(study, window) if study is not None and window is not None else None
+        if study is None or finding is None or not self.desk.may_ask:
+            self._asked = None
+            self.mends.clear()
+        elif self._asked is None or self._asked[0] is not study or self._asked[1] != finding:
+            self._asked = (study, finding)
+            self.mends.wait()
+            self.desk.ask(finding)
+        self._opens.setVisible(self._asked is not None)
+
+    def _on_mends(self, answer: Answer) -> None:
+        if self._asked is not None and answer.study is self._asked[0] and answer.finding == self._asked[1]:
+            self.mends.show_answer(answer)
+            self._keep_room()
+
+    def _on_mend(self, mend: Mend) -> None:
+        if self._asked is not None and self.desk.make(mend, self._asked[0]):
+            self.done.emit(mend.done)
+
     def _show(self) -> None:
         number = self._which.currentIndex()
         window = self._windows[number] if 0 <= number < len(self._windows) else None
+        self._ask_for_openings(window)
         self._words.setVisible(window is not None)
         self.section.show_window(window, self._depth)
         if window is None:
@@ -224,6 +268,11 @@ class ExitWindowPane(Pane):
         if bound is not None:
             self._document.select((bound.element,))
             self.place_wanted.emit(bound.at)
+
+
+def _no_height(study: Study, window: Window) -> Finding | None:
+    """The finding that no height of a window's exit fits, or that the pinned one does not."""
+    return next((one for one in study.findings if one.rule == NO_HEIGHT and one.elements[0] == window.exit), None)
 
 
 def _bound(window: Window, end: str) -> Bound | None:

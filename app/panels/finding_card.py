@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from math import isfinite
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QGridLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from app.commands.quantity import against, place
-from app.panels.mending import Mend
+from app.panels.mend_buttons import MendButtons
 from app.panels.pane import label
 from app.panels.verdict import Entry
 from engine.plan.records import Ruling
@@ -20,10 +20,8 @@ TELLS = ("Where", "Measured", "According to", "Mend", "Ruling", "More")
 class FindingCard(QScrollArea):
     """Shows one entry of the list; every text can be marked and copied.
 
-    `mend_wanted` tells that its button was pressed, which is there where one edit of the plan mends the finding.
+    `mends` are the buttons of the edits that mend it, once they have been tried.
     """
-
-    mend_wanted = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -40,6 +38,8 @@ class FindingCard(QScrollArea):
         column.setSpacing(6)
         column.addWidget(self._title)
         column.addWidget(self._text)
+        self.mends = MendButtons()
+        column.addWidget(self.mends)
         grid = QGridLayout()
         grid.setHorizontalSpacing(12)
         grid.setVerticalSpacing(4)
@@ -48,9 +48,6 @@ class FindingCard(QScrollArea):
             grid.addWidget(self._names[tell], row, 0, Qt.AlignmentFlag.AlignTop)
             grid.addWidget(self._values[tell], row, 1)
         column.addLayout(grid)
-        self.mend = QPushButton()
-        self.mend.clicked.connect(self.mend_wanted)
-        column.addWidget(self.mend, 0, Qt.AlignmentFlag.AlignLeft)
         column.addStretch(1)
         self.setWidget(sheet)
         self._shown: tuple[object, ...] | None = None
@@ -66,20 +63,15 @@ class FindingCard(QScrollArea):
         """What stands beside each heading that is shown."""
         return {tell: value.text() for tell, value in self._values.items() if value.text()}
 
-    def show_entry(
-        self, entry: Entry | None, rulings: Iterable[Ruling], others: int = 0, mend: Mend | None = None
-    ) -> None:
+    def show_entry(self, entry: Entry | None, rulings: Iterable[Ruling], others: int = 0) -> None:
         """Show this entry with the rulings that are about it; None invites to choose one.
 
-        `others` is how many more the row opens into, `mend` the edit that the button makes.
+        `others` is how many more the row opens into.
         """
         about = tuple(ruling for ruling in rulings if entry is not None and _is_about(ruling, entry))
-        words = mend.words if mend is not None else ""
-        if (entry, about, others, words) == self._shown:
+        if (entry, about, others) == self._shown:
             return
-        self._shown = (entry, about, others, words)
-        self.mend.setVisible(bool(words))
-        self.mend.setText(words)
+        self._shown = (entry, about, others)
         if entry is None:
             self._title.setText("")
             self._text.setText("Choose a finding to see it in full and to go to its place.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from math import isfinite
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QSplitter, QStackedWidget, QVBoxLayout, QWidget
@@ -14,13 +14,27 @@ from app.document import Document
 from app.panels.eliding import apart
 from app.panels.finding_card import FindingCard
 from app.panels.grouped import Group, GroupedTree, Row
-from app.panels.mending import mend_of
+from app.panels.mending import Answer, MendDesk
 from app.panels.pane import Pane, label
-from app.panels.verdict import WEIGHTS, Bundle, Entry, bundle_words, bundled, count, entries, in_words, member_words
+from app.panels.verdict import (
+    WEIGHTS,
+    Bundle,
+    Entry,
+    bundle_words,
+    bundled,
+    count,
+    entries,
+    finding_of,
+    in_words,
+    member_words,
+)
 from app.theme import icon
-from engine.plan.edits import EditError
 from engine.plan.points import Run
 from engine.study import Study
+
+if TYPE_CHECKING:
+    from engine.checks.records import Finding
+    from engine.mending import Mend
 
 Key = Entry | Bundle
 """What a row of the list stands for."""
@@ -51,7 +65,10 @@ class FindingsPane(Pane):
         self.tree.setIconSize(SIGN)
         self.tree.chosen.connect(self._on_chosen)
         self.card = FindingCard()
-        self.card.mend_wanted.connect(self._on_mend)
+        self.card.mends.wanted.connect(self._on_mend)
+        self.desk = MendDesk(document, self)
+        self.desk.found.connect(self._on_mends)
+        self._asked: tuple[Study, Finding] | None = None
         listed = QSplitter(Qt.Orientation.Horizontal)
         listed.setChildrenCollapsible(False)
         listed.addWidget(self.tree)
@@ -158,24 +175,32 @@ class FindingsPane(Pane):
             self.tree.point_to(())
             self._show_card(None)
 
-    def _on_mend(self) -> None:
-        """Make the edit that mends the finding on the card, as one step."""
-        entry = self._first(self._chosen())
-        mend = mend_of(entry, self._document.settled) if entry is not None else None
-        if mend is None:
-            return
-        try:
-            plan = mend.make()
-        except EditError as fault:
-            self.told.emit(str(fault))
-            return
-        self._document.commit(plan, mend.label)
-        self.told.emit(mend.done)
+    def _on_mend(self, mend: Mend) -> None:
+        """Make the edit that was pressed, as one step."""
+        if self._asked is not None and self.desk.make(mend, self._asked[0]):
+            self.told.emit(mend.done)
 
     def _show_card(self, key: Key | None) -> None:
         entry, plan = self._first(key), self._document.plan
         others = len(self._bundles[key]) - 1 if isinstance(key, Bundle) else 0
-        self.card.show_entry(entry, plan.rulings, others, mend_of(entry, plan) if entry is not None else None)
+        self.card.show_entry(entry, plan.rulings, others)
+        self._ask_for_mends(entry)
+
+    def _ask_for_mends(self, entry: Entry | None) -> None:
+        """Have mends tried for the finding on the card; none while something is being dragged."""
+        study = self._document.study
+        finding = finding_of(study, entry) if study is not None and entry is not None else None
+        if study is None or finding is None or not self.desk.may_ask:
+            self._asked = None
+            self.card.mends.clear()
+        elif self._asked is None or self._asked[0] is not study or self._asked[1] != finding:
+            self._asked = (study, finding)
+            self.card.mends.wait()
+            self.desk.ask(finding)
+
+    def _on_mends(self, answer: Answer) -> None:
+        if self._asked is not None and answer.study is self._asked[0] and answer.finding == self._asked[1]:
+            self.card.mends.show_answer(answer)
 
     def _groups(self, found: Iterable[Entry], joists: frozenset[str]) -> Iterator[Group]:
         by_weight: dict[str, list[Row]] = {weight: [] for weight in WEIGHTS}

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from app.commands.quantity import against, place
 
 if TYPE_CHECKING:
+    from engine.checks.records import Finding
     from engine.study import Study
 
 WEIGHTS = {
@@ -62,18 +63,24 @@ class Count(NamedTuple):
         return self.holds + self.broken + self.not_judged
 
 
+def _entry(f: Finding) -> Entry:
+    return Entry(f.weight, f.rule, f.elements, f.at, f.text, f.measured, f.limit, f.unit, f.cites, f.mend)
+
+
 def entries(study: Study) -> tuple[Entry, ...]:
     """Every finding and everything not judged, heaviest first, else in the study's own order."""
-    found = [
-        Entry(f.weight, f.rule, f.elements, f.at, f.text, f.measured, f.limit, f.unit, f.cites, f.mend)
-        for f in study.findings
-    ]
+    found = [_entry(finding) for finding in study.findings]
     found += [
         Entry("not judged", rule, case.elements, case.at, case.missing, None, None, "", "", "")
         for rule, case in study.not_judged
     ]
     order = list(WEIGHTS)
     return tuple(sorted(found, key=lambda entry: order.index(entry.weight)))
+
+
+def finding_of(study: Study, entry: Entry) -> Finding | None:
+    """The finding that an entry lists; None for what was not judged."""
+    return next((one for one in study.findings if _entry(one) == entry), None)
 
 
 def bundled(found: Iterable[Entry], is_run: Callable[[str], bool]) -> dict[Bundle | Entry, tuple[Entry, ...]]:

@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from engine.checks.records import Finding
 from engine.mending import costs
 from engine.mending.ideas import Idea, Maker
+from engine.mending.naming import way
 from engine.plan import edits
 from engine.plan.axis import distance, foot
 from engine.plan.edits.runs import End
@@ -33,6 +34,23 @@ def join_end(study: Study, finding: Finding) -> Iterator[Idea]:
     for end in (first, *(("start", "end") if isinstance(element, Run) else ())):
         make = partial(edits.join, study.plan, loose, end, main)
         yield Idea(f"Join {loose} to {main}", costs.JOINT + (end != first), make)
+    run = edits.find(study.plan, main)
+    if isinstance(run, Run) and not isinstance(element, Run):
+        yield from _onto(study.plan, element, run)
+
+
+def _onto(plan: Plan, thing: Element, main: Run) -> Iterator[Idea]:
+    """A standing thing moved onto the axis of the pipe that it nearly meets, and joined there."""
+    at = _point(thing, "end")
+    there = min((foot(a, b, at) for a, b in pairwise(main.points)), key=lambda spot: distance(spot, at))
+    dx, dy = there[0] - at[0], there[1] - at[1]
+    if dx or dy:
+        words = f"Move {thing.id} {way(dx, dy)} onto {main.id}"
+        yield Idea(words, costs.moved(distance(there, at)), partial(_moved_onto, plan, thing.id, dx, dy, main.id))
+
+
+def _moved_onto(plan: Plan, name: str, dx: float, dy: float, main: str) -> Plan:
+    return edits.join(edits.move(plan, (name,), dx, dy), name, "end", main)
 
 
 def join_far(study: Study, finding: Finding) -> Iterator[Idea]:

@@ -5,15 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from msgspec.structs import replace
 from PySide6.QtCore import QPoint, Qt
 
 from app.panels.verdict import WEIGHTS, Entry, count, entries, in_words
 from app.workplace import Workplace
 from engine.plan.edits import add_ruling, set_plan
 from engine.plan.file import read
-from engine.plan.records import Drain, Exit, Fixture, Plan, Riser, Ruling
-from engine.plan.start import new_floor
+from engine.plan.records import Plan, Ruling
 
 SAMPLES = Path(__file__).resolve().parents[3] / "samples"
 
@@ -120,72 +118,6 @@ def test_stepping_into_a_closed_row_opens_it(make_work, qtbot, faulty: Plan) -> 
     work.findings.go_to(row.rows[1].key)
     assert tree.isExpanded(tree.rows.places((row.key,))[0])
     assert tree.selected == (row.rows[1].key,)
-
-
-def room(**changes) -> Plan:
-    return replace(new_floor(240.0, 240.0), **changes)
-
-
-NEAR = {
-    "a run's end on a run": (
-        room(
-            drains=(
-                Drain(id="d1", points=((100.0, 200.0), (100.0, 20.0))),
-                Drain(id="d2", points=((160.0, 100.0), (100.0, 100.0))),
-            )
-        ),
-        ("d2", "d1"),
-    ),
-    "a run's beginning a quarter inch short": (
-        room(
-            drains=(
-                Drain(id="d1", points=((100.0, 200.0), (100.0, 20.0))),
-                Drain(id="d2", points=((100.25, 100.0), (160.0, 100.0))),
-            )
-        ),
-        ("d2", "d1"),
-    ),
-    "a riser": (
-        room(
-            drains=(Drain(id="d1", points=((100.0, 200.0), (100.0, 20.0))),),
-            risers=(Riser(id="r1", at=(100.0, 100.0)),),
-        ),
-        ("r1", "d1"),
-    ),
-    "an exit": (
-        room(
-            drains=(Drain(id="d1", points=((100.0, 200.0), (100.0, 20.0))),), exits=(Exit(id="x1", at=(100.25, 60.0)),)
-        ),
-        ("x1", "d1"),
-    ),
-    "a fixture's outlet": (
-        room(
-            drains=(Drain(id="d1", points=((100.0, 200.0), (100.0, 20.0))),),
-            fixtures=(Fixture(id="f1", kind="water_closet", at=(100.0, 120.0)),),
-        ),
-        ("f1", "d1"),
-    ),
-}
-
-
-@pytest.mark.parametrize("what", NEAR)
-def test_an_end_that_looks_joined_is_joined_by_the_button_as_one_step(make_work, qtbot, what: str) -> None:
-    plan, elements = NEAR[what]
-    work = studied(make_work, qtbot, plan)
-    entry = next(e for e in entries(work.document.study) if e.rule == "end-not-joined" and e.elements == elements)
-    button = work.findings.card.mend
-    assert not button.isVisible()
-    work.findings.go_to(entry)
-    assert button.text() == f"&Join {elements[0]} to d1"
-    qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
-    assert work.document.undo_label == f"join {elements[0]} to d1"
-    assert work.status.hint == f"Joined {elements[0]} to d1."
-    qtbot.waitUntil(lambda: work.document.studied, timeout=20_000)
-    assert not [e for e in entries(work.document.study) if e.rule == "end-not-joined"]
-    assert not button.isVisible()
-    work.document.undo()
-    assert work.document.settled == plan
-    assert not work.document.can_undo
 
 
 def test_the_card_tells_measure_limit_section_and_mend(make_work, qtbot, faulty: Plan) -> None:

@@ -91,3 +91,14 @@ def test_a_pinned_height_is_let_go_or_put_inside_its_window(hand_floor: Floor) -
     finding = next(one for one in before.findings if one.rule == "no-height-fits")
     words = [mend.words for mend in mends_for(before, finding)]
     assert words == ["Leave the height of x1 to the program", "Pin x1 7 5/16 in down"]
+
+
+def test_a_thing_beside_its_pipe_is_moved_onto_it_where_joining_would_bend_the_pipe(hand_floor: Floor) -> None:
+    """The main drawn to an exit 1/4 in east of it would come in askew: the exit goes west instead."""
+    plan = hand_floor(pinned=None)
+    exit_ = replace(plan.exits[0], at=(36.25, 20.0), cleanout_outside=True)
+    before = study(replace(plan, exits=(exit_,)))
+    finding = next(one for one in before.findings if one.rule == "end-not-joined")
+    (mend,) = (one for one in mends_for(before, finding) if one.words.startswith("Move"))
+    assert mend.words == "Move x1 1/4 in west onto d1"
+    assert mend.plan.exits[0].at in mend.plan.drains[0].points
