@@ -15,18 +15,28 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument_group("choices").add_argument(
         "--json", action="store_true", help="print the answer as JSON, lengths in inches"
     )
+    parser.add_argument(
+        "--mends", action="store_true", help="try what would mend each finding, and tell what holds; takes a while"
+    )
 
 
 def _run(arguments: argparse.Namespace) -> int:
     study = study_of(arguments.plan)
     if arguments.json:
+        from engine.mending.answers import WINDOW, told_mends
         from engine.takeoff.answers import check_answer
 
-        print(json.dumps(check_answer(study), indent=2, ensure_ascii=False, allow_nan=False))
+        answer = check_answer(study)
+        for number, mends in told_mends(study, arguments.mends).items():
+            told = answer["findings"][number]
+            told["mends"] = list(mends)
+            if mends and told["rule"] in WINDOW:
+                told["mend"] = f"{mends[0]}."
+        print(json.dumps(answer, indent=2, ensure_ascii=False, allow_nan=False))
     else:
         from app.commands.report import report
 
-        print("\n".join(report(study)))
+        print("\n".join(report(study, arguments.mends)))
     return 1 if any(finding.weight == "stop" for finding in study.findings) else 0
 
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from app.commands.quantity import against, place
 from app.commands.schedules import cut_words, trap_words
 from app.commands.terminal import table, wrapped
 from app.commands.window_words import window_words
+from engine.mending.answers import WINDOW, told_mends
 from engine.takeoff.answers import check_answer
 
 if TYPE_CHECKING:
@@ -32,19 +33,24 @@ CAUTION = (
 )
 
 
-def report(study: Study) -> list[str]:
-    """The whole answer for a terminal, line by line."""
+def report(study: Study, with_mends: bool = False) -> list[str]:
+    """The whole answer for a terminal, line by line; what mends each finding is tried only where that is asked for."""
     plan = study.plan
     answer = check_answer(study)
     lines = wrapped(" - ".join(part for part in (plan.name, plan.place, f"judged by {study.model.book.short}") if part))
     lines += wrapped(WHERE)
+    told = told_mends(study, with_mends)
+    mends = {id(study.findings[number]): words for number, words in told.items()}
     for weight, title, none in WEIGHTS:
         found = [finding for finding in study.findings if finding.weight == weight]
         if found:
-            lines += ["", f"{title} ({len(found)})", *_findings(found)]
+            lines += ["", f"{title} ({len(found)})", *_findings(found, mends)]
         elif none:
             lines += ["", *wrapped(none)]
     lines += ["", "HEIGHT OF THE EXIT", *window_words(study.model.windows)]
+    shut = [words for number, words in told.items() if study.findings[number].rule in WINDOW and words]
+    for words in shut:
+        lines += ["", "  What would open it:", *(line for one in words for line in wrapped(f"- {one}.", "  ", "    "))]
     if answer["traps"]:
         names = {fixture.id: fixture.name for fixture in plan.fixtures}
         lines += ["", "HOW EACH TRAP IS VENTED", *trap_words(answer["traps"], names)]
@@ -56,7 +62,7 @@ def report(study: Study) -> list[str]:
     return [*lines, "", *wrapped(CAUTION)]
 
 
-def _findings(findings: Sequence[Finding]) -> list[str]:
+def _findings(findings: Sequence[Finding], tried: Mapping[int, Sequence[str]]) -> list[str]:
     """Findings under their rule's name; what all of a rule's findings share is said once."""
     lines: list[str] = []
     number = 0
@@ -68,6 +74,7 @@ def _findings(findings: Sequence[Finding]) -> list[str]:
         for finding in alike:
             number += 1
             lines += _one(number, finding, with_cites=len(cites) > 1, with_mend=len(mends) > 1)
+            lines += _tried(tried.get(id(finding), ()))
         if len(mends) == 1 and alike[0].mend:
             lines += wrapped(f"Mend: {alike[0].mend}", "  ", "        ")
     return lines
@@ -83,6 +90,15 @@ def _one(number: int, finding: Finding, with_cites: bool, with_mend: bool) -> li
     lines = wrapped(f"{number}. {head}", "  ", hang) + wrapped(finding.text, hang) + wrapped(last, hang)
     if with_mend and finding.mend:
         lines += wrapped(f"Mend: {finding.mend}", hang, f"{hang}      ")
+    return lines
+
+
+def _tried(mends: Sequence[str]) -> list[str]:
+    """The edits that were tried and found to mend a finding, a line each."""
+    hang = "     "
+    lines = [f"{hang}Tried and found to mend it:"] if mends else []
+    for words in mends:
+        lines += wrapped(f"- {words}.", hang, f"{hang}  ")
     return lines
 
 

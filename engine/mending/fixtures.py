@@ -108,9 +108,10 @@ def hung_higher(study: Study, finding: Finding) -> Iterator[Idea]:
         name = study.model.network.by_id[trap.arm[0]].element
         for drain in study.plan.drains:
             if drain.id == name and drain.join == "flat":
-                for join, how in (("rolled", "by a rolled fitting"), ("drop", "by a drop")):
-                    make = partial(edits.set_field, study.plan, name, "join", join)
-                    yield Idea(f"Let {name} down onto its main {how}", costs.DROP, make)
+                rolled = partial(edits.set_fields, study.plan, name, join="rolled", roll=45.0)
+                yield Idea(f"Roll {name} up from its main by 45 degrees", costs.DROP, rolled)
+                dropped = partial(edits.set_field, study.plan, name, "join", "drop")
+                yield Idea(f"Let {name} drop onto its main", costs.DROP + 0.5, dropped)
 
 
 def straighter(study: Study, finding: Finding) -> Iterator[Idea]:

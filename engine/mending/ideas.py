@@ -25,6 +25,7 @@ DONE = {
     "Pin": "Pinned",
     "Put": "Put",
     "Raise": "Raised",
+    "Roll": "Rolled",
     "Say": "Said",
     "Slide": "Slid",
     "Stand": "Stood",

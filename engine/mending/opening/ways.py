@@ -241,9 +241,9 @@ def _drops(study: Study, out: Exclusion) -> Iterator[Idea]:
             continue
         for roll in ROLLS:
             make: Callable[[], Plan] = partial(edits.set_fields, study.plan, run, join="rolled", roll=roll)
-            yield Idea(f"Let {run} down onto its main by a fitting rolled {roll:g} degrees", costs.DROP, make)
+            yield Idea(f"Roll {run} up from its main by {roll:g} degrees", costs.DROP, make)
         make = partial(edits.set_field, study.plan, run, "join", "drop")
-        yield Idea(f"Let {run} down onto its main by a drop", costs.DROP + 0.5, make)
+        yield Idea(f"Let {run} drop onto its main", costs.DROP + 0.5, make)
     for run in out.high.lengths:
         drawn = next((one for one in study.plan.drains if one.id == run), None)
         if drawn is not None and drawn.join != "flat":

@@ -202,7 +202,7 @@ def test_trying_keeps_the_window_awake(make_work, qtbot) -> None:
 
 def test_words_are_broken_to_the_buttons_width(qapp) -> None:
     metrics = QFontMetrics(qapp.font())
-    words = "Let d2 down onto its main by a fitting rolled 45 degrees: the window opens to 3/8 in"
+    words = "Roll d2 up from its main by 22.5 degrees, and pin x1 8 1/4 in down: the window opens to 3/8 in"
     lines = broken(words, metrics, 200).split("\n")
     assert len(lines) > 1
     assert " ".join(lines) == words

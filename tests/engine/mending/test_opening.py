@@ -71,7 +71,7 @@ def test_deeper_lumber_lowers_the_bore_by_what_it_is_deeper(shut: Study) -> None
 
 def test_a_branch_that_is_let_down_onto_its_main_no_longer_holds_the_exit_up(shut: Study) -> None:
     words = [idea.words for idea in openings_of(shut, "x1")]
-    assert any(one.startswith("Let d2 down onto its main by a fitting rolled 22.5 degrees") for one in words)
+    assert any(one.startswith("Roll d2 up from its main by 22.5 degrees") for one in words)
 
 
 @pytest.mark.parametrize("name", ["one-bath-cottage", "cottage-with-kitchen", "cottage-with-mistakes"])
