@@ -34,9 +34,9 @@ MOVE = 3.0
 """A thing moved, beside what its way costs."""
 INCH = 0.5
 """An inch of way."""
-VENT = 8.0
+VENT = 12.0
 """One more vent in a wall and through the roof."""
-BELOW = 12.0
+BELOW = 14.0
 """A run hung under the joists, in the open."""
 LUMBER = 20.0
 """A floor framed with deeper lumber."""

@@ -32,6 +32,9 @@ from engine.plan.walls import wall_at
 from engine.plan.welds import WALL_OUTLETS, level_of
 from engine.study import Study
 
+PAST_JOISTS = (0.0, 2.0, 4.0, 6.0)
+"""Inches more than it must that a riser is moved along its wall, so that it comes down clear of a joist."""
+
 SLANT = 12.0
 """Inches per foot that a vent rises under the floor at 45 degrees."""
 
@@ -126,8 +129,9 @@ def _vent_along(study: Study, trap: Trap, lacks: float) -> Iterator[Idea]:
             continue
         length = distance(wall.start, wall.end)
         ux, uy = (wall.end[0] - wall.start[0]) / length, (wall.end[1] - wall.start[1]) / length
-        for by in (lacks, -lacks):
-            yield from thing_moved(study, riser.id, ux * by, uy * by)
+        for more in PAST_JOISTS:
+            for by in (lacks + more, -lacks - more):
+                yield from thing_moved(study, riser.id, ux * by, uy * by)
 
 
 def _toward(study: Study, trap: Trap, fixture: Fixture, lacks: float) -> Iterator[Idea]:
