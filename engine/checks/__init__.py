@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from engine.checks import (
     arms,
     branch_slopes,
@@ -39,6 +41,7 @@ from engine.checks import (
 )
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
+from engine.rulebooks import NoSuchValueError
 
 ALL_RULES: tuple[Rule, ...] = (
     *drawing.RULES,
@@ -93,7 +96,7 @@ def judge(
     looked_at: dict[str, dict[str, int]] = {}
     for rule in ALL_RULES:
         holds = broken = unjudged = beside = 0
-        for outcome in _without_the_book(model, rule) or rule.judge(model):
+        for outcome in _without_the_book(model, rule) or _judged(model, rule):
             kind = type(outcome)
             if kind is Holds:
                 holds += 1
@@ -108,6 +111,14 @@ def judge(
         looked_at[rule.id] = {"holds": holds, "broken": broken, "not_judged": unjudged, "does_not_apply": beside}
     findings.sort(key=lambda found: _WEIGHTS[found.weight])
     return tuple(findings), tuple(not_judged), looked_at
+
+
+def _judged(model: Model, rule: Rule) -> Iterator[Outcome]:
+    """A rule's outcomes; where a row of the book's is wanting on the way, the rest is not judged."""
+    try:
+        yield from rule.judge(model)
+    except NoSuchValueError as lacking:
+        yield NotJudged((0.0, 0.0, 0.0), (), f"the book gives no {lacking.key}")
 
 
 def _without_the_book(model: Model, rule: Rule) -> tuple[Outcome, ...]:

@@ -9,7 +9,7 @@ from engine.checks.cleanout_room import Room, room_before
 from engine.checks.model import Model
 from engine.checks.outcomes import place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
-from engine.checks.rodding import SUBJECT, WayIn
+from engine.checks.rodding import SUBJECT, WAYS_IN, WayIn
 from engine.crossings.limits import short
 from engine.lengths import inches
 from engine.plan.records import Cleanout
@@ -113,7 +113,7 @@ RULES: tuple[Rule, ...] = (
         "stop",
         ("cleanout.size",),
         too_small,
-        ("cleanout.stack_sizes_smaller", "cleanout.largest"),
+        ("cleanout.stack_sizes_smaller", "cleanout.largest", *WAYS_IN),
     ),
     Rule(
         "cleanout-without-room",
@@ -122,5 +122,6 @@ RULES: tuple[Rule, ...] = (
         "stop",
         ("cleanout.clear",),
         without_room,
+        WAYS_IN,
     ),
 )

@@ -10,7 +10,7 @@ from engine.checks.cleanout_room import wall_of
 from engine.checks.model import Model
 from engine.checks.outcomes import place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
-from engine.checks.rodding import SUBJECT, WayIn
+from engine.checks.rodding import SUBJECT, WAYS_IN, WayIn
 from engine.crossings.limits import over, short
 from engine.drafting.bodies import face_of
 from engine.lengths import feet_inches, inches
@@ -200,7 +200,7 @@ RULES: tuple[Rule, ...] = (
         "stop",
         ("cleanout.concealed_allowed",),
         concealed,
-        ("cleanout.wall_face_within",),
+        ("cleanout.wall_face_within", *WAYS_IN),
     ),
     Rule(
         "cleanout-in-low-crawl-space",
@@ -209,7 +209,7 @@ RULES: tuple[Rule, ...] = (
         "stop",
         ("cleanout.crawl_space_least",),
         low_crawl_space,
-        ("cleanout.crawl_way_least",),
+        ("cleanout.crawl_way_least", *WAYS_IN),
     ),
     Rule(
         "cleanout-far-from-hatch",
@@ -218,5 +218,6 @@ RULES: tuple[Rule, ...] = (
         "stop",
         ("cleanout.from_access_most",),
         far_from_hatch,
+        WAYS_IN,
     ),
 )

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import place
 from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
-from engine.checks.rodding import SUBJECT, Line, Reached, Turn, rodding
+from engine.checks.rodding import SUBJECT, WAYS_IN, Line, Reached, Turn, rodding
 from engine.crossings.limits import over
 from engine.lengths import feet_inches
 
@@ -113,7 +113,7 @@ RULES: tuple[Rule, ...] = (
         "stop",
         ("cleanout.turn_over", "cleanout.turn_reach"),
         sharp_turns,
-        ("cleanout.trap_serves_sizes", "cleanout.closet_counts"),
+        WAYS_IN,
     ),
     Rule(
         "turns-without-cleanout",
@@ -122,5 +122,6 @@ RULES: tuple[Rule, ...] = (
         "stop",
         ("cleanout.turns_sum_over",),
         turns_add_up,
+        WAYS_IN,
     ),
 )

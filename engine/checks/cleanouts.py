@@ -9,7 +9,7 @@ from engine.checks.cleanout_places import Place, upper_end
 from engine.checks.model import Model
 from engine.checks.outcomes import place
 from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
-from engine.checks.rodding import SUBJECT, Line, Reached, Rodding, rodding
+from engine.checks.rodding import SUBJECT, WAYS_IN, Line, Reached, Rodding, rodding
 from engine.crossings.limits import over, short
 from engine.lengths import feet_inches, inches
 from engine.piping.records import Node, Pipe
@@ -198,9 +198,16 @@ RULES: tuple[Rule, ...] = (
         "stop",
         ("cleanout.sewer_junction_within",),
         at_the_sewer,
+        WAYS_IN,
     ),
     Rule(
-        "cleanouts-far-apart", "A long drain without a cleanout", SUBJECT, "stop", ("cleanout.spacing_most",), far_apart
+        "cleanouts-far-apart",
+        "A long drain without a cleanout",
+        SUBJECT,
+        "stop",
+        ("cleanout.spacing_most",),
+        far_apart,
+        WAYS_IN,
     ),
     Rule(
         "upper-end-without-cleanout",
@@ -209,6 +216,6 @@ RULES: tuple[Rule, ...] = (
         "stop",
         ("cleanout.short_run",),
         upper_ends,
-        ("cleanout.steep_within", "cleanout.upper_floors_excused"),
+        ("cleanout.steep_within", "cleanout.upper_floors_excused", *WAYS_IN),
     ),
 )

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import place
 from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
-from engine.checks.rodding import SUBJECT, Line, rodding
+from engine.checks.rodding import SUBJECT, WAYS_IN, Line, rodding
 from engine.crossings.limits import over
 from engine.lengths import feet_inches, inches
 
@@ -62,4 +62,4 @@ def _empty(line: Line) -> float:
     return length
 
 
-RULES: tuple[Rule, ...] = (Rule("dead-end", "A dead end", SUBJECT, "stop", ("dead_end.most",), dead_end),)
+RULES: tuple[Rule, ...] = (Rule("dead-end", "A dead end", SUBJECT, "stop", ("dead_end.most",), dead_end, WAYS_IN),)

@@ -331,7 +331,7 @@ RULES = (
         "stop",
         _TABLES,
         drain_too_small,
-        ("load.building_drain", "load.flat_share", "load.flat_under", "load.arms_counted", "dfu"),
+        ("load.building_drain", "load.flat_share", "load.flat_under", "load.arms_counted", "dfu", "slope.least"),
     ),
     Rule(
         "drain-takes-too-many-fixtures",

@@ -115,8 +115,11 @@ def shield(model: Model) -> Iterator[Outcome]:
         )
 
 
+A_HOLE = ("joist.bore.edge", "joist.bore.fraction")
+"""What a hole in place of the notch would need, which the mend names."""
+
 RULES = (
-    Rule("notch-too-deep", "A notch too deep", SUBJECT, "stop", ("joist.notch.depth_fraction",), too_deep),
+    Rule("notch-too-deep", "A notch too deep", SUBJECT, "stop", ("joist.notch.depth_fraction",), too_deep, A_HOLE),
     Rule(
         "end-notch-too-deep",
         "A notch at the end too deep",
@@ -124,7 +127,8 @@ RULES = (
         "stop",
         ("joist.end_notch.fraction",),
         end_too_deep,
+        A_HOLE,
     ),
-    Rule("notch-too-long", "A notch too long", SUBJECT, "stop", ("joist.notch.length_fraction",), too_long),
+    Rule("notch-too-long", "A notch too long", SUBJECT, "stop", ("joist.notch.length_fraction",), too_long, A_HOLE),
     Rule("shield-plate-needed", "A shield plate needed", SUBJECT, "note", ("shield.edge", "shield.thickness"), shield),
 )

@@ -21,6 +21,10 @@ from engine.trade.kinds import KINDS
 from engine.trade.pipe import DRAIN_SIZES
 
 SUBJECT = "cleanouts"
+
+WAYS_IN = ("cleanout.closet_counts", "cleanout.trap_serves_sizes")
+"""What the book says of ways in that are no cleanouts: every rule that looks for a way in may read it."""
+
 """What the rules on ways into the drains are about."""
 
 _STRAIGHT = 3

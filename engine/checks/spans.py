@@ -75,6 +75,7 @@ RULES = (
         "stop",
         ("joist.notch.middle_from", "joist.notch.middle_to"),
         notch_in_middle,
+        ("joist.bore.edge", "joist.bore.fraction"),
     ),
     Rule(
         "bore-in-middle-third",

@@ -205,7 +205,15 @@ def _elements(model: Model) -> tuple[str, ...]:
 
 
 RULES = (
-    Rule("turn-in-wrong-fitting", "A turn in the wrong fitting", "turns", "stop", ("fitting",), turn_in_wrong_fitting),
+    Rule(
+        "turn-in-wrong-fitting",
+        "A turn in the wrong fitting",
+        "turns",
+        "stop",
+        ("fitting",),
+        turn_in_wrong_fitting,
+        ("closet.quarter_bend_under_flange",),
+    ),
     Rule("no-fitting-turns-so", "An angle that nothing makes", "turns", "stop", (), no_fitting_turns_so),
     Rule("no-fitting-joins-these", "A joint that nothing makes", "turns", "stop", (), no_fitting_joins),
     Rule("fitting-does-not-fit", "A chosen fitting that does not fit", "turns", "stop", (), chosen_fitting),

@@ -137,7 +137,7 @@ RULES = (
         "stop",
         (),
         vent_too_long,
-        ("vent.long_run", "vent.long_run_sizes_up", "vent.length", "vent.measured_to_stack"),
+        ("vent.long_run", "vent.long_run_sizes_up", "vent.length", "vent.measured_to_stack", "slope.vertical_from"),
     ),
     Rule(
         "vent-level-too-far",
@@ -146,6 +146,6 @@ RULES = (
         "stop",
         ("vent.level_share", "vent.length"),
         vent_level_too_far,
-        ("vent.level_waived_sizes_up",),
+        ("vent.level_waived_sizes_up", "vent.long_run", "vent.measured_to_stack", "slope.vertical_from"),
     ),
 )

@@ -173,8 +173,32 @@ def trap_too_far(model: Model) -> Iterator[Outcome]:
 
 
 RULES = (
-    Rule("trap-without-vent", "A trap that no vent serves", "venting", "stop", ("trap.vented",), trap_without_vent),
     Rule(
-        "trap-too-far-from-vent", "A trap too far from its vent", "venting", "stop", ("trap_arm.length",), trap_too_far
+        "trap-without-vent",
+        "A trap that no vent serves",
+        "venting",
+        "stop",
+        ("trap.vented",),
+        trap_without_vent,
+        (
+            "individual_vent",
+            "common_vent",
+            "wet_vent",
+            "vertical_wet_vent",
+            "stack_vent",
+            "circuit_vent",
+            "combination",
+            "island_vent",
+            "vent.above_rim",
+        ),
+    ),
+    Rule(
+        "trap-too-far-from-vent",
+        "A trap too far from its vent",
+        "venting",
+        "stop",
+        ("trap_arm.length",),
+        trap_too_far,
+        ("trap_arm.closet_limited", "trap_arm.closet_length", "trap_arm.closet_from_flange"),
     ),
 )

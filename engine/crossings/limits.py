@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from itertools import pairwise
 
 from engine.crossings.stretches import EXACT
@@ -10,20 +11,50 @@ from engine.plan.records import Record
 from engine.rulebooks import RuleBook
 
 
-class Allowance(Record, frozen=True, gc=False):
-    """The most that a joist of one depth may lose, and the least that must be left, inches.
+class Allowance:
+    """The most that a joist of one depth may lose, and the least that must be left, inches; read when asked for."""
 
-    `bore` is the widest hole: the lesser of the share of the depth and of what the wood above and below it
-    leaves; nothing where no hole leaves that wood.
-    """
+    def __init__(self, depth: float, book: RuleBook) -> None:
+        self._depth = depth
+        self._book = book
 
-    bore: float
-    edge: float
-    bore_gap: float
-    notch_gap: float
-    notch_depth: float
-    notch_length: float
-    end_notch: float
+    @cached_property
+    def bore(self) -> float:
+        """The widest hole: the lesser of its share of the depth and of what the wood above and below it leaves."""
+        return max(0.0, min(self._share("joist.bore.fraction"), self._depth - 2.0 * self.edge))
+
+    @cached_property
+    def edge(self) -> float:
+        """Wood left above and below a hole."""
+        return self._book.number("joist.bore.edge")
+
+    @cached_property
+    def bore_gap(self) -> float:
+        """Wood left between two holes."""
+        return self._book.number("joist.bore.gap")
+
+    @cached_property
+    def notch_gap(self) -> float:
+        """Wood left between a hole and a notch."""
+        return self._book.number("joist.notch.gap")
+
+    @cached_property
+    def notch_depth(self) -> float:
+        """The deepest notch."""
+        return self._share("joist.notch.depth_fraction")
+
+    @cached_property
+    def notch_length(self) -> float:
+        """The longest notch."""
+        return self._share("joist.notch.length_fraction")
+
+    @cached_property
+    def end_notch(self) -> float:
+        """The deepest notch over a bearing at the end."""
+        return self._share("joist.end_notch.fraction")
+
+    def _share(self, key: str) -> float:
+        return self._depth * self._book.number(key)
 
 
 class Span(Record, frozen=True, gc=False):
@@ -40,16 +71,7 @@ class Span(Record, frozen=True, gc=False):
 
 def allowance(depth: float, book: RuleBook) -> Allowance:
     """What the book allows a sawn joist that is `depth` in deep in truth."""
-    edge = book.number("joist.bore.edge")
-    return Allowance(
-        bore=max(0.0, min(depth * book.number("joist.bore.fraction"), depth - 2.0 * edge)),
-        edge=edge,
-        bore_gap=book.number("joist.bore.gap"),
-        notch_gap=book.number("joist.notch.gap"),
-        notch_depth=depth * book.number("joist.notch.depth_fraction"),
-        notch_length=depth * book.number("joist.notch.length_fraction"),
-        end_notch=depth * book.number("joist.end_notch.fraction"),
-    )
+    return Allowance(depth, book)
 
 
 def over(measured: float, most: float) -> bool:

@@ -26,6 +26,21 @@ Verdict = tuple[str, bool | None]
 """A rule and whether it is broken; None where that cannot be told."""
 
 
+RESTS_ON = {
+    "bore-close-to-notch": "joist.notch.gap",
+    "bore-too-large": "joist.bore.fraction",
+    "bore-near-edge": "joist.bore.edge",
+    "bores-close-together": "joist.bore.gap",
+    "bore-in-middle-third": "joist.notch.middle_from",
+    "end-notch-too-deep": "joist.end_notch.fraction",
+    "notch-too-deep": "joist.notch.depth_fraction",
+    "notch-too-long": "joist.notch.length_fraction",
+    "notch-in-middle-third": "joist.notch.middle_from",
+    "engineered-member-cut": "joist.engineered.cuts_allowed",
+}
+"""The value without which a book does not judge by a rule, whatever stands in for it while a hole is laid."""
+
+
 def verdict(
     cut: JoistCut, crossing: Crossing, near: Beside, joist: Joist, most: Allowance, book: RuleBook
 ) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -41,6 +56,7 @@ def verdict(
         )
     elif joist.member == "engineered":
         found.append(("engineered-member-cut", None if book.flag("joist.engineered.cuts_allowed") else True))
+    found = [(rule, broken if rule not in RESTS_ON or book.has(RESTS_ON[rule]) else None) for rule, broken in found]
     return tuple(rule for rule, broken in found if broken), tuple(rule for rule, broken in found if broken is None)
 
 

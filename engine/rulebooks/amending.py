@@ -7,7 +7,7 @@ import msgspec
 from engine.lengths import LengthError, parse
 from engine.plan.records import Amendment
 from engine.rulebooks.book import RuleBook, Value
-from engine.rulebooks.reading import worth
+from engine.rulebooks.worth import worth
 
 
 class AmendmentError(ValueError):
@@ -26,7 +26,7 @@ def amend(book: RuleBook, amendments: tuple[Amendment, ...]) -> RuleBook:
         if old is None:
             raise AmendmentError(amendment, f"amendment of {amendment.value!r}: {book.short} has no value of that name")
         values[old.key] = _amended(book, old, amendment)
-    return RuleBook(book.name, book.title, book.short, book.notice, values, book.unruled)
+    return RuleBook(book.name, book.title, book.short, book.notice, values, book.unruled, book.stand_ins)
 
 
 def _amended(book: RuleBook, old: Value, amendment: Amendment) -> Value:

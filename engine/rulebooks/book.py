@@ -25,6 +25,10 @@ def stems(key: str) -> Iterator[str]:
 class NoSuchValueError(KeyError):
     """A value that the book does not have was asked for: a fault of the program, or a book that lacks it."""
 
+    def __init__(self, book: str, key: str) -> None:
+        super().__init__(f"{book} has no value called {key!r}")
+        self.key = key
+
     def __str__(self) -> str:
         return str(self.args[0])
 
@@ -55,10 +59,11 @@ class RuleBook:
     """A code's values, looked up by dotted keys. Read-only.
 
     `unruled` tells why the code has no rule under a key or a prefix of keys: its silence is then an answer, where
-    any other missing key is a gap in what is known of it.
+    any other missing key is a gap in what is known of it. `stand_ins` answer a direct question for a value that the book
+    lacks, so that pipe can be drawn and cut; the book itself is still without it, in every other way of asking.
     """
 
-    __slots__ = ("_stems", "_under", "_values", "name", "notice", "short", "title", "unruled")
+    __slots__ = ("_stems", "_under", "_values", "name", "notice", "short", "stand_ins", "title", "unruled")
 
     def __init__(
         self,
@@ -68,6 +73,7 @@ class RuleBook:
         notice: str,
         values: Mapping[str, Value],
         unruled: Mapping[str, str] | None = None,
+        stand_ins: Mapping[str, Value] | None = None,
     ) -> None:
         self.name = name
         self.title = title
@@ -77,6 +83,7 @@ class RuleBook:
         self._under: dict[str, tuple[str, ...]] = {}
         self._stems = {stem for key in values for stem in stems(key)}
         self.unruled = dict(unruled or {})
+        self.stand_ins = dict(stand_ins or {})
 
     def __iter__(self) -> Iterator[Value]:
         return iter(self._values.values())
@@ -99,11 +106,11 @@ class RuleBook:
         return found
 
     def value(self, key: str) -> Value:
-        """The value with its section, standing and source. NoSuchValueError names a key the book lacks."""
-        try:
-            return self._values[key]
-        except KeyError:
-            raise NoSuchValueError(f"{self.short} has no value called {key!r}") from None
+        """The value with its section, standing and source, or what stands in for it. NoSuchValueError names a key lacked."""
+        found = self._values.get(key) or self.stand_ins.get(key)
+        if found is None:
+            raise NoSuchValueError(self.short, key)
+        return found
 
     def number(self, key: str) -> float:
         """The value as a number in its unit. TypeError when it is none."""

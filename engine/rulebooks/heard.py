@@ -15,7 +15,7 @@ class HeardBook(RuleBook):
 
     def __init__(self, book: RuleBook) -> None:
         values = {value.key: value for value in book}
-        super().__init__(book.name, book.title, book.short, book.notice, values, book.unruled)
+        super().__init__(book.name, book.title, book.short, book.notice, values, book.unruled, book.stand_ins)
         self.heard: set[str] = set()
 
     def has(self, key: str) -> bool:

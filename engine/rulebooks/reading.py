@@ -9,8 +9,9 @@ from typing import Any, get_args
 
 import msgspec
 
-from engine.lengths import fraction
 from engine.rulebooks.book import RuleBook, Standing, Value
+from engine.rulebooks.stand_ins import stand_ins
+from engine.rulebooks.worth import worth
 
 NUMBER_UNITS = frozenset(
     {
@@ -75,7 +76,7 @@ def read(name: str, text: str, lend: Callable[[str], RuleBook] | None = None) ->
         _words(why, f"{name}: unruled {key!r}")
         if key in values or any(other.startswith(f"{key}.") for other in values):
             raise RuleBookError(f"{name}: {key!r} is said to be unruled, and the book has it")
-    return RuleBook(name, data["title"], data["short"], data["notice"], values, unruled)
+    return RuleBook(name, data["title"], data["short"], data["notice"], values, unruled, stand_ins())
 
 
 def _borrowed(name: str, loans: object, lend: Callable[[str], RuleBook] | None) -> Iterator[Value]:
@@ -159,26 +160,6 @@ def _value(where: str, table: dict[str, Any], name: str, row: object, unit: str,
         note=str(said.get("note", table.get("note", ""))),
         choices=choices,
     )
-
-
-def worth(said: object, unit: str, choices: tuple[str, ...] = ()) -> tuple[float | bool | str, str]:
-    """What was said as a value of `unit`, and how it is written. ValueError says why it can't be one."""
-    if unit == "yes/no":
-        if not isinstance(said, bool):
-            raise ValueError(f"{said!r} is neither true nor false")
-        return said, "yes" if said else "no"
-    if unit == "word":
-        if not isinstance(said, str) or not said.strip():
-            raise ValueError(f"{said!r} is not a word")
-        if choices and said not in choices:
-            raise ValueError(f"{said!r} is not one of {', '.join(choices)}")
-        return said, said
-    if isinstance(said, bool) or not isinstance(said, int | float | str):
-        raise ValueError(f"{said!r} is not a number")
-    number = fraction(said) if isinstance(said, str) else float(said)
-    if not 0.0 <= number < 1e6:
-        raise ValueError(f"{said!r} is not a number from 0 up")
-    return number, said if isinstance(said, str) else f"{number:g}"
 
 
 def _words(said: object, where: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.piping.sticks import Stick
 from engine.piping.venting.arms import Arm
-from engine.piping.venting.scene import Attempt, Refused, Scene, Vented
+from engine.piping.venting.scene import Attempt, Refused, Scene, Unknown, Vented
 
 
 def lying(scene: Scene, arm: Arm) -> Attempt:
@@ -127,11 +127,13 @@ def _of_the_group(scene: Scene, arm: Arm, path: list[Stick], what: str) -> Refus
     return None
 
 
-def _too_many(scene: Scene, arm: Arm, last: Stick) -> Refused | None:
-    through = {*last.carries, arm.fixture.id}
+def _too_many(scene: Scene, arm: Arm, last: Stick) -> Refused | Unknown | None:
+    through, groups = {*last.carries, arm.fixture.id}, "wet_vent.groups_most"
+    if not scene.book.has(groups):
+        return scene.speaks(groups, "how many bathroom groups share a wet vent")
     for key in scene.book.keys("wet_vent.members"):
         kind = key.rsplit(".", 1)[-1]
-        most = scene.book.number(key) * scene.book.number("wet_vent.groups_most")
+        most = scene.book.number(key) * scene.book.number(groups)
         found = sorted(f for f in through if scene.kinds[f] == kind)
         if len(found) > most:
             return Refused(f"{', '.join(found)} share one wet vent, which serves {most:g} of their kind", key)
