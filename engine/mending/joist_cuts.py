@@ -42,7 +42,10 @@ def under(study: Study, finding: Finding) -> Iterator[Idea]:
     if run is None or joist is None or run.passing == "under":
         return
     below = Idea(
-        f"Take {run.id} under the joists", costs.BELOW, partial(edits.set_field, study.plan, run.id, "passing", "under")
+        f"Take {run.id} under the joists",
+        costs.BELOW,
+        partial(edits.set_field, study.plan, run.id, "passing", "under"),
+        family=f"{run.id} under",
     )
     if isinstance(run, Supply):
         width = max((c.width for c in study.model.crossings if c.element == run.id), default=0.0)

@@ -7,13 +7,17 @@ from collections.abc import Iterable
 
 from engine.lengths import inches
 
+STEEP = 6.0
+"""Inches per foot past which a slope is told in degrees too."""
+
 SIDES = ("east", "north", "west", "south")
 
 
 def per_foot(slope: float) -> str:
-    """A slope in sixteenths where it is one, else in decimals: ``1/4 in per foot``."""
+    """A slope in sixteenths where it is one, else in decimals: ``1/4 in per foot``; how steep, where that is more told."""
     sixteenths = slope * 16.0
-    return f"{inches(slope) if abs(sixteenths - round(sixteenths)) < 1e-6 else f'{slope:.4g}'} in per foot"
+    told = f"{inches(slope) if abs(sixteenths - round(sixteenths)) < 1e-6 else f'{slope:.4g}'} in per foot"
+    return f"{told} ({math.degrees(math.atan(slope / 12.0)):.3g} degrees)" if slope > STEEP else told
 
 
 def way(dx: float, dy: float) -> str:

@@ -63,20 +63,20 @@ def mends_for(study: Study, finding: Finding, most: int = MOST) -> tuple[Mend, .
     found: list[Mend] = []
     kinds: set[str] = set()
     for idea in sorted(maker(study, finding), key=lambda idea: idea.cost)[:trials]:
-        if _kind(idea.words) in kinds:
+        if _kind(idea) in kinds:
             continue
         mend = tried(study, finding, idea) or _followed(study, finding, idea)
         if mend is not None and all(mend.plan != other.plan for other in found):
             found.append(mend)
-            kinds.add(_kind(idea.words))
+            kinds.add(_kind(idea))
             if len(found) == most:
                 break
     return tuple(sorted(found, key=lambda mend: mend.cost))
 
 
-def _kind(words: str) -> str:
-    """An idea's words without its figures: of several that differ in these alone only the first that holds is offered."""
-    return FIGURES.sub("#", words)
+def _kind(idea: Idea) -> str:
+    """An idea's family, else its words without figures: of several alike only the first that holds is offered."""
+    return idea.family or FIGURES.sub("#", idea.words)
 
 
 def _followed(study: Study, finding: Finding, idea: Idea) -> Mend | None:

@@ -39,12 +39,14 @@ def sized_up(study: Study, name: str, field: Field = "size") -> Iterator[Idea]:
     now = min(pipe.size for pipe in pipes)
     for steps, size in enumerate((size for size in DRAIN_SIZES if size > now), 1):
         cost = costs.SIZE * steps
-        yield Idea(f"Make {what} {label(size)} in", cost, partial(_put, plan, ((name, field),), size))
+        family = f"size of {what}"
+        yield Idea(f"Make {what} {label(size)} in", cost, partial(_put, plan, ((name, field),), size), family=family)
         follow = _narrower_below(study, pipes, size) if field == "size" else ()
         if follow:
             words = f"Make {what} and, below it, {both(follow)} {label(size)} in"
             things = ((name, field), *((one, field) for one in follow))
-            yield Idea(words, cost + costs.SIZE * len(follow), partial(_put, plan, things, size))
+            more = costs.SIZE * len(follow)
+            yield Idea(words, cost + more, partial(_put, plan, things, size), family=family)
 
 
 def smaller(study: Study, name: str) -> Iterator[Idea]:
@@ -100,7 +102,7 @@ def trap_sizes(study: Study, fixture: Fixture) -> Iterator[Idea]:
         words += f", and make {both(follow)} {label(size)} in" if follow else ""
         things: tuple[tuple[str, Field], ...] = tuple((one, "size") for one in follow)
         make = partial(_with_trap, study.plan, fixture.id, size, things)
-        yield Idea(words, costs.SIZE * (steps + len(follow)), make)
+        yield Idea(words, costs.SIZE * (steps + len(follow)), make, family=f"trap of {fixture.id}")
 
 
 def _with_trap(plan: Plan, fixture: str, size: float, things: tuple[tuple[str, Field], ...]) -> Plan:

@@ -1,7 +1,7 @@
 """Trying a mend: the plan is edited, studied again, and the two studies' findings are held beside each other.
 
-A finding is the same as another where rule and elements are the same and the places are near; of several that are
-alike the nearest are paired. A mend holds its promise when the finding has no partner any more, nothing else of its
+A finding is the same as another where rule and elements are the same, both or neither are to stop for, and the places
+are near; of several that are alike the nearest are paired. A mend holds its promise when the finding has no partner any more, nothing else of its
 rule came up in its place, its rule can still be judged there, and no `stop` is new.
 """
 
@@ -130,10 +130,14 @@ def beside(before: Iterable[Finding], after: Iterable[Finding]) -> tuple[tuple[F
     return tuple(gone), tuple(came)
 
 
-def _by_kind(found: Iterable[Finding]) -> dict[tuple[str, frozenset[str]], list[Finding]]:
-    kinds: dict[tuple[str, frozenset[str]], list[Finding]] = {}
+Kind = tuple[str, frozenset[str], bool]
+"""What makes findings alike: rule, elements, and whether they are to stop for."""
+
+
+def _by_kind(found: Iterable[Finding]) -> dict[Kind, list[Finding]]:
+    kinds: dict[Kind, list[Finding]] = {}
     for one in found:
-        kinds.setdefault((one.rule, frozenset(one.elements)), []).append(one)
+        kinds.setdefault((one.rule, frozenset(one.elements), one.weight == "stop"), []).append(one)
     return kinds
 
 

@@ -26,7 +26,7 @@ from engine.piping.records import Trap
 from engine.plan import edits
 from engine.plan.axis import distance, foot, share
 from engine.plan.grid import spot
-from engine.plan.points import Run, runs
+from engine.plan.points import Run
 from engine.plan.records import Drain, Fixture, PinnedFitting, Plan, Point, Riser, Vent
 from engine.plan.walls import wall_at
 from engine.plan.welds import WALL_OUTLETS, level_of
@@ -247,15 +247,6 @@ def nearer_wall(study: Study, finding: Finding) -> Iterator[Idea]:
                     yield from thing_moved(study, riser.id, ux * lacks, uy * lacks)
 
 
-def falls_back(study: Study, finding: Finding) -> Iterator[Idea]:
-    """A vent that holds water: its slope turned, or left to the plan's."""
-    yield from back(study, finding)
-    for run in runs(study.plan):
-        if isinstance(run, Vent) and run.id in finding.elements and run.slope == 0.0:
-            make = partial(edits.set_field, study.plan, run.id, "slope", study.plan.slope)
-            yield Idea(f"Give {run.id} the plan's slope", costs.SLOPE, make)
-
-
 MAKERS: dict[str, Maker] = {
     "arm-falls-too-far": falls_less,
     "combination-drop-too-long": vented,
@@ -264,7 +255,7 @@ MAKERS: dict[str, Maker] = {
     "trap-too-far-from-vent": nearer,
     "trap-without-vent": vented,
     "vent-at-the-crown": farther,
-    "vent-holds-water": falls_back,
+    "vent-holds-water": back,
     "vent-leaves-drain-flat": leaves_steeply,
     "vent-lies-flat": leaves_steeply,
     "vent-too-far-from-wall": nearer_wall,

@@ -102,3 +102,21 @@ def test_a_thing_beside_its_pipe_is_moved_onto_it_where_joining_would_bend_the_p
     (mend,) = (one for one in mends_for(before, finding) if one.words.startswith("Move"))
     assert mend.words == "Move x1 1/4 in west onto d1"
     assert mend.plan.exits[0].at in mend.plan.drains[0].points
+
+
+def test_what_was_to_be_looked_at_and_is_now_to_stop_for_is_new() -> None:
+    look, stop = found("a", "d1", weight="look"), found("a", "d1")
+    assert beside((look,), (stop,)) == ((look,), (stop,))
+    assert beside((look,), (found("a", "d1", weight="note"),)) == ((), ())
+
+
+@pytest.mark.parametrize(
+    ("words", "done"),
+    [
+        ("Make d2 2 in", "Made d2 2 in."),
+        ("Leave the size of r1 to the program, and make d 3 in", "Left the size of r1 to the program, and made d 3 in."),
+        ("Give v1 a slope of 12 in per foot", "Gave v1 a slope of 12 in per foot."),
+    ],
+)
+def test_what_was_done_is_told_in_the_past(words: str, done: str) -> None:
+    assert Idea(words, 1.0, lambda: None).done == done  # type: ignore[arg-type, return-value]
