@@ -1,16 +1,18 @@
-"""`joistway rules`: every check with what it asks and the section that it rests on."""
+"""`joistway rules`: every check with what it asks, and the values and sections that it rests on in each rule book."""
 
 from __future__ import annotations
 
 import argparse
+import json
+from collections.abc import Iterator
 from itertools import groupby
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from app.commands.terminal import wrapped
 from app.commands.verb import Refusal, Verb
 
 if TYPE_CHECKING:
-    from engine.checks.records import Rule
+    from engine.checks.listing import ListedRule, ReadValue, RuleInBook
     from engine.rulebooks import RuleBook
 
 KNOWN = {"memory": " (from memory)", "conflict": " (sources differ)", "derived": " (worked out)"}
@@ -18,54 +20,79 @@ KNOWN = {"memory": " (from memory)", "conflict": " (sources differ)", "derived":
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument_group("choices").add_argument(
-        "--book",
-        metavar="NAME",
-        default="irc-2021",
-        help="the rule book whose sections to print (irc-2021 unless given)",
+    choices = parser.add_argument_group("choices")
+    choices.add_argument(
+        "--book", metavar="NAME", default=None, help="print what one rule book says (all of them unless given)"
     )
+    choices.add_argument("--json", action="store_true", help="print the list as JSON, lengths in inches")
 
 
 def _run(arguments: argparse.Namespace) -> int:
-    from engine.checks import ALL_RULES
+    from engine.checks.listing import listed
     from engine.rulebooks import load, names
 
-    if arguments.book not in names():
+    if arguments.book is not None and arguments.book not in names():
         raise Refusal(f"there is no rule book {arguments.book!r}; the books are {', '.join(names())}")
-    book = load(arguments.book)
-    lines = [*wrapped(f"{len(ALL_RULES)} rules by {book.title}."), *wrapped(book.notice)]
-    by_subject = sorted(ALL_RULES, key=lambda rule: (rule.subject, rule.id))
-    for subject, rules in groupby(by_subject, key=lambda rule: rule.subject):
-        lines += ["", subject.upper()]
-        for rule in rules:
-            lines += ["", f"  {rule.id}  ({rule.weight})", *wrapped(f"{rule.title}. {asks(rule)}", "    ")]
-            lines += wrapped("; ".join(sections(rule, book)), "    ")
-    print("\n".join(lines))
+    books = [load(name) for name in (names() if arguments.book is None else (arguments.book,))]
+    rules = listed(books)
+    print(_as_json(books, rules) if arguments.json else "\n".join(_lines(books, rules)))
     return 0
 
 
-def asks(rule: Rule) -> str:
-    """What a rule asks, in one sentence: the first paragraph of its function's own explanation."""
-    return " ".join((rule.judge.__doc__ or "").strip().split("\n\n")[0].split())
+def _as_json(books: list[RuleBook], rules: tuple[ListedRule, ...]) -> str:
+    import msgspec
+
+    answer: dict[str, Any] = {
+        "books": [
+            {"name": book.name, "short": book.short, "title": book.title, "notice": book.notice} for book in books
+        ],
+        "rules": msgspec.to_builtins(rules),
+    }
+    return json.dumps(answer, indent=2, ensure_ascii=False, allow_nan=False)
 
 
-def sections(rule: Rule, book: RuleBook) -> list[str]:
-    """The sections that a rule rests on in a book, each once, with how they are known unless they were read there."""
-    known: dict[str, str] = {}
-    for name in rule.reads:
-        keys = (name,) if book.has(name) else book.keys(name)
-        for key in keys:
-            mark = KNOWN.get(book.value(key).standing, "")
-            known[book.cite(key)] = known.get(book.cite(key)) or mark
-        if not keys:
-            why = book.silence(name)
-            known[f"this code has no such rule: {why}" if why else f"this book has no {name}"] = ""
-    return [f"{cite}{mark}" for cite, mark in known.items()] or ["common practice"]
+def _lines(books: list[RuleBook], rules: tuple[ListedRule, ...]) -> Iterator[str]:
+    yield from wrapped(f"{len(rules)} rules by {' and by '.join(book.title for book in books)}.")
+    for notice in dict.fromkeys(book.notice for book in books):
+        yield from wrapped(notice)
+    for subject, under in groupby(rules, key=lambda rule: rule.subject):
+        yield from ("", subject.upper())
+        for rule in under:
+            yield from ("", f"  {rule.id}  ({rule.weight})", *wrapped(f"{rule.title}. {rule.asks}", "    "))
+            for inside in rule.books:
+                yield from _in_book(inside)
+
+
+def _in_book(inside: RuleInBook) -> Iterator[str]:
+    if not inside.judges:
+        why = f"this code has no such rule: {inside.silent}" if inside.silent else f"this book has no {inside.lacking}"
+        yield from wrapped(f"{inside.short}: {why}", "    ", "      ")
+        return
+    if not inside.values:
+        yield from wrapped(f"{inside.short}: {'; '.join(inside.sections)}", "    ", "      ")
+        return
+    yield f"    {inside.short}"
+    for section, values in groupby(inside.values, key=lambda value: (value.section, value.standing)):
+        words = "; ".join(_tables(tuple(values)))
+        yield from wrapped(f"{section[0]}{KNOWN.get(section[1], '')}: {words}", "      ", "        ")
+
+
+def _tables(values: tuple[ReadValue, ...]) -> Iterator[str]:
+    """Values as words, the rows of one table together: what the table is, then each row with its value."""
+    from engine.rulebooks.meaning import row_words, table_means, table_of
+
+    for stem, under in groupby(values, key=lambda value: table_of(value.key)):
+        rows = tuple(under)
+        if rows[0].key == stem:
+            yield f"{table_means(stem)}: {rows[0].said}"
+        else:
+            told = (f"{row_words(row.key.removeprefix(f'{stem}.'))} - {row.said}" for row in rows)
+            yield f"{table_means(stem)} ({', '.join(told)})"
 
 
 VERB = Verb(
     name="rules",
-    answers="list every rule with its section",
+    answers="list every rule with its section and numbers in each rule book",
     example="joistway rules --book irc-2021",
     arguments=_arguments,
     run=_run,

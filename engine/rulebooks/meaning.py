@@ -25,7 +25,7 @@ def means(key: str) -> str:
     if key in told:
         return told[key]
     stem, _, row = key.rpartition(".")
-    return f"{told[stem]}: {row_words(row)}" if stem in told else ": ".join(map(_plain, key.split(".")))
+    return f"{told[stem]} ({row_words(row)})" if stem in told else ": ".join(map(_plain, key.split(".")))
 
 
 def table_of(key: str) -> str:
