@@ -99,14 +99,16 @@ def faults_brought(before: Study, after: Aftermath) -> tuple[Finding, ...]:
     """What a mend may not bring: new stops, and pipe that sinks below joists which it passed through."""
     gone, new = beside(before.findings, after.findings)
     heavy = (one for one in new if one.weight == "stop" or one.rule == SUNK)
-    return tuple(one for one in heavy if not _once_more(one, gone))
+    return tuple(one for one in heavy if not _once_more(one, gone, new))
 
 
-def _once_more(finding: Finding, gone: tuple[Finding, ...]) -> bool:
+def _once_more(finding: Finding, gone: tuple[Finding, ...], new: tuple[Finding, ...]) -> bool:
     """Whether a finding on pipes that hang together is told anew because an edit joined two of their groups."""
     if finding.rule not in OF_GROUPS:
         return False
-    return set(finding.elements) <= {name for one in gone if one.rule == finding.rule for name in one.elements}
+    had = [one for one in gone if one.rule == finding.rule]
+    fewer = len(had) >= sum(one.rule == finding.rule for one in new)
+    return fewer and set(finding.elements) <= {name for one in had for name in one.elements}
 
 
 def beside(before: Iterable[Finding], after: Iterable[Finding]) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
