@@ -21,13 +21,21 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
         "--paper", type=str.lower, choices=PAPERS, default=PAPERS[0], help="the sheets' size (letter unless given)"
     )
 
+    choices.add_argument(
+        "--beside", metavar="BOOK", help="add sheets that tell what changes under another rule book (upc-2021)"
+    )
+
 
 def _run(arguments: argparse.Namespace) -> int:
     study = study_of(arguments.plan)
     from engine.planset import write
 
+    if arguments.beside is not None:
+        from app.commands.beside import comparison_of
+
+        comparison_of(arguments.plan, study.plan, arguments.beside)
     try:
-        for path in write(study, arguments.to, arguments.paper):
+        for path in write(study, arguments.to, arguments.paper, arguments.beside):
             print(path)
     except OSError as fault:
         raise Refusal(f"{fault.filename or arguments.to}: {why(fault)}") from fault

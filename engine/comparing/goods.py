@@ -53,7 +53,7 @@ def parts_beside(sides: Sides) -> tuple[PartBeside, ...]:
     here, there = _lines(sides.here), _lines(sides.there)
     return tuple(
         PartBeside(*line, here.get(line, 0), there.get(line, 0))
-        for line in dict.fromkeys((*here, *there))
+        for line in sorted({*here, *there})
         if here.get(line, 0) != there.get(line, 0)
     )
 

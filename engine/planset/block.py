@@ -20,6 +20,7 @@ STRIP = 0.56
 """Height of the title block, inches."""
 
 _SMALL = 5.6
+_LOCAL = 7.0
 _AIR = 4.5
 
 
@@ -30,8 +31,12 @@ class Titled(NamedTuple):
     scale: str
 
 
-def draw_block(canvas: Canvas, plan: Plan, code: str, titled: Titled, number: int, count: int) -> None:
-    """Draw border and title block on the page in hand."""
+def draw_block(canvas: Canvas, plan: Plan, judged: tuple[str, str], titled: Titled, number: int, count: int) -> None:
+    """Draw border and title block on the page in hand.
+
+    `judged` is the rule book's short name, and what local words go with it; these stand over the block as well.
+    """
+    code, local = judged
     wide, high = canvas._pagesize  # type: ignore[attr-defined]
     left, bottom = MARGIN * POINTS, MARGIN * POINTS
     right, top = wide - left, high - bottom
@@ -51,7 +56,12 @@ def draw_block(canvas: Canvas, plan: Plan, code: str, titled: Titled, number: in
     _cell(canvas, cells[0], upper, "PROJECT", plan.name or "(no name given)", 11.0, bold=True)
     _cell(canvas, cells[0], lower, "PLACE", plan.place or "(not given)", 8.0)
     _cell(canvas, cells[1], upper, "SHEET", titled.title, 11.0, bold=True)
-    _cell(canvas, cells[1], lower, "JUDGED BY", code, 8.0)
+    _cell(canvas, cells[1], lower, "JUDGED BY", f"{code}, see note above" if local else code, 8.0)
+    if local:
+        canvas.setFillGray(0.0)
+        canvas.setFont(BOLD, _LOCAL)
+        words = f"Judged by {code} with {local}."
+        canvas.drawString(left + _AIR, bottom + strip + 2.4, fitted(words, right - left - 2.0 * _AIR, BOLD, _LOCAL))
     _cell(canvas, cells[2], upper, "SCALE", titled.scale, 8.0)
     _cell(canvas, cells[2], lower, "DATE", plan.drawn_on or "(not given)", 8.0)
     _cell(canvas, cells[3], upper, "DRAWN BY", plan.drawn_by or "(not given)", 8.0)

@@ -38,13 +38,17 @@ class Page(NamedTuple):
 
 
 class Book:
-    """Pages in the order in which they were made; :meth:`saved` numbers them in the order asked for."""
+    """Pages in the order in which they were made; :meth:`saved` numbers them in the order asked for.
+
+    `local` says with what local words the plan was judged and on which sheet they stand; every sheet repeats it.
+    """
 
     def __init__(self, plan: Plan, paper: Paper, code: str) -> None:
         from reportlab.pdfgen.canvas import Canvas
 
         register()
         self.plan, self.paper, self._code = plan, paper, code
+        self.local = ""
         self._out = io.BytesIO()
         size = (paper.long * POINTS, paper.short * POINTS)
         self.canvas = Canvas(self._out, pagesize=size, invariant=1, pageCompression=1, lang="en-US")
@@ -83,7 +87,7 @@ class Book:
         last = ""
         for number, page in enumerate(pages, 1):
             canvas.__dict__.update(page.state)
-            draw_block(canvas, self.plan, self._code, page.titled, number, len(pages))
+            draw_block(canvas, self.plan, (self._code, self.local), page.titled, number, len(pages))
             key = f"P-{number}"
             canvas.bookmarkPage(key)
             if page.titled.title != last:

@@ -10,9 +10,10 @@ from engine.crossings.records import Window
 from engine.lengths import down, inches, up
 from engine.planset.book import Book, Page
 from engine.planset.cautions import CAUTIONS
-from engine.planset.flow import GUTTER, Column, flowed, heading, note, table
+from engine.planset.flow import GUTTER, Column, Spot, flowed, heading, note, table
 from engine.planset.quantities import place, tape
 from engine.study import Study
+from engine.takeoff.local import amended_rows, local_words, ruling_rows
 
 if TYPE_CHECKING:
     from reportlab.platypus import Flowable
@@ -30,17 +31,21 @@ ABBREVIATIONS = (
 
 
 def cover(book: Book, study: Study, sheets: list[tuple[str, str]]) -> list[Page]:
-    """The cover and what follows on it; `sheets` pairs each sheet's numbers with its title."""
+    """The cover and what follows on it; `sheets` pairs each sheet's numbers with its title.
+
+    It tells the book on which of its sheets the local amendments are listed, for the block of every sheet.
+    """
+    spot = Spot()
     size = book.paper.type_size
     half = (book.area().width - GUTTER) / 2.0
-    story: list[Flowable] = [
+    story: list[Flowable | Spot] = [
         *_what(study, size),
         *_judged_by(study, size),
         *_sheet_list(sheets, half, size),
         *_exits(study, size),
         heading("Cautions", size * 1.3),
         *(note(words, size, lead=lead) for lead, words in CAUTIONS),
-        *_amendments(study, size),
+        *_amendments(study, size, spot),
         *_rulings(study, size),
         *_assumed(study, size),
         *_not_judged(study, half, size),
@@ -48,7 +53,10 @@ def cover(book: Book, study: Study, sheets: list[tuple[str, str]]) -> list[Page]
         heading("Abbreviations", size * 1.3),
         note(ABBREVIATIONS, size),
     ]
-    return flowed(book, TITLE, story, columns=2)
+    pages = flowed(book, TITLE, story, columns=2)
+    words = local_words(study.model)
+    book.local = f"{words}: see P-{spot.page}" if words else ""
+    return pages
 
 
 def _what(study: Study, size: float) -> list[Flowable]:
@@ -111,23 +119,23 @@ def _window(window: Window) -> str:
     return words
 
 
-def _amendments(study: Study, size: float) -> list[Flowable]:
-    story: list[Flowable] = [heading("Local amendments", size * 1.3)]
-    if not study.plan.amendments:
+def _amendments(study: Study, size: float, spot: Spot) -> list[Flowable | Spot]:
+    story: list[Flowable | Spot] = [heading("Local amendments", size * 1.3), spot]
+    rows = amended_rows(study.model)
+    if not rows:
         return [*story, note("None are written into this plan. Ask your office what it changed.", size)]
-    for entry in study.plan.amendments:
-        said = ", ".join(part for part in (entry.said_by, entry.on) if part)
-        story.append(note(f"becomes {entry.becomes}{f' ({said})' if said else ''}", size, lead=entry.value))
+    for row in rows:
+        words = f"{row.becomes} instead of {row.was}, {row.section} ({row.known}). Said by: {row.source}."
+        story.append(note(words, size, lead=f"{row.what[:1].upper()}{row.what[1:]}:"))
     return story
 
 
 def _rulings(study: Study, size: float) -> list[Flowable]:
-    if not study.plan.rulings:
+    rows = ruling_rows(study.model)
+    if not rows:
         return []
     story: list[Flowable] = [heading("The official's rulings", size * 1.3)]
-    for entry in study.plan.rulings:
-        said = ", ".join(part for part in (entry.said_by, entry.on) if part)
-        story.append(note(f"{entry.text}{f' ({said})' if said else ''}", size, lead=f"{entry.about}:"))
+    story += [note(f"{row.becomes} ({row.source})", size, lead=f"{row.what}:") for row in rows]
     return story
 
 

@@ -29,14 +29,14 @@ def findings(book: Book, study: Study) -> list[Page]:
             note("Nothing was found among what was judged. See the first sheets for what was not judged.", size)
         )
         return flowed(book, "Findings", story)
-    rulings = {ruling.about: ruling for ruling in study.plan.rulings}
+    rulings = study.plan.rulings
     rows: list[list[Any]] = []
     for number, found in enumerate(study.findings, 1):
         words = found.text + (f"\nMend: {found.mend}" if found.mend else "")
-        for about in (found.rule, *found.elements):
-            if about in rulings:
-                ruling = rulings[about]
-                words += f"\nRuling: {ruling.text} ({', '.join(part for part in (ruling.said_by, ruling.on) if part)})"
+        for ruling in rulings:
+            if ruling.about in (found.rule, *found.elements):
+                source = ", ".join(part for part in (ruling.said_by, ruling.on) if part) or "no one is named"
+                words += f"\nRuling: {ruling.text} ({source})"
         rows.append(
             [
                 mark(found.weight, str(number), size),

@@ -20,6 +20,12 @@ _WITH_NEXT = 52.0
 """What must be free under a heading for it to stand there, points: a table's heads and its first row."""
 
 
+class Spot:
+    """A place in a story that takes no room: `page` tells on which page, from 1, it came to lie."""
+
+    page = 1
+
+
 class Column(NamedTuple):
     """A table's column: heading, share of the width, and how its cells stand."""
 
@@ -81,20 +87,24 @@ def table(columns: Sequence[Column], rows: Sequence[Sequence[Any]], width: float
     return LongTable(data, colWidths=widths, repeatRows=1, style=style, splitInRow=1, hAlign="LEFT")
 
 
-def flowed(book: Book, title: str, story: list[Flowable], columns: int = 1) -> list[Page]:
-    """Lay a story out in columns over as many pages as it takes; `title` names them all.
+def flowed(book: Book, title: str, story: Sequence[Flowable | Spot], columns: int = 1) -> list[Page]:
+    """Lay a story out in columns over as many pages as it takes; `title` names them all, spots learn their page.
 
     PlanSetError names what does not fit on an empty page.
     """
     pages: list[Page] = []
-    left = list(story)
+    left: list[Any] = list(story)
     while left:
         placed: list[int] = []
 
         def fill(canvas: Any, area: Area) -> None:
             placed.extend(_column(canvas, area, n, columns, left) for n in range(columns))  # noqa: B023
 
+        spots = [part for part in left if isinstance(part, Spot)]
         pages.append(book.page(Titled(title, "–"), fill))
+        for spot in spots:
+            if not any(spot is part for part in left):
+                spot.page = len(pages)
         if not any(placed):
             raise PlanSetError(f"{title}: {_named(left[0])} is taller than a sheet; shorten its text")
         if len(pages) > _MOST_PAGES:
@@ -102,7 +112,7 @@ def flowed(book: Book, title: str, story: list[Flowable], columns: int = 1) -> l
     return pages
 
 
-def _column(canvas: Any, area: Area, n: int, columns: int, left: list[Flowable]) -> int:
+def _column(canvas: Any, area: Area, n: int, columns: int, left: list[Any]) -> int:
     """Fill one column with what is left, in order; returns how many flowables, or parts of one, it took."""
     from reportlab.platypus import Frame
 
@@ -119,6 +129,9 @@ def _column(canvas: Any, area: Area, n: int, columns: int, left: list[Flowable])
     )
     taken = 0
     while left:
+        if isinstance(left[0], Spot):
+            del left[0]
+            continue
         if taken and len(left) > 1 and _stranded(left[0], frame, canvas):
             break
         if frame.add(left[0], canvas):

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from engine.comparing import Comparison, compare
 from engine.plan.storing import store
 from engine.planset import cover, isometrics, layout_lists, pipe_lists, plans, templates
 from engine.planset.assembly_sheet import assembly_order
+from engine.planset.beside_sheet import beside_sheet
 from engine.planset.book import Book, Page
 from engine.planset.findings import findings
 from engine.planset.gauge_sheet import gauge_sheet
@@ -23,14 +25,16 @@ PDF = "plan-set.pdf"
 TEMPLATES = "templates.pdf"
 
 
-def write(study: Study, folder: Path, paper: str = "letter") -> tuple[Path, ...]:
+def write(study: Study, folder: Path, paper: str = "letter", beside: str | None = None) -> tuple[Path, ...]:
     """Write plan set, templates and lists into a folder, which is made if need be; returns the files, the plan set first.
 
-    Every file replaces its old self in one step. Raises PaperError for an unknown paper, PlanSetError for a text
-    that fits no sheet, and OSError when the system refuses.
+    `beside` names another rule book, under which the plan then stands on sheets of its own as well. Every file replaces
+    its old self in one step. Raises PaperError for an unknown paper, PlanSetError for a text that fits no sheet,
+    RuleBookError or SameBookError for a book that nothing can be set beside, and OSError when the system refuses.
     """
     taken = taken_off(study.model)
-    files = {PDF: pdf(study, taken, paper), TEMPLATES: templates.pdf(study, paper)}
+    comparison = None if beside is None else compare(study.plan, beside)
+    files = {PDF: pdf(study, taken, paper, comparison), TEMPLATES: templates.pdf(study, paper)}
     for schedule in schedules(study, taken):
         files[f"{schedule.name}.csv"] = as_csv(schedule).encode("utf-8-sig")
     folder.mkdir(parents=True, exist_ok=True)
@@ -41,8 +45,8 @@ def write(study: Study, folder: Path, paper: str = "letter") -> tuple[Path, ...]
     return tuple(written)
 
 
-def pdf(study: Study, taken: TakenOff, paper: str = "letter") -> bytes:
-    """The plan set as PDF bytes: the same study gives the same bytes."""
+def pdf(study: Study, taken: TakenOff, paper: str = "letter", comparison: Comparison | None = None) -> bytes:
+    """The plan set as PDF bytes: the same study gives the same bytes. A comparison gets sheets of its own."""
     book = Book(study.plan, paper_named(paper), study.model.book.short)
     pages = [
         *plans.plan_sheets(book, study),
@@ -51,6 +55,7 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter") -> bytes:
         *findings(book, study),
         *vents(book, study),
         *load_sheet(book, study),
+        *(() if comparison is None else beside_sheet(book, comparison)),
         *layout_lists.joist_cuts(book, study),
         *layout_lists.heights(book, study),
         *gauge_sheet(book, study),

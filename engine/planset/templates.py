@@ -18,6 +18,7 @@ from engine.planset.fonts import BOLD, REGULAR, register
 from engine.planset.papers import POINTS, Paper, paper_named
 from engine.planset.words import fitted, plain
 from engine.study import Study
+from engine.takeoff.local import local_words
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
@@ -43,6 +44,8 @@ def pdf(study: Study, paper: str = "letter") -> bytes:
     size = (chosen.short * POINTS, chosen.long * POINTS)
     canvas = Canvas(out, pagesize=size, invariant=1, pageCompression=1, lang="en-US")
     name = plain(study.plan.name) or "Floor without a name"
+    local = local_words(study.model)
+    judged = f"Judged by {study.model.book.short}{f'; {local}: see the plan set' if local else ''}"
     canvas.setTitle(f"{name}: templates, full size")
     canvas.setAuthor(plain(study.plan.drawn_by))
     canvas.setSubject("Full-size templates; print at 100 %")
@@ -59,6 +62,7 @@ def pdf(study: Study, paper: str = "letter") -> bytes:
         if tile.number == 1:
             canvas.addOutlineEntry(f"{key}  {plain(template.title)}", key, 0)
         _page(canvas, chosen, name, template, tile, number, len(pages))
+        _judged(canvas, chosen, judged)
         canvas.showPage()
     if not pages:
         canvas.setFont(REGULAR, 11.0)
@@ -111,6 +115,14 @@ def _page(canvas: Canvas, paper: Paper, name: str, template: Template, tile: Til
     _draw(canvas, tuple(bars), 0.0, 0.0)
     canvas.setFont(REGULAR, 9.0)
     canvas.drawRightString(right * POINTS, (foot + 0.2) * POINTS, fitted(name, 2.7 * POINTS, REGULAR, 9.0))
+
+
+def _judged(canvas: Canvas, paper: Paper, words: str) -> None:
+    """The rule book, and with what local words it was read, at the foot of the page."""
+    canvas.setFont(REGULAR, 7.0)
+    canvas.drawRightString(
+        (paper.short - MARGIN) * POINTS, (MARGIN + 0.06) * POINTS, fitted(words, 3.2 * POINTS, REGULAR, 7.0)
+    )
 
 
 def _draw(canvas: Canvas, strokes: tuple[Stroke, ...], left: float, bottom: float) -> None:

@@ -19,6 +19,9 @@ KNOWN: dict[Standing, str] = {
 _A_KEY = re.compile(r"\b[a-z_]+(?:\.[a-z_]+)+(?:\.\d+(?:[-/]\d+)*)?(?![\w.])")
 """A value's name within a sentence; a section's number begins otherwise."""
 
+_NUMBER = re.compile(r"[\d ./-]+")
+"""A length as the books write it; an amendment may say it in feet."""
+
 _UNITS = {
     "in": "in",
     "in/ft": "in per ft",
@@ -60,6 +63,8 @@ def _said(written: str, unit: str, value: float | bool | str) -> str:
         return _WORDS.get(written, written)
     if unit in _COUNTED:
         return f"{written} {_COUNTED[unit][0 if value == 1.0 else 1]}"
+    if unit == "in" and isinstance(value, float) and not _NUMBER.fullmatch(written):
+        written = f"{value:g}"
     return f"{written} {_UNITS[unit]}" if unit in _UNITS else written
 
 

@@ -17,6 +17,7 @@ from engine.takeoff.buying import buy
 from engine.takeoff.cutlist import cut_list
 from engine.takeoff.heights import height_table
 from engine.takeoff.joist_cuts import cut_rows
+from engine.takeoff.local import local_rows
 from engine.takeoff.records import Bought, Stick, Support, Trip
 from engine.takeoff.shopping import shopping
 from engine.takeoff.size_rows import drain_rows, unit_rows, vent_size_rows
@@ -67,6 +68,7 @@ def schedules(study: Answered, taken: TakenOff) -> tuple[Schedule, ...]:
         _table("pipe-sizes", _SIZES, (*drain_rows(study.model), *vent_size_rows(study.model))),
         _table("findings", _FINDINGS, findings),
         _table("not-judged", _NOT_JUDGED, study.not_judged),
+        _table("judged-by", _JUDGED_BY, local_rows(study.model)),
     )
 
 
@@ -209,4 +211,14 @@ _NOT_JUDGED: tuple[Column, ...] = (
     ("from south", lambda pair: pair[1].at[1]),
     ("elements", lambda pair: ", ".join(pair[1].elements)),
     ("missing", lambda pair: pair[1].missing),
+)
+_JUDGED_BY = (
+    *_same("kind", "what"),
+    ("becomes", lambda row: row.becomes),
+    ("in the book", lambda row: row.was),
+    ("section", lambda row: row.section),
+    ("how known", lambda row: row.known),
+    ("said by", lambda row: row.said_by),
+    ("on", lambda row: row.on),
+    ("name in the plan file", lambda row: row.key),
 )

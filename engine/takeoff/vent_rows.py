@@ -70,7 +70,9 @@ def _names(model: Model) -> Callable[[str], str]:
 
 
 def _sentence(words: str) -> str:
-    return f"{words[:1].upper()}{words[1:]}."
+    """A sentence of words, which begins with a small letter where it begins with a thing's id."""
+    first = words.split(" ", 1)[0].rstrip(",;:")
+    return f"{words[:1].upper() if first.isalpha() else words[:1]}{words[1:]}."
 
 
 def _row(model: Model, trap: Trap, called: Callable[[str], str]) -> VentRow:

@@ -96,8 +96,11 @@ def test_the_code_its_edition_amendments_and_rulings_are_printed(hand_plan: Plan
     )
     cover = " ".join(text_of(write(study(plan), tmp_path)[0])[:2])
     assert "International Residential Code, 2021 edition (IRC 2021)" in cover
-    assert "trap_arm.length.1-1/2 becomes 60.0 (county office, 2026-02-02)" in cover
-    assert "lav1: accepted as drawn (the inspector, 2026-02-03)" in cover
+    amended = (
+        "Farthest from a trap's weir to its vent (1-1/2 in): 60 in instead of 72 in, IRC 2021 Table P3105.1 (read)."
+    )
+    assert f"{amended} Said by: county office, 2026-02-02." in cover
+    assert "lavatory lav1: accepted as drawn (the inspector, 2026-02-03)" in cover
 
 
 def test_what_could_not_be_judged_is_printed(hand_floor: Floor, tmp_path: Path) -> None:
