@@ -83,6 +83,13 @@ COMMANDS: tuple[Command, ...] = (
         "Ctrl+L",
         "What to buy in the order in which a store is walked, with a box to tick for what is there",
     ),
+    Command(
+        "other_book",
+        "View",
+        "Under another rule &book",
+        "Ctrl+B",
+        "Judge this plan by another rule book as well, and see what changes and by which section",
+    ),
     Command("next_pane", "View", "Next &pane", "F6", "Move the keyboard to the next pane", gap_before=True),
     Command("last_pane", "View", "P&revious pane", "Shift+F6", "Move the keyboard to the pane before"),
     Command("next_finding", "View", "Next &finding", "F4", "Go to the next thing to stop for or to look at"),

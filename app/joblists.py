@@ -1,4 +1,4 @@
-"""The lists of the job that are worked on in windows of their own: measured fittings, and the shopping list."""
+"""What is worked on and read in windows of its own: measured fittings, the shopping list, and another rule book."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import QWidget
 
 from app.document import Document
 from app.gauging.own_file import own_file
@@ -14,30 +16,37 @@ from engine.plan.own_fittings import OwnFittings
 from engine.plan.records import Plan
 
 if TYPE_CHECKING:
+    from app.beside.window import BesideWindow
     from app.shopping.window import ShoppingWindow
     from app.window import MainWindow
 
 
-SHARED = ("undo", "redo", "save", "shopping_list", "measured_fittings")
-"""The main window's commands that work in the shopping list's window by their keys too."""
+SHARED = ("undo", "redo", "save", "shopping_list", "measured_fittings", "other_book")
+"""The main window's commands that work in these windows by their keys too."""
 
 
 class JobLists(QObject):
     """Opens them over the window, and carries what comes of them to the document.
 
-    `faulted(error)` hands on a fault of the program.
+    `faulted(error)` hands on a fault of the program, `place_wanted(x, y)` asks for a place to be shown.
     """
 
     faulted = Signal(object)
+    place_wanted = Signal(object)
 
     def __init__(self, window: MainWindow, document: Document, settings: SettingsFile) -> None:
         super().__init__(window)
         self._window, self._document, self._settings = window, document, settings
         self.shopping: ShoppingWindow | None = None
+        self.beside: BesideWindow | None = None
 
     def does(self) -> dict[str, Callable[[], object]]:
         """The commands that it answers."""
-        return {"measured_fittings": self.measured_fittings, "shopping_list": self.shopping_list}
+        return {
+            "measured_fittings": self.measured_fittings,
+            "shopping_list": self.shopping_list,
+            "other_book": self.other_book,
+        }
 
     def measured_before(self) -> OwnFittings:
         """What the person measured on other jobs, to be offered to a new one."""
@@ -56,17 +65,35 @@ class JobLists(QObject):
         from app.shopping.window import ShoppingWindow
 
         if self.shopping is None:
-            shared = [action for action in self._window.actions() if action.objectName() in SHARED]
-            self.shopping = ShoppingWindow(self._document, shared, self._window)
+            self.shopping = ShoppingWindow(self._document, self._shared(), self._window)
             self.shopping.failed.connect(self.faulted)
-        self.shopping.show()
-        self.shopping.raise_()
-        self.shopping.activateWindow()
+        _bring(self.shopping)
+
+    def other_book(self) -> None:
+        """What changes under another rule book."""
+        from app.beside.window import BesideWindow
+
+        if self.beside is None:
+            self.beside = BesideWindow(self._document, self._shared(), self._window)
+            self.beside.failed.connect(self.faulted)
+            self.beside.place_wanted.connect(self.place_wanted)
+        _bring(self.beside)
 
     def let_go(self) -> None:
         """Stop what the windows work out."""
-        if self.shopping is not None:
-            self.shopping.let_go()
+        for window in (self.shopping, self.beside):
+            if window is not None:
+                window.let_go()
+
+    def _shared(self) -> list[QAction]:
+        return [action for action in self._window.actions() if action.objectName() in SHARED]
 
     def _on_measured(self, plan: Plan) -> None:
         self._document.commit(plan, "measure fittings")
+
+
+def _bring(window: QWidget) -> None:
+    """Bring a window forward."""
+    window.show()
+    window.raise_()
+    window.activateWindow()

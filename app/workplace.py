@@ -81,6 +81,7 @@ class Workplace(QObject):
         self.status = StatusLine()
         self.commands = make_actions(self._does(), window)
         window.addActions(list(self.commands.values()))
+        self.findings.offer(self.commands["other_book"], "Another book…")
         self.menus = Menus(self.commands, self.toolstrip.actions_by_tool, self._recent)
         self.ring = PaneRing(
             (
@@ -141,6 +142,7 @@ class Workplace(QObject):
         self.details.settings_wanted.connect(self.plan_settings)
         self.caution.opened.connect(self.pages.does()["cautions"])
         self.joblists.faulted.connect(self.faulted)
+        self.joblists.place_wanted.connect(view.show_place)
         self.filing.began.connect(self._on_began)
         self.filing.settled.connect(self.status.tell)
         self.menus.recent_wanted.connect(self._on_recent)

@@ -8,7 +8,17 @@ from math import isfinite
 from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QSplitter, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QSizePolicy,
+    QSplitter,
+    QStackedWidget,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from app.document import Document
 from app.panels.eliding import apart
@@ -98,6 +108,15 @@ class FindingsPane(Pane):
     def home(self) -> QWidget:
         """The list, or the whole pane while there is none."""
         return self.tree if self._entries else self._calm
+
+    def offer(self, action: QAction, words: str) -> None:
+        """Put a command at the end of the title line, in few words."""
+        button = QToolButton()
+        action.setIconText(words)
+        button.setDefaultAction(action)
+        button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextOnly)
+        button.setAccessibleName(words)
+        self.rim.addWidget(button)
 
     def show_study(self, study: Study | None) -> None:
         """List what this study found; None says that there is no answer."""

@@ -89,8 +89,8 @@ def _finding(comparison: Comparison, one: FindingBeside) -> tuple[str, ...]:
     else:
         assert one.here is not None and one.there is not None
         by = "both"
-        what = f"{here}: {one.here.text} ({one.here.cites}) {there}: {_changed(one.here, one.there)}"
-    return by, _WEIGHTS[one.weight], what, " ".join(one.why)
+        what = f"{here}: {one.here.text} ({one.here.cites})\n{there}: {_changed(one.here, one.there)}"
+    return by, _WEIGHTS[one.weight], what, "\n".join(one.why)
 
 
 def _changed(here: Finding, there: Finding) -> str:
@@ -101,7 +101,7 @@ def _changed(here: Finding, there: Finding) -> str:
 def _traps(comparison: Comparison) -> Section:
     here, there = labels(comparison)
     rows = tuple(
-        (trap.words, _trap(trap.here), _trap(trap.there), " ".join(trap.why) or "The same.")
+        (trap.words, _trap(trap.here), _trap(trap.there), "\n".join(trap.why) or "The same.")
         for trap in comparison.traps
     )
     note = "What vents each trap, how far away that is, and how far it may be." if rows else "No trap is drawn yet."

@@ -1,0 +1,1 @@
+"""The plan under another rule book, in a window beside the drawing."""
