@@ -12,6 +12,7 @@ from app.commands.terminal import table, wrapped
 from app.commands.window_words import window_words
 from engine.mending.answers import WINDOW, told_mends
 from engine.takeoff.answers import check_answer
+from engine.takeoff.local import amended_rows, local_words, ruling_rows
 
 if TYPE_CHECKING:
     from engine.checks.records import Finding, NotJudged
@@ -37,8 +38,11 @@ def report(study: Study, with_mends: bool = False) -> list[str]:
     """The whole answer for a terminal, line by line; what mends each finding is tried only where that is asked for."""
     plan = study.plan
     answer = check_answer(study)
-    lines = wrapped(" - ".join(part for part in (plan.name, plan.place, f"judged by {study.model.book.short}") if part))
+    local = local_words(study.model)
+    judged = f"judged by {study.model.book.short}{f' with {local}' if local else ''}"
+    lines = wrapped(" - ".join(part for part in (plan.name, plan.place, judged) if part))
     lines += wrapped(WHERE)
+    lines += _local(study)
     told = told_mends(study, with_mends)
     mends = {id(study.findings[number]): words for number, words in told.items()}
     for weight, title, none in WEIGHTS:
@@ -60,6 +64,19 @@ def report(study: Study, with_mends: bool = False) -> list[str]:
         lines += ["", f"NOT JUDGED ({len(study.not_judged)})", *_not_judged(study.not_judged)]
     lines += ["", "WHAT WAS LOOKED AT", "", *_looked_at(study.looked_at)]
     return [*lines, "", *wrapped(CAUTION)]
+
+
+def _local(study: Study) -> list[str]:
+    """What the place has changed, and what its official decided."""
+    amended, ruled = amended_rows(study.model), ruling_rows(study.model)
+    lines = ["", "LOCAL AMENDMENTS"] if amended else []
+    for row in amended:
+        words = f"{row.what}: {row.becomes} instead of {row.was}, {row.section} ({row.known}). Said by: {row.source}."
+        lines += wrapped(words, "  ", "    ")
+    lines += ["", "RULINGS"] if ruled else []
+    for row in ruled:
+        lines += wrapped(f"{row.what} ({row.key}): {row.becomes} ({row.source})", "  ", "    ")
+    return lines
 
 
 def _findings(findings: Sequence[Finding], tried: Mapping[int, Sequence[str]]) -> list[str]:

@@ -9,6 +9,7 @@ from app.panels.writing import say_length
 from engine.lengths import fraction, parse
 from engine.plan.records import Amendment, DrainSize, MeasuredTakeOff, Plan, Ruling, StickForSale
 from engine.rulebooks import RuleBook
+from engine.rulebooks.saying import KNOWN, heading, said
 from engine.trade import stock
 from engine.trade.fittings import KINDS
 
@@ -31,13 +32,13 @@ class RowError(ValueError):
 
 
 def amendment_columns(book: RuleBook) -> tuple[Column, ...]:
-    """Value, what the book says, what it becomes, who said so, when."""
+    """Value, what it becomes, who said so, when; told: what the book says, and what the value is in words."""
 
     def in_the_book(cells: Cells) -> str:
         if not book.has(cells[0]):
             return f"no value of {book.short} has this name" if cells[0] else ""
         value = book.value(cells[0])
-        return f"{value.written} {value.unit}".strip() + f" · {book.cite(cells[0])} · {value.standing}"
+        return f"{said(value)} · {book.cite(cells[0])} · {KNOWN[value.standing]}"
 
     return (
         Column("Value", book.keys(), wide=True),
@@ -45,6 +46,7 @@ def amendment_columns(book: RuleBook) -> tuple[Column, ...]:
         Column("Said by"),
         Column("When"),
         Column("In the book", told=in_the_book, wide=True),
+        Column("What it is", told=lambda cells: heading(cells[0]) if cells[0] else "", wide=True),
     )
 
 

@@ -9,11 +9,10 @@ import msgspec
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QTabWidget, QVBoxLayout, QWidget
 
+from app.dialogs.amendments import AmendmentsPage
 from app.dialogs.plan_rows import (
     TAKEOFF_COLUMNS,
     RowError,
-    amendment_columns,
-    amendment_rows,
     amendments_of,
     ruling_columns,
     ruling_rows,
@@ -31,7 +30,7 @@ from app.panels.writing import LENGTH, SLOPE, TEMPERATURE, WORDS, Writing
 from engine.plan.descriptions import FIELDS as FIELD_WORDS
 from engine.plan.file import PlanFileError, dumps
 from engine.plan.records import Plan
-from engine.rulebooks import AmendmentError, load, names
+from engine.rulebooks import AmendmentError, RuleBook, load, names
 
 Place = tuple[str, str]
 
@@ -79,11 +78,9 @@ class PlanSettingsDialog(QDialog):
         book = load(_known(plan.rulebook))
         from engine.checks import ALL_RULES
 
-        self.amendments = RowsTable(
-            "Local amendments",
-            "What your place has changed in the rule book. Each is printed on the plan set with who said so.",
-            amendment_columns(book),
-        )
+        self.amending = AmendmentsPage(plan, book)
+        self.amendments = self.amending.rows
+        self._amended_by = (book.name, self.amendments.rows())
         self.rulings = RowsTable(
             "Rulings",
             "What your official decided about one thing or one rule. It is printed beside the finding, which stays.",
@@ -102,14 +99,13 @@ class PlanSettingsDialog(QDialog):
             stick_columns(plan.material),
         )
         self.sticks.show_rows(stick_rows(plan))
-        self.amendments.show_rows(amendment_rows(plan))
         self.rulings.show_rows(ruling_rows(plan))
         self.takeoffs.show_rows(takeoff_rows(plan))
 
         self.tabs = QTabWidget()
         self.tabs.setAccessibleName("Parts of the settings")
         self.tabs.addTab(self._general(plan), "&Job, floor and pipe")
-        self.tabs.addTab(self.amendments, "Local a&mendments")
+        self.tabs.addTab(self.amending, "Local a&mendments")
         self.tabs.addTab(self.rulings, "&Rulings")
         self.tabs.addTab(self.takeoffs, "Measured take-&offs")
         self.tabs.addTab(self.sticks, "Sti&cks for sale")
@@ -124,7 +120,7 @@ class PlanSettingsDialog(QDialog):
         column.addWidget(self.tabs, 1)
         column.addWidget(self._fault)
         column.addWidget(buttons)
-        self.resize(QSize(860, 560))
+        self.resize(QSize(1000, 640))
 
     @property
     def fault(self) -> str:
@@ -139,6 +135,8 @@ class PlanSettingsDialog(QDialog):
             self._refuse(0, self.editors[wrong].complaint)
             return
         book = load(self._values["Plan", "rulebook"])
+        if self._carried_over(book):
+            return
         made: dict[str, Any] = {}
         for tab, table, name in (
             (1, self.amendments, "amendments"),
@@ -169,6 +167,20 @@ class PlanSettingsDialog(QDialog):
         self.plan = after
         self.made.emit(after)
         super().accept()
+
+    def _carried_over(self, book: RuleBook) -> bool:
+        """Whether amendments of another book would hold unseen in this one: that is asked once, row by row."""
+        made_for, rows = self._amended_by
+        self._amended_by = book.name, self.amendments.rows()
+        if made_for == book.name or not rows or rows != self.amendments.rows():
+            return False
+        before = load(made_for).short
+        self._refuse(
+            1,
+            f"These amendments were made for {before} and its numbers. Look at each beside what {book.short} has, take away "
+            "what does not hold there, then choose “Use these” again.",
+        )
+        return True
 
     def _refuse(self, tab: int, reason: str) -> None:
         self.tabs.setCurrentIndex(tab)
@@ -216,6 +228,8 @@ class PlanSettingsDialog(QDialog):
             record, name = str(editor.property("place")).split("/")
             self._values[record, name] = value
             editor.show_value(value, UNKNOWN)
+            if name == "rulebook":
+                self.amending.show_book(load(value))
 
 
 def _known(name: str) -> str:

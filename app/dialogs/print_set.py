@@ -28,6 +28,7 @@ from app.panels.editors import Line
 from app.panels.pane import give_role, label
 from app.settings import Paper, SettingsFile
 from engine.plan.records import Plan
+from engine.rulebooks import load, names
 
 PAPERS: dict[Paper, str] = {
     "letter": "Letter, 8 1/2 by 11 in",
@@ -54,9 +55,10 @@ class _Courier(QObject):
 class _Writing(QRunnable):
     """Studies one plan and writes its sheets."""
 
-    def __init__(self, plan: Plan, folder: Path, paper: Paper, courier: _Courier) -> None:
+    def __init__(self, plan: Plan, folder: Path, paper: Paper, beside: str | None, courier: _Courier) -> None:
         super().__init__()
         self._plan, self._folder, self._paper, self._courier = plan, folder, paper, courier
+        self._beside = beside
 
     def run(self) -> None:
         """Write everything and post the paths, or the error that came instead."""
@@ -67,7 +69,7 @@ class _Writing(QRunnable):
             from engine.study import study
 
             self._folder.mkdir(parents=True, exist_ok=True)
-            written = tuple(write(study(self._plan), self._folder, self._paper))
+            written = tuple(write(study(self._plan), self._folder, self._paper, self._beside))
         except Exception as fault:  # posted to the window, which tells it or hands it to the fault desk
             error = fault
         try:
@@ -104,6 +106,11 @@ class PrintSetDialog(QDialog):
         self.paper.setCurrentIndex(self.paper.findData(settings.now.paper))
         self.paper.activated.connect(self._on_paper)
         self.folder.textEdited.connect(self._on_folder)
+        self.beside = QComboBox()
+        self.beside.setAccessibleName("Beside another rule book")
+        self.beside.addItem("Only as it is judged", None)
+        for other in (other for other in names() if other != plan.rulebook):
+            self.beside.addItem(f"Add what changes under {load(other).short}", other)
         where = QHBoxLayout()
         where.addWidget(self.folder, 1)
         where.addWidget(browse)
@@ -112,6 +119,7 @@ class PrintSetDialog(QDialog):
         form.setVerticalSpacing(8)
         form.addRow("Folder", where)
         form.addRow("Paper", self.paper)
+        form.addRow("Rule book", self.beside)
 
         self._busy = QProgressBar()
         self._busy.setRange(0, 0)
@@ -135,7 +143,7 @@ class PrintSetDialog(QDialog):
         column.addWidget(self._busy)
         column.addStretch(1)
         column.addWidget(self.buttons)
-        self.resize(QSize(560, 240))
+        self.resize(QSize(560, 270))
 
     @property
     def said(self) -> str:
@@ -160,7 +168,7 @@ class PrintSetDialog(QDialog):
         self._written_to = (folder, paper)
         self._working(True)
         self._say("Writing…", "quiet")
-        self._pool.start(_Writing(self._plan, folder, paper, self._courier))
+        self._pool.start(_Writing(self._plan, folder, paper, self.beside.currentData(), self._courier))
 
     @property
     def _paper(self) -> Paper:

@@ -66,7 +66,7 @@ class RowsTable(QWidget):
         add, take = QPushButton("&Add a row"), QPushButton("&Take the row away")
         add.setAutoDefault(False)
         take.setAutoDefault(False)
-        add.clicked.connect(self.add_row)
+        add.clicked.connect(self._add_empty)
         take.clicked.connect(self.take_row)
         buttons = QHBoxLayout()
         buttons.addWidget(add)
@@ -95,14 +95,32 @@ class RowsTable(QWidget):
         self.table.setCurrentCell(row, 0)
         self.table.setFocus()
 
-    def add_row(self) -> None:
-        """Add an empty row and begin to type in it."""
+    def tell_by(self, columns: Sequence[Column]) -> None:
+        """Tell the rows by other columns of the same shape, such as another rule book's."""
+        self._columns = tuple(columns)
+        self.table.setItemDelegate(_Chooser(self._columns, self.table))
+        self._tell()
+
+    def type_into(self, row: int, column: int) -> None:
+        """Begin to type into one cell."""
+        self.table.setCurrentCell(row, column)
+        self.table.setFocus()
+        item = self.table.item(row, column)
+        if item is not None:
+            self.table.editItem(item)
+
+    def add_row(self, first: str = "") -> None:
+        """Add a row, empty but for what `first` names, and begin to type in it."""
         self._filling = True
-        self._append(tuple("" for column in self._columns if column.told is None))
+        texts = ["" for column in self._columns if column.told is None]
+        self._append((first or "", *texts[1:]))
         self._filling = False
         self.table.setCurrentCell(self.table.rowCount() - 1, 0)
         self.table.setFocus()
         self._on_changed()
+
+    def _add_empty(self) -> None:
+        self.add_row()
 
     def take_row(self) -> None:
         """Take the chosen row away."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from pypdf import PdfReader
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QDialogButtonBox
@@ -134,3 +135,20 @@ def test_every_paper_of_the_settings_is_offered() -> None:
     from typing import get_args
 
     assert tuple(PAPERS) == get_args(Paper)
+
+
+def test_sheets_under_another_book_are_added_where_asked_for(make_work, cottage: Plan, qtbot, tmp_path: Path) -> None:
+    _, dialog = opened(make_work, cottage)
+    dialog.folder.setText(str(tmp_path / "sheets"))
+    write(dialog, qtbot)
+    plain = sheet_titles(tmp_path / "sheets" / PDF)
+    assert [dialog.beside.itemData(row) for row in range(dialog.beside.count())] == [None, "upc-2021"]
+    dialog.beside.setCurrentIndex(1)
+    write(dialog, qtbot)
+    titles = sheet_titles(tmp_path / "sheets" / PDF)
+    assert [title for title in titles if title not in plain] == ["Under UPC 2021"]
+
+
+def sheet_titles(pdf: Path) -> list[str]:
+    """The titles of a plan set's sheets, as its outline has them."""
+    return [str(entry.title).split("  ", 1)[1] for entry in PdfReader(pdf).outline if not isinstance(entry, list)]
