@@ -18,7 +18,7 @@ from engine.piping.vent_lengths import VentRuns, lengths
 from engine.piping.vent_sizing import vent_length_asks
 from engine.trade.pipe import label
 
-OPENED = ("length", "level length", "stocked", "all vents together")
+OPENED = ("length", "level length", "stocked")
 """What asks for a vent's size besides what it serves."""
 
 

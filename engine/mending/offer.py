@@ -38,6 +38,7 @@ FOLLOWED = frozenset(
         "trap-larger-than-drain",
         "vent-too-small-for-drain",
         "vent-too-small-for-load",
+        "vents-too-small-together",
         "wet-vent-too-small",
     }
 )

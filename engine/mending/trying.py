@@ -26,6 +26,9 @@ SUNK = "pipe-below-joists"
 OF_GROUPS = frozenset({"drain-reaches-no-exit", "vent-reaches-no-air"})
 """Rules that tell of all pipes at once that hang together: where an edit joins two such groups, both findings become one."""
 
+OF_ALL_VENTS = "vents-too-small-together"
+"""The rule on all vents of an exit at once, which names each: with another vent more it is no new fault, if they are wider."""
+
 LOOK = 0.5
 """What a mend costs for each thing more that it gives to look at."""
 
@@ -104,9 +107,12 @@ def faults_brought(before: Study, after: Aftermath) -> tuple[Finding, ...]:
 
 def _once_more(finding: Finding, gone: tuple[Finding, ...], new: tuple[Finding, ...]) -> bool:
     """Whether a finding on pipes that hang together is told anew because an edit joined two of their groups."""
+    had = [one for one in gone if one.rule == finding.rule]
+    if finding.rule == OF_ALL_VENTS:
+        same = (one for one in had if one.elements[0] == finding.elements[0])
+        return any((one.measured or 0.0) <= (finding.measured or 0.0) for one in same)
     if finding.rule not in OF_GROUPS:
         return False
-    had = [one for one in gone if one.rule == finding.rule]
     fewer = len(had) >= sum(one.rule == finding.rule for one in new)
     return fewer and set(finding.elements) <= {name for one in had for name in one.elements}
 

@@ -40,7 +40,6 @@ By = Literal[
     "vent of a closet",
     "length",
     "level length",
-    "all vents together",
     "stocked",
 ]
 """What may hold a pipe to a size."""

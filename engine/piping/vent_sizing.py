@@ -1,9 +1,9 @@
 """How big each dry vent must be.
 
 A vent is held to a share of the largest drain that the book requires of what it serves, whatever was bought; where several
-join, to what they serve together; to its length; and, where the book asks that, all vents that reach the open air are
-enlarged until together they are as wide as the building sewer that is required. A vent that others join serves what they
-serve. A vent that serves no trap goes by the drain that it stands on.
+join, to what they serve together; and to its length. A vent that others join serves what they serve. A vent that serves no
+trap goes by the drain that it stands on. Where all vents together must be as wide as the sewer, whether one shall be larger
+or another be added is the owner's choice: a rule tells, and no size is chosen for it.
 """
 
 from __future__ import annotations
@@ -14,7 +14,6 @@ from engine.piping.loads import Loads
 from engine.piping.records import Node, Trap, VentWay
 from engine.piping.sizes import LADDER, STOCKED, Ask, DrainSize, VentSize, sizes_up, sold, table
 from engine.piping.sticks import Stick, Sticks
-from engine.piping.vent_areas import enlarge
 from engine.piping.vent_lengths import VentRuns, airway, measure
 from engine.piping.web import Web
 from engine.plan.records import Plan
@@ -66,8 +65,6 @@ def size_vents(
             stick.id, fixtures, load, here.drain[0], run.length, run.level, required, least, tuple(asks)
         )
         stick.final_size = least if stick.size is None else stick.size
-    if book.says("vent.area_covers_sewer"):
-        enlarge(plan, web, made, exit_of, sizes, drains)
     return sizes
 
 

@@ -95,7 +95,5 @@ def _demand(model: Model, ask: Ask) -> str:
             return f"it is {inches(load)} in long, which asks for {size}"
         case "level length":
             return f"it lies level for {inches(load)} in, which asks for {size}"
-        case "all vents together":
-            return f"all vents together are to be as wide as the {label(most)} in drain that is required"
         case "stocked":
             return f"stores stock none smaller than {size}"

@@ -18,8 +18,9 @@ def alike(found: Study, finding: Finding) -> int:
 
 
 def stops(found: Study) -> Counter[tuple[str, frozenset[str]]]:
-    """The stops by rule and things. Where pipes hang together counts as one thing, whatever hangs on it."""
-    groups = ("drain-reaches-no-exit", "vent-reaches-no-air")
+    """The stops by rule and things. Where pipes hang together counts as one thing, whatever hangs on it; so do the vents
+    of an exit, which a further vent can but make wider."""
+    groups = ("drain-reaches-no-exit", "vent-reaches-no-air", "vents-too-small-together")
     return Counter(
         (one.rule, frozenset() if one.rule in groups else frozenset(one.elements))
         for one in found.findings

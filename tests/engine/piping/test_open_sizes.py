@@ -36,7 +36,6 @@ VENTS = {
     "closet-vent-too-small",
     "vent-too-long-for-size",
     "vent-level-too-far",
-    "vents-too-small-together",
 }
 
 
