@@ -21,7 +21,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
     choices.add_argument(
         "--beside",
         metavar="BOOK",
-        help="tell what changes under another rule book (upc-2021), and by which sections",
+        help="tell what changes under another rule book, and by which sections",
     )
     choices.add_argument(
         "--mends", action="store_true", help="try what would mend each finding, and tell what holds; takes a while"

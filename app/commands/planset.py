@@ -21,9 +21,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
         "--paper", type=str.lower, choices=PAPERS, default=PAPERS[0], help="the sheets' size (letter unless given)"
     )
 
-    choices.add_argument(
-        "--beside", metavar="BOOK", help="add sheets that tell what changes under another rule book (upc-2021)"
-    )
+    choices.add_argument("--beside", metavar="BOOK", help="add sheets that tell what changes under another rule book")
 
 
 def _run(arguments: argparse.Namespace) -> int:

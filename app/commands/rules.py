@@ -93,7 +93,7 @@ def _tables(values: tuple[ReadValue, ...]) -> Iterator[str]:
 VERB = Verb(
     name="rules",
     answers="list every rule with its section and numbers in each rule book",
-    example="joistway rules --book irc-2021",
+    example="joistway rules --json",
     arguments=_arguments,
     run=_run,
 )
