@@ -16,6 +16,7 @@ class Paged(QTabWidget):
         self.setObjectName("paged")
         self.setTabPosition(QTabWidget.TabPosition.South)
         self.setDocumentMode(True)
+        self.tabBar().setAccessibleName(name)
         for title, pane in pages:
             self.addTab(pane, title)
 

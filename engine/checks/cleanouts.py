@@ -23,8 +23,8 @@ def at_the_sewer(model: Model) -> Iterator[Outcome]:
     """A cleanout where the building drain becomes the sewer, or a little way up the drain from there.
 
     Holds: the exit says that one will stand outside, or a drawn one lies no farther up than the book says. Broken: it
-    lies farther, or there is none; a closet that can be pulled does not count. Where the drawn way is short enough and
-    the turn-down's tail makes it too long, that is something to look at. Source: IRC P3005.2.3.
+    lies farther, or there is none; a closet that can be pulled does not count. Where none is drawn, which may stand
+    outside, or where the turn-down's tail alone makes the way too long, that is something to look at. Source: IRC P3005.2.3.
     """
     most = model.book.number("cleanout.sewer_junction_within")
     found = rodding(model)
@@ -47,7 +47,7 @@ def _far_from_sewer(model: Model, exit_: Exit, node: Node, near: Reached | None,
     if near is None:
         text = (
             f"No cleanout is drawn within {feet_inches(most)} of exit {exit_.id}, where the drain goes on to the sewer; "
-            "a closet that can be pulled does not count."
+            "a closet that can be pulled does not count. It may stand outside, which is not drawn."
         )
     elif only_tail:
         text = (
@@ -62,7 +62,7 @@ def _far_from_sewer(model: Model, exit_: Exit, node: Node, near: Reached | None,
     measured = None if near is None else near.far + (tail if only_tail else 0.0)
     return Finding(
         "no-cleanout-at-sewer",
-        "look" if only_tail else "stop",
+        "look" if only_tail or near is None else "stop",
         place(model, node),
         (exit_.id,) if near is None else (exit_.id, near.way.element),
         measured,

@@ -204,7 +204,7 @@ RULES: tuple[Rule, ...] = (
         "stop",
         ("vent.roof_above",),
         too_low,
-        ("vent.roof_deck_above", "vent.frost_roof_above"),
+        ("vent.roof_deck_above", "vent.frost_roof_above", "vent.frost_at", "vent.frost_at_counts"),
     ),
     Rule(
         "vent-near-opening",

@@ -72,7 +72,7 @@ def test_every_kind_of_fixture_is_drawn(canvas, bare: Plan) -> None:
 
     plan = bare
     for k, kind in enumerate(KINDS):
-        plan = edits.add_new(plan, Fixture, kind=kind, at=(20.0 + 10.0 * k, 20.0 + 12.0 * k), turn=45.0 * k)
+        plan = edits.add_new(plan, Fixture, kind=kind, at=(20.0 + 10.0 * k, 20.0 + 12.0 * k), turn=45.0 * k % 360.0)
     hand = canvas(plan)
     assert hand.view.scene().pictured() == set(document_of(hand).elements)
     hand.view.grab()

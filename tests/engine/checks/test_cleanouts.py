@@ -36,9 +36,9 @@ class TestAtTheSewer:
         assert found.at[:2] == (0.0, 100.0)
         assert found.cites == "IRC 2021 P3005.2.3"
 
-    def test_none_at_all_is_a_stop_at_the_exit(self) -> None:
+    def test_none_at_all_is_to_be_looked_at_since_one_may_stand_outside(self) -> None:
         found = broken(self.RULE, straight(60.0))
-        assert (found.weight, found.elements, found.measured, found.limit) == ("stop", ("x1",), None, 120.0)
+        assert (found.weight, found.elements, found.measured, found.limit) == ("look", ("x1",), None, 120.0)
         assert "x1" in found.mend
 
     def test_one_that_will_stand_outside_is_enough(self) -> None:
