@@ -97,7 +97,14 @@ class Room:
             if least < distance * 0.4 + 0.02:
                 break
         assert best is not None
-        return best
+        return self._within(best)
+
+    def _within(self, box: Box) -> Box:
+        """A rectangle pushed back onto the sheet where it stands over its edge; where it is too large, as it is."""
+        limit = self.bounds
+        right = max(0.0, limit.left - box.left) - max(0.0, box.right - limit.right)
+        up = max(0.0, limit.bottom - box.bottom) - max(0.0, box.top - limit.top)
+        return Box(box.left + right, box.bottom + up, box.right + right, box.top + up)
 
 
 def label(
