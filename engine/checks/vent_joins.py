@@ -73,7 +73,7 @@ def no_main_vent(model: Model) -> Iterator[Outcome]:
     """
     network = model.network
     served = {network.exit_of.get(trap.node) for trap in network.traps}
-    open_to = {network.exit_of.get(node) for node in _opened(model)}
+    open_to = {network.exit_of.get(node) for node in opened(model)}
     for exit_, node in network.exits.items():
         if exit_ not in served:
             yield DoesNotApply(exit_)
@@ -95,8 +95,8 @@ def no_main_vent(model: Model) -> Iterator[Outcome]:
             )
 
 
-def _opened(model: Model) -> set[Node]:
-    """The nodes from which a dry vent leads to an end over the roof."""
+def opened(model: Model, least: float = 0.0) -> set[Node]:
+    """The nodes from which a dry vent, nowhere smaller than `least`, leads to an end over the roof."""
     graph, floor, vents = model.network.graph, model.plan.floor.finished_z, dry_vents(model)
     roofs = {riser.at for riser in model.plan.risers if riser.top == "roof"}
     barred = model.book.has("vent.main_by_island") and not model.book.flag("vent.main_by_island")
@@ -109,7 +109,9 @@ def _opened(model: Model) -> set[Node]:
     for node in waiting:
         for before in graph.predecessors(node):
             pipe: Pipe = graph.edges[before, node]["pipe"]
-            if pipe.system == "vent" and before not in seen and pipe.id not in island and pipe.element not in loops:
+            if pipe.system != "vent" or short(pipe.size, least):
+                continue
+            if before not in seen and pipe.id not in island and pipe.element not in loops:
                 seen.add(before)
                 waiting.append(before)
     return seen

@@ -60,6 +60,7 @@ vent.branch_by_drain
 vent.long_run
 vent.long_run_sizes_up
 vent.main_by_island
+vent.main_fraction
 vent.measured_to_stack
 vent.sidewall_above_grade
 vent.sidewall_from_lot_line
