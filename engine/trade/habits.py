@@ -25,6 +25,12 @@ RISER_CLEANOUT_CLEAR: float = _HABITS.number("riser cleanout", "clear below a te
 ISLAND_LOOP: float = _HABITS.number("island loop", "below rim")
 """How far under a sink's rim the axis of an island vent's loop lies where nothing else is said, inches."""
 
+CLOSET_OUTLETS: tuple[float, ...] = tuple(map(float, _HABITS.text("closet outlet", "from finished wall").split()))
+"""How far from the finished wall the outlets of closets that are sold stand, inches."""
+
+CLOSET_GIVE: float = _HABITS.number("closet outlet", "give")
+"""How far a closet's outlet may be off that, inches."""
+
 SHOWING: float = _HABITS.number("two hubs", "pipe showing")
 """Pipe showing between two hubs, for the hand to turn it by, inches."""
 
