@@ -17,6 +17,7 @@ from engine.plan.records import Point
 LAYERS: dict[str, str] = {
     "joists": "Joists and bearing lines",
     "walls": "Walls, windows, doors, hatches",
+    "room": "Room round fixtures",
     "fixtures": "Fixtures",
     "water": "Water",
     "vents": "Vents",

@@ -22,6 +22,7 @@ from app.canvas.picture import HEIGHT_OF, LAYERS, Picture, shape
 from app.canvas.pictures import draw
 from app.canvas.places import box, outline
 from app.canvas.posts import fitting_name
+from app.canvas.rooms import Rooms
 from app.canvas.sketches import Sketches
 from app.document import Document
 from engine.framing.layout import lay_out
@@ -73,6 +74,7 @@ class PlanScene(QGraphicsScene):
         self.lettering = Lettering(self)
         self.answers = Answers(self)
         self.airways = Airways(self)
+        self.rooms = Rooms(self)
         self.sketches = Sketches(self)
         self._show_floor(document.plan.floor)
         self._show_plan(None, document.plan)
@@ -153,6 +155,8 @@ class PlanScene(QGraphicsScene):
             item.setVisible(self._pictures[element_id].layer not in self._hidden)
         self.lettering.hide_layers(self._hidden)
         self.answers.hide_layers(self._hidden)
+        self.rooms.hide("room" in self._hidden)
+        self._show_heights()
         self.fit(self._scale)
         self.update()
 
@@ -178,6 +182,7 @@ class PlanScene(QGraphicsScene):
         self.sketches.clear()
         self.answers.clear()
         self.airways.clear()
+        self.rooms.clear()
         for element_id in list(self._items):
             self._remove(element_id)
         self._halos.clear()
@@ -296,6 +301,7 @@ class PlanScene(QGraphicsScene):
         study = self._document.study
         self.lettering.drop_all("heights ")
         self.airways.show(study, self._document.selection)
+        self.rooms.show(self._document.plan, study, self._document.selection)
         self.lettering.keep("heights of the air", self.airways.tags)
         told: set[Point] = set()
         for element_id in sorted(self._document.selection):

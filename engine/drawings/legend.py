@@ -19,6 +19,7 @@ from engine.drawings.linetypes import (
 )
 from engine.drawings.marks import badge
 from engine.drawings.piece_marks import SHARE, framed
+from engine.drawings.rooms import GREY, KEPT
 from engine.drawings.sheet import Content
 from engine.drawings.strokes import Arc, Drawing, Fill, Line, Stroke, Text
 from engine.drawings.typeface import text_width
@@ -120,6 +121,12 @@ def _ring(dot: bool, cross: bool) -> Sample:
     return draw
 
 
+def _kept(x: float, y: float, lettering: float) -> list[Stroke]:
+    half = lettering * 0.7
+    corners = ((x, y - half), (x + _SAMPLE, y - half), (x + _SAMPLE, y + half), (x, y + half))
+    return [Line(corners, FINE, KEPT, grey=GREY, closed=True)]
+
+
 def _cleanout(x: float, y: float, lettering: float) -> list[Stroke]:
     centre, radius = (x + _SAMPLE / 2.0, y), lettering * 0.6
     half = radius * 0.4
@@ -176,6 +183,7 @@ _ENTRIES: tuple[tuple[Sample, str, tuple[Content, ...]], ...] = (
     (_mark("look"), "finding: look at this", _FOUND),
     (_mark("note"), "finding: good to know", _FOUND),
     (_reach, "vent too near an opening", _FOUND),
+    (_kept, "room kept clear", _FOUND),
     (_mark("legal cut"), "joist cut: legal", _MEASURED),
     (_mark("illegal cut"), "joist cut: not legal", _MEASURED),
     (_mark("unjudged cut"), "joist cut: not judged", _MEASURED),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.drawings import air_openings, dimensions, fixtures, marks, pipes, ways_in, wood
+from engine.drawings import air_openings, dimensions, fixtures, marks, pipes, rooms, ways_in, wood
 from engine.drawings.furniture import north_arrow, scale_bar
 from engine.drawings.labels import Box
 from engine.drawings.piece_marks import draw_piece_marks
@@ -71,6 +71,7 @@ def _draw(sheet: Sheet, study: Study) -> None:
     if measured:
         marks.draw_cuts(sheet, study)
     if sheet.content in ("everything", "overview"):
+        rooms.draw_rooms(sheet, study)
         marks.draw_findings(sheet, study.findings)
         air_openings.draw_reaches(sheet, study)
     for track in sorted(runs, key=lambda track: track.system):

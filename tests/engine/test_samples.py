@@ -51,6 +51,7 @@ MISTAKES = [
     ("water too close to the drain's bores", "bores-close-together", "c9"),
     ("a riser in the outside wall over the rim", "lands-on-wood", "r6"),
     ("the lavatory's drain turns down before any air", "s-trap", "lav1"),
+    ("a lavatory in the corner", "too-little-room-beside", "lav2"),
     ("a square turn that no cleanout reaches", "sharp-turn-without-cleanout", "d7"),
 ]
 
@@ -99,6 +100,9 @@ def test_nothing_else_is_wrong_with_the_mistaken_cottage(studies: dict[str, Stud
         ("no-fitting-turns-so", "d1"),
         # the main that swings out to the closet grazes the joist under it
         ("pipe-side-in-wood", "d1"),
+        # the lavatory in the corner has the wall before it too, and the closet that swung over has the other lavatory
+        ("too-little-room-before", "lav2"),
+        ("too-little-room-before", "wc1"),
         # the closet's vent was the lavatory's
         ("trap-without-vent", "lav1"),
     }

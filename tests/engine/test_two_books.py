@@ -338,7 +338,7 @@ PARTING = {
             "upper-end-without-cleanout",
             "vents-too-small-together",
         },
-        {"sharp-turn-without-cleanout"},
+        {"sharp-turn-without-cleanout", "too-little-room-beside"},
     ),
 }
 """A sweep under the closet needs an inch more, the shower joins below the closet, the wet vent is 1-1/2 in, the kitchen's

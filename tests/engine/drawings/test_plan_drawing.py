@@ -90,7 +90,7 @@ def test_heights_slopes_and_invert(hand_floor: Floor) -> None:
     for words in ('5 11/16" DN', '5 9/16" DN', '6 5/16" DN', '1/4" PER FT'):
         assert words in found, words
     # invert at the exit: 7.1875 + 3.042 / 2 = 8.7085
-    assert 'EXIT x1, 3", IE 8 11/16" DN' in found
+    assert 'EXIT x1, 3", IE 8 11/16" DN, CO OUTSIDE' in found
 
 
 def test_the_flow_arrows_point_to_the_exit(hand_floor: Floor) -> None:
