@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from engine.checks.records import Finding
 from engine.mending import (
     cleanouts,
+    clearances,
     fittings,
     fixtures,
     joints,
@@ -37,6 +38,7 @@ _OF_SUBJECTS: dict[str, Maker] = {
     **tops.MAKERS,
     **cleanouts.MAKERS,
     **fixtures.MAKERS,
+    **clearances.MAKERS,
 }
 
 

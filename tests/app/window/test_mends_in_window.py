@@ -22,8 +22,12 @@ SAMPLES = Path(__file__).resolve().parents[3] / "samples"
 PATIENT = 20_000
 
 
-def sample(name: str, book: str = "irc-2021") -> Plan:
-    return replace(read(SAMPLES / f"{name}.jway"), rulebook=book)
+SHUT = Path(__file__).resolve().parents[2] / "engine" / "mending" / "shut"
+"""Cottages judged by the UPC whose exit windows are empty."""
+
+
+def sample(name: str) -> Plan:
+    return read(SAMPLES / f"{name}.jway")
 
 
 def studied(make_work, qtbot, plan: Plan) -> Workplace:
@@ -137,7 +141,7 @@ def test_a_rule_that_no_edit_mends_says_why(make_work, qtbot) -> None:
 
 def test_what_would_open_the_window_is_offered_beside_it(make_work, qtbot) -> None:
     """By the UPC the small cottage's two limits exclude each other by 0.625 in (worked by hand)."""
-    plan = sample("one-bath-cottage", "upc-2021")
+    plan = read(SHUT / "small-cottage.jway")
     work = studied(make_work, qtbot, plan)
     pane = work.exit_window
     assert "exclude each other by 5/8 in" in pane.verdict
@@ -188,7 +192,7 @@ def test_a_button_of_a_plan_that_is_gone_changes_nothing(make_work, qtbot) -> No
 
 def test_trying_keeps_the_window_awake(make_work, qtbot) -> None:
     """While mends are tried the window's thread goes on: no turn of its loop waits long for them."""
-    work = studied(make_work, qtbot, sample("cottage-with-kitchen", "upc-2021"))
+    work = studied(make_work, qtbot, read(SHUT / "larger-cottage.jway"))
     entry = next(e for e in entries(work.document.study) if e.rule == "no-height-fits")
     work.findings.go_to(entry)
     worst, last, end = 0.0, time.perf_counter(), time.perf_counter() + 20.0

@@ -114,7 +114,10 @@ def test_what_was_to_be_looked_at_and_is_now_to_stop_for_is_new() -> None:
     ("words", "done"),
     [
         ("Make d2 2 in", "Made d2 2 in."),
-        ("Leave the size of r1 to the program, and make d 3 in", "Left the size of r1 to the program, and made d 3 in."),
+        (
+            "Leave the size of r1 to the program, and make d 3 in",
+            "Left the size of r1 to the program, and made d 3 in.",
+        ),
         ("Give v1 a slope of 12 in per foot", "Gave v1 a slope of 12 in per foot."),
     ],
 )
