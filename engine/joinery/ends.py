@@ -33,12 +33,35 @@ def hook_up(shop: Shop) -> list[Stub]:
             _floor_trap(shop, fixture, trap, outlet)
         else:
             _wall_trap(shop, fixture, trap, stubs)
+    _sharing(shop, by_fixture)
     for exit_ in shop.plan.exits:
         _exit(shop, exit_, stubs)
     highest = _uppermost(shop)
     for riser in shop.plan.risers:
         _top(shop, riser, highest.get(riser.id))
     return stubs
+
+
+def _sharing(shop: Shop, traps: dict[str, Trap]) -> None:
+    """What brings further bowls, and what drains through another fixture, to the one trap."""
+    for fixture in shop.plan.fixtures:
+        trap = traps.get(fixture.id)
+        if trap is not None and trade.fixture(fixture.kind).outlet == "wall":
+            for bowl in range(1, fixture.bowls):
+                note = f"brings bowl {bowl + 1} to the trap"
+                shop.add("continuous_waste", (trap.size,), "waste", trap.node, (), elements=(fixture.id,), note=note)
+        host = traps.get(fixture.through or "")
+        if host is None or fixture.kind != "dishwasher":
+            continue
+        own = (fixture.id, host.fixture)
+        sink = next(one for one in shop.plan.fixtures if one.id == host.fixture)
+        if not sink.disposer:
+            note = "over the sink's trap, for the dishwasher's hose"
+            shop.add("branch_tailpiece", (host.size,), "waste", host.node, (), elements=own, note=note)
+        shop.add("hose_clamp", (), "waste", host.node, (), elements=own, note="on the dishwasher's hose")
+        if shop.book.says("dishwasher.air_gap"):
+            note = "over the sink's rim, between dishwasher and drain"
+            shop.add("air_gap_fitting", (), "waste", host.node, (), elements=own, note=note)
 
 
 def _off(shop: Shop, kind: str, size: tuple[float, ...], leg: str) -> TakeOff:

@@ -17,7 +17,7 @@ System = Literal["waste", "cold", "hot"]
 UNDER = float("-inf")
 """The level of everything under the floor."""
 
-FLOOR_OUTLETS = frozenset({"water_closet", "shower", "bathtub"})
+FLOOR_OUTLETS = frozenset({"water_closet", "shower", "bathtub", "floor_drain"})
 """Fixtures whose drain run starts under the floor."""
 
 WALL_OUTLETS = frozenset(

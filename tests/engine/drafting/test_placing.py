@@ -64,3 +64,17 @@ def test_a_place_that_is_none_is_refused() -> None:
         place_fixture(new_floor(120, 240), "shower", (20000, 0))
     with pytest.raises(EditError, match="turn"):
         place_fixture(new_floor(120, 240), "shower", (0, 0), 999999)
+
+
+def test_a_dishwasher_beside_a_sink_drains_through_it() -> None:
+    """Common practice, no source: by a branch tailpiece over the sink's trap; a hose reaches some 4 ft (from memory)."""
+    from engine.plan.records import Floor, Plan
+
+    floor = Plan(floor=Floor(outline=((0.0, 0.0), (240.0, 0.0), (240.0, 240.0), (0.0, 240.0))))
+    plan = place_fixture(floor, "kitchen_sink", (100.0, 100.0))
+    beside = place_fixture(plan, "dishwasher", (130.0, 100.0))
+    assert beside.fixtures[-1].through == plan.fixtures[-1].id
+    assert beside.risers == plan.risers
+    alone = place_fixture(plan, "dishwasher", (149.0, 100.0))
+    assert alone.fixtures[-1].through is None
+    assert len(alone.risers) == len(plan.risers) + 1
