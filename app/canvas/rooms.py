@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QGraphicsPathItem, QGraphicsScene
 from app import palette
 from app.canvas.picture import HEIGHT_OF, shape
 from app.canvas.places import outline
+from engine.drafting.bodies import body_of
 from engine.drafting.room import Space, spaces
 from engine.plan.records import Fixture, Plan
 from engine.study import Study
@@ -62,7 +63,7 @@ class Rooms:
         self._items, self._shown = [], ()
 
     def _of(self, plan: Plan, study: Study, fixture: Fixture) -> tuple[Space, ...]:
-        return spaces(plan, study.model.book, fixture)
+        return spaces(study.model.book, fixture, body_of(fixture, plan.walls))
 
     def _put(self, space: Space, broken: bool) -> None:
         colour = palette.BROKEN if broken else palette.QUIET

@@ -8,19 +8,13 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import name
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
+from engine.checks.standing import standing
 from engine.crossings.limits import over, short
-from engine.drafting.bodies import body_of
-from engine.drafting.room import Obstacle, best_opening, obstacles, room_left, spaces
+from engine.drafting.bodies import Body
+from engine.drafting.room import best_opening, room_left, spaces
 from engine.lengths import inches
 from engine.plan.records import Fixture
 from engine.trade.fixtures import fixture as spec_of
-
-
-def _about(model: Model) -> tuple[Obstacle, ...]:
-    found = model.memo.get("obstacles")
-    if not isinstance(found, tuple):
-        found = model.memo["obstacles"] = obstacles(model.plan)
-    return found
 
 
 def _wants(model: Model) -> Iterator[Fixture]:
@@ -31,29 +25,6 @@ def _rest(model: Model) -> Iterator[Outcome]:
     for fixture in model.plan.fixtures:
         if not model.book.says(f"clearance.about.{fixture.kind}"):
             yield DoesNotApply(fixture.id)
-
-
-def _near(model: Model, fixture: Fixture) -> list[Obstacle]:
-    """What lies so near that it might stand in the fixture's room."""
-    body = body_of(fixture, model.plan.walls)
-    reach = (
-        body.width
-        + body.depth
-        + max((model.book.number(k) for k in model.book.keys("clearance") if _length(model, k)), default=0.0)
-    )
-    x, y = fixture.at
-    return [
-        one
-        for one in _about(model)
-        if min(cx for cx, _ in one.corners) <= x + reach
-        and max(cx for cx, _ in one.corners) >= x - reach
-        and min(cy for _, cy in one.corners) <= y + reach
-        and max(cy for _, cy in one.corners) >= y - reach
-    ]
-
-
-def _length(model: Model, key: str) -> bool:
-    return model.book.value(key).unit == "in"
 
 
 def _finding(
@@ -69,14 +40,15 @@ def beside(model: Model) -> Iterator[Outcome]:
     Neighbours of which both want room go by the way from middle to middle. Holds: a closet 15 in from the wall's board.
     Broken: 14 15/16. A cabinet is not drawn, and does not count. Source: IRC P2705.1; UPC 402.5.
     """
-    own = {fixture.id: fixture for fixture in _wants(model)}
+    about, own = standing(model), {fixture.id: fixture for fixture in _wants(model)}
     for fixture in own.values():
-        near = [one for one in _near(model, fixture) if one.element not in own]
+        body = about.bodies[fixture.id]
+        near = [one for one in about.near(fixture.at) if one.element not in own]
         worst: tuple[float, str] | None = None
-        for space in spaces(model.plan, model.book, fixture):
+        for space in spaces(model.book, fixture, body):
             if space.side == "front":
                 continue
-            found = room_left(model.plan, fixture, space, near)
+            found = room_left(fixture, body, space, near)
             if found is not None and (worst is None or found < worst):
                 worst = found
         limit = model.book.number("clearance.side")
@@ -99,9 +71,11 @@ def in_front(model: Model) -> Iterator[Outcome]:
     Holds: 21 in before a closet by the IRC, 24 by the UPC. Broken: 20 15/16; another fixture's body within it. Source:
     IRC P2705.1; UPC 402.5.
     """
+    about = standing(model)
     for fixture in _wants(model):
-        space = next(one for one in spaces(model.plan, model.book, fixture) if one.side == "front")
-        found = room_left(model.plan, fixture, space, _near(model, fixture))
+        body = about.bodies[fixture.id]
+        space = next(one for one in spaces(model.book, fixture, body) if one.side == "front")
+        found = room_left(fixture, body, space, about.near(fixture.at))
         if found is None or not short(found[0], space.reach):
             yield Holds(fixture.id)
             continue
@@ -123,15 +97,14 @@ def between(model: Model) -> Iterator[Outcome]:
     """
     key = "clearance.between"
     limit = model.book.number(key)
-    fixtures = list(_wants(model))
-    middles = {one.id: _middle(model, one) for one in fixtures}
-    rows = sorted(fixtures, key=lambda one: middles[one.id])
+    about, fixtures = standing(model), list(_wants(model))
+    wants = {fixture.id for fixture in fixtures}
     struck: set[str] = set()
-    for number, first in enumerate(rows):
-        for second in rows[number + 1 :]:
-            if middles[second.id][0] - middles[first.id][0] > 2.0 * limit:
-                break
-            apart = _apart(model, first, second)
+    for first in fixtures:
+        for second in about.fixtures_near(first.at):
+            if second.id <= first.id or second.id not in wants:
+                continue
+            apart = _apart(first, about.bodies[first.id], second, about.bodies[second.id])
             if apart is None or not short(apart, limit):
                 continue
             struck.update((first.id, second.id))
@@ -147,19 +120,11 @@ def between(model: Model) -> Iterator[Outcome]:
     yield from _rest(model)
 
 
-def _middle(model: Model, fixture: Fixture) -> tuple[float, float]:
-    forward, left = body_of(fixture, model.plan.walls).centre
-    turn = math.radians(fixture.turn)
-    c, s = math.cos(turn), math.sin(turn)
-    return (fixture.at[0] + forward * c - left * s, fixture.at[1] + forward * s + left * c)
-
-
-def _apart(model: Model, first: Fixture, second: Fixture) -> float | None:
+def _apart(first: Fixture, a: Body, second: Fixture, b: Body) -> float | None:
     """The way sideways between two fixtures that stand beside each other, looking the same way; None for others."""
     if abs((first.turn - second.turn + 180.0) % 360.0 - 180.0) > 1.0:
         return None
     turn = math.radians(first.turn)
-    a, b = body_of(first, model.plan.walls), body_of(second, model.plan.walls)
     dx, dy = second.at[0] - first.at[0], second.at[1] - first.at[1]
     forward = dx * math.cos(turn) + dy * math.sin(turn)
     overlap = min(a.front, forward + b.front) - max(-a.back, forward - b.back)
@@ -175,14 +140,15 @@ def shower_entry(model: Model) -> Iterator[Outcome]:
     Holds: 24 in before 22 in of the front. Broken: a wall 23 15/16 in before it; bodies that leave no such stretch. Source:
     IRC R307.1, P2708.1.1.
     """
-    key, access = "clearance.shower.front", "clearance.shower.access"
+    key, access, about = "clearance.shower.front", "clearance.shower.access", standing(model)
     for fixture in model.plan.fixtures:
         if fixture.kind != "shower":
             yield DoesNotApply(fixture.id)
             continue
-        space = next(one for one in spaces(model.plan, model.book, fixture) if one.key == key)
+        body = about.bodies[fixture.id]
+        space = next(one for one in spaces(model.book, fixture, body) if one.key == key)
         wide = model.book.number(access) if model.book.has(access) else 0.0
-        found = best_opening(model.plan, fixture, space, wide, _near(model, fixture))
+        found = best_opening(fixture, body, space, wide, about.near(fixture.at))
         if not short(found[0], space.reach):
             yield Holds(fixture.id)
         else:

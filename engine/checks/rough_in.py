@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import COMMON, name
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
+from engine.checks.standing import standing
 from engine.crossings.limits import over
 from engine.drafting.room import behind
 from engine.lengths import inches
@@ -20,11 +21,12 @@ def off_its_bowl(model: Model) -> Iterator[Outcome]:
     Holds: 12 in, 12 1/2 in. To look at: 11 in, between two bowls; 16 in. Measured to the board's face; the finding tells it
     from the stud's face too. Source: common practice, no source; makers' sheets (Plumbing Rough-In Dimensions).
     """
+    about = standing(model)
     for fixture in model.plan.fixtures:
         if fixture.kind != "water_closet":
             yield DoesNotApply(fixture.id)
             continue
-        found = behind(model.plan, fixture)
+        found = behind(fixture, about.bodies[fixture.id], about.walls_near(fixture.at))
         words = name(model, fixture.id)
         if found is None:
             yield (

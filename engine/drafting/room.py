@@ -7,10 +7,10 @@ What is not drawn (doors, curbs, cabinets) can't be seen.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Literal, NamedTuple
 
-from engine.drafting.bodies import Body, body_of, face_of
+from engine.drafting.bodies import Body, face_of
 from engine.plan.records import Fixture, Plan, Point, Wall
 from engine.rulebooks import RuleBook
 
@@ -40,11 +40,11 @@ class Space(NamedTuple):
     corners: Corners
 
 
-def obstacles(plan: Plan) -> tuple[Obstacle, ...]:
-    """Every wall and every fixture's body."""
+def obstacles(plan: Plan, bodies: Mapping[str, Body]) -> tuple[Obstacle, ...]:
+    """Every wall and every fixture's body, which `bodies` gives by the fixtures' ids."""
     found = [Obstacle(wall.id, "wall", wall_corners(wall)) for wall in plan.walls if wall.start != wall.end]
     found += [
-        Obstacle(fixture.id, "fixture", corners_of(fixture, body_of(fixture, plan.walls)))
+        Obstacle(fixture.id, "fixture", corners_of(fixture, bodies[fixture.id]))
         for fixture in plan.fixtures
         if fixture.kind not in FLAT
     ]
@@ -67,9 +67,8 @@ def corners_of(fixture: Fixture, body: Body) -> Corners:
     )
 
 
-def spaces(plan: Plan, book: RuleBook, fixture: Fixture) -> tuple[Space, ...]:
+def spaces(book: RuleBook, fixture: Fixture, body: Body) -> tuple[Space, ...]:
     """The room that the book wants about a fixture; none where it wants none about its kind."""
-    body = body_of(fixture, plan.walls)
     _, centre = body.centre
     back, front = -body.back, body.front
     found: list[Space] = []
@@ -96,13 +95,12 @@ def spaces(plan: Plan, book: RuleBook, fixture: Fixture) -> tuple[Space, ...]:
     return tuple(found)
 
 
-def room_left(plan: Plan, fixture: Fixture, space: Space, about: Sequence[Obstacle]) -> tuple[float, str] | None:
+def room_left(fixture: Fixture, body: Body, space: Space, about: Sequence[Obstacle]) -> tuple[float, str] | None:
     """How much room there is on a space's side, inches, and the id of what ends it; None where nothing comes in.
 
     Beside it is counted from the fixture's middle, before it from its front edge. A body that lies over the fixture's own
     leaves none.
     """
-    body = body_of(fixture, plan.walls)
     _, centre = body.centre
     nearest: tuple[float, str] | None = None
     for one in about:
@@ -121,13 +119,12 @@ def room_left(plan: Plan, fixture: Fixture, space: Space, about: Sequence[Obstac
 
 
 def best_opening(
-    plan: Plan, fixture: Fixture, space: Space, wide: float, about: Sequence[Obstacle]
+    fixture: Fixture, body: Body, space: Space, wide: float, about: Sequence[Obstacle]
 ) -> tuple[float, str]:
     """The most clear room before any stretch of a fixture's front that is so wide, inches, and what ends it.
 
     The space's whole reach, and nothing that ends it, where a stretch is wholly clear.
     """
-    body = body_of(fixture, plan.walls)
     _, centre = body.centre
     stands: list[tuple[float, float, float, str]] = []
     for one in about:
@@ -159,14 +156,13 @@ def best_opening(
     return best
 
 
-def behind(plan: Plan, fixture: Fixture) -> tuple[float, float] | None:
+def behind(fixture: Fixture, body: Body, walls: Iterable[Wall]) -> tuple[float, float] | None:
     """From a fixture's point back to the finished face of the wall behind it, and that wall's board, inches.
 
     None where no wall stands behind it within twice its depth.
     """
-    body = body_of(fixture, plan.walls)
     best: tuple[float, float] | None = None
-    for wall in plan.walls:
+    for wall in walls:
         if wall.start == wall.end:
             continue
         inside = _clipped(_framed(fixture, wall_corners(wall)), (-2.0 * body.depth, -TOUCH, -1.0, 1.0))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from engine.drafting.bodies import body_of
 from engine.drafting.room import spaces
 from engine.drawings.linetypes import FINE
 from engine.drawings.sheet import Sheet
@@ -16,5 +17,5 @@ GREY = 0.45
 def draw_rooms(sheet: Sheet, study: Study) -> None:
     """The outline of each room that the rule book wants about a fixture."""
     for fixture in study.plan.fixtures:
-        for space in spaces(study.plan, study.model.book, fixture):
+        for space in spaces(study.model.book, fixture, body_of(fixture, study.plan.walls)):
             sheet.add("extensions", Line(sheet.frame.many(space.corners), FINE, KEPT, grey=GREY, closed=True))

@@ -1,0 +1,72 @@
+"""What stands on the floor: every fixture's body and every wall, sorted by place once for all rules on room."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+from engine.checks.model import Model
+from engine.drafting.bodies import Body, body_of
+from engine.drafting.room import Obstacle, obstacles
+from engine.plan.records import Fixture, Plan, Point, Wall
+
+CELL = 120.0
+"""Edge of the search grid's cells, inches: more than any fixture's room reaches past its point."""
+
+Cell = tuple[int, int]
+
+
+class Standing:
+    """The bodies, and what stands near a place."""
+
+    def __init__(self, plan: Plan) -> None:
+        self._walls: dict[Cell, list[Wall]] = {}
+        for wall in plan.walls:
+            for cell in _covered((wall.start, wall.end)):
+                self._walls.setdefault(cell, []).append(wall)
+        self.bodies: dict[str, Body] = {one.id: body_of(one, self.walls_near(one.at)) for one in plan.fixtures}
+        self._obstacles: dict[Cell, list[Obstacle]] = {}
+        for obstacle in obstacles(plan, self.bodies):
+            for cell in _covered(obstacle.corners):
+                self._obstacles.setdefault(cell, []).append(obstacle)
+        self._fixtures: dict[Cell, list[Fixture]] = {}
+        for fixture in plan.fixtures:
+            self._fixtures.setdefault(_cell(fixture.at), []).append(fixture)
+
+    def walls_near(self, point: Point) -> list[Wall]:
+        """The walls that pass a place within a cell of it."""
+        return list({wall.id: wall for cell in _round(point) for wall in self._walls.get(cell, ())}.values())
+
+    def near(self, point: Point) -> list[Obstacle]:
+        """What takes room within a cell of a place."""
+        found = {one.element: one for cell in _round(point) for one in self._obstacles.get(cell, ())}
+        return list(found.values())
+
+    def fixtures_near(self, point: Point) -> list[Fixture]:
+        """The fixtures within a cell of a place."""
+        return [one for cell in _round(point) for one in self._fixtures.get(cell, ())]
+
+
+def standing(model: Model) -> Standing:
+    """What stands on a model's floor, worked out once."""
+    known = model.memo.get("standing")
+    if not isinstance(known, Standing):
+        known = model.memo["standing"] = Standing(model.plan)
+    return known
+
+
+def _cell(point: Point) -> Cell:
+    return math.floor(point[0] / CELL), math.floor(point[1] / CELL)
+
+
+def _round(point: Point) -> Iterator[Cell]:
+    column, row = _cell(point)
+    return ((i, j) for i in (column - 1, column, column + 1) for j in (row - 1, row, row + 1))
+
+
+def _covered(points: Iterable[Point]) -> Iterator[Cell]:
+    """The cells of the rectangle round some points."""
+    xs, ys = zip(*points, strict=True)
+    columns = range(math.floor(min(xs) / CELL), math.floor(max(xs) / CELL) + 1)
+    rows = range(math.floor(min(ys) / CELL), math.floor(max(ys) / CELL) + 1)
+    return ((i, j) for i in columns for j in rows)
