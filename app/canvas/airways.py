@@ -21,6 +21,8 @@ WIDE, FAINT = 11.0, 80
 """How wide the band beside a pipe is drawn, pixels, and how strong, of 255."""
 RING = 2.2
 """Radius of the mark where air meets the drain, inches."""
+ASIDE = ((86.0, -26.0), (86.0, 26.0), (0.0, -34.0), (0.0, 34.0), (-86.0, -26.0), (-86.0, 26.0))
+"""Where its words may stand off it, pixels east and north."""
 
 
 class Airways:
@@ -105,5 +107,6 @@ def _tag(row: VentRow) -> Tag:
     if row.distance is not None:
         words = f"vent at {inches(row.distance)}" + ("" if row.limit is None else f" of {inches(row.limit)}") + " in"
     colour = palette.VENT if row.state == "vented" else palette.BROKEN
-    seats = tuple(Seat(row.at, heading, clear=RING, anchor=anchor) for heading in (0.0, 90.0) for anchor in (1, -1))
+    beside = (Seat(row.at, 0.0, clear=RING, anchor=1), Seat(row.at, 90.0, clear=RING, anchor=1))
+    seats = (*beside, *(Seat(row.at, off=off) for off in ASIDE), Seat(row.at, 0.0, clear=RING, anchor=-1))
     return Tag(words, seats, colour, bold=True, layer="heights", urgent=True, leads=60.0, turn=Turn.HEIGHT)
