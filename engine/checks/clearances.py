@@ -40,10 +40,11 @@ def beside(model: Model) -> Iterator[Outcome]:
     Neighbours of which both want room go by the way from middle to middle. Holds: a closet 15 in from the wall's board.
     Broken: 14 15/16. A cabinet is not drawn, and does not count. Source: IRC P2705.1; UPC 402.5.
     """
+    limit = model.book.number("clearance.side")
     about, own = standing(model), {fixture.id: fixture for fixture in _wants(model)}
     for fixture in own.values():
         body = about.bodies[fixture.id]
-        near = [one for one in about.near(fixture.at) if one.element not in own]
+        near = [one for one in about.near(fixture, limit) if one.element not in own]
         worst: tuple[float, str] | None = None
         for space in spaces(model.book, fixture, body):
             if space.side == "front":
@@ -51,7 +52,6 @@ def beside(model: Model) -> Iterator[Outcome]:
             found = room_left(fixture, body, space, near)
             if found is not None and (worst is None or found < worst):
                 worst = found
-        limit = model.book.number("clearance.side")
         if worst is None or not short(worst[0], limit):
             yield Holds(fixture.id)
             continue
@@ -75,7 +75,7 @@ def in_front(model: Model) -> Iterator[Outcome]:
     for fixture in _wants(model):
         body = about.bodies[fixture.id]
         space = next(one for one in spaces(model.book, fixture, body) if one.side == "front")
-        found = room_left(fixture, body, space, about.near(fixture.at))
+        found = room_left(fixture, body, space, about.near(fixture, space.reach))
         if found is None or not short(found[0], space.reach):
             yield Holds(fixture.id)
             continue
@@ -148,7 +148,7 @@ def shower_entry(model: Model) -> Iterator[Outcome]:
         body = about.bodies[fixture.id]
         space = next(one for one in spaces(model.book, fixture, body) if one.key == key)
         wide = model.book.number(access) if model.book.has(access) else 0.0
-        found = best_opening(fixture, body, space, wide, about.near(fixture.at))
+        found = best_opening(fixture, body, space, wide, about.near(fixture, space.reach))
         if not short(found[0], space.reach):
             yield Holds(fixture.id)
         else:

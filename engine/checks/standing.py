@@ -14,6 +14,10 @@ CELL = 120.0
 """Edge of the search grid's cells, inches: more than any fixture's room reaches past its point."""
 
 Cell = tuple[int, int]
+Boxed = tuple[Obstacle, float, float, float, float]
+"""Something that takes room, with the rectangle round it: west, south, east, north."""
+
+_DIAGONAL = math.sqrt(2.0)
 
 
 class Standing:
@@ -25,10 +29,12 @@ class Standing:
             for cell in _covered((wall.start, wall.end)):
                 self._walls.setdefault(cell, []).append(wall)
         self.bodies: dict[str, Body] = {one.id: body_of(one, self.walls_near(one.at)) for one in plan.fixtures}
-        self._obstacles: dict[Cell, list[Obstacle]] = {}
+        self._obstacles: dict[Cell, list[Boxed]] = {}
         for obstacle in obstacles(plan, self.bodies):
+            xs, ys = [x for x, _ in obstacle.corners], [y for _, y in obstacle.corners]
+            boxed = (obstacle, min(xs), min(ys), max(xs), max(ys))
             for cell in _covered(obstacle.corners):
-                self._obstacles.setdefault(cell, []).append(obstacle)
+                self._obstacles.setdefault(cell, []).append(boxed)
         self._fixtures: dict[Cell, list[Fixture]] = {}
         for fixture in plan.fixtures:
             self._fixtures.setdefault(_cell(fixture.at), []).append(fixture)
@@ -37,9 +43,16 @@ class Standing:
         """The walls that pass a place within a cell of it."""
         return list({wall.id: wall for cell in _round(point) for wall in self._walls.get(cell, ())}.values())
 
-    def near(self, point: Point) -> list[Obstacle]:
-        """What takes room within a cell of a place."""
-        found = {one.element: one for cell in _round(point) for one in self._obstacles.get(cell, ())}
+    def near(self, fixture: Fixture, reach: float) -> list[Obstacle]:
+        """What might stand within `reach` inches, a cell's width at most, of a fixture's body."""
+        body, (x, y) = self.bodies[fixture.id], fixture.at
+        far = min(CELL, reach + max(abs(body.back), abs(body.front), abs(body.left), abs(body.right)) * _DIAGONAL)
+        found = {
+            one.element: one
+            for cell in _round(fixture.at)
+            for one, west, south, east, north in self._obstacles.get(cell, ())
+            if west <= x + far and east >= x - far and south <= y + far and north >= y - far
+        }
         return list(found.values())
 
     def fixtures_near(self, point: Point) -> list[Fixture]:
