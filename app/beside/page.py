@@ -58,7 +58,9 @@ def _section(section: Section) -> str:
         f"<th width='{width}%'>{escape(title)}</th>" for (title, _), width in zip(section.columns, widths, strict=True)
     )
     rows = "".join(_row(section, number, row) for number, row in enumerate(section.rows))
-    return f"{head}<table width='99%' cellspacing='0' cellpadding='5'><tr bgcolor='{PLASTER}'>{titles}</tr>{rows}</table>"
+    return (
+        f"{head}<table width='99%' cellspacing='0' cellpadding='5'><tr bgcolor='{PLASTER}'>{titles}</tr>{rows}</table>"
+    )
 
 
 def _row(section: Section, number: int, row: tuple[str, ...]) -> str:

@@ -7,14 +7,32 @@ from collections.abc import Iterator
 
 from engine.checks.model import Model
 from engine.checks.outcomes import name
-from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
-from engine.checks.standing import standing
+from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule, Weight
 from engine.crossings.limits import over, short
 from engine.drafting.bodies import Body
 from engine.drafting.room import best_opening, room_left, spaces
+from engine.drafting.standing import Standing
 from engine.lengths import inches
 from engine.plan.records import Fixture
 from engine.trade.fixtures import fixture as spec_of
+
+
+def standing(model: Model) -> Standing:
+    """What stands on a model's floor, worked out once."""
+    known = model.memo.get("standing")
+    if not isinstance(known, Standing):
+        known = model.memo["standing"] = Standing(model.plan)
+    return known
+
+
+def _weight(model: Model, *names: str) -> Weight:
+    """To stop for where every footprint that the measure rests on was typed in; to look at where one is a usual one."""
+    kinds = model.memo.get("footprints")
+    if not isinstance(kinds, dict):
+        kinds = model.memo["footprints"] = {
+            one.id: one.width is not None and one.depth is not None for one in model.plan.fixtures
+        }
+    return "stop" if all(kinds.get(one, True) for one in names) else "look"
 
 
 def _wants(model: Model) -> Iterator[Fixture]:
@@ -28,10 +46,21 @@ def _rest(model: Model) -> Iterator[Outcome]:
 
 
 def _finding(
-    model: Model, rule: str, fixture: Fixture, other: str, measured: float, limit: float, text: str, key: str, mend: str
+    model: Model,
+    rule: str,
+    weight: Weight,
+    fixture: Fixture,
+    other: str,
+    measured: float,
+    limit: float,
+    text: str,
+    key: str,
+    mend: str,
 ) -> Finding:
     who = (fixture.id, other) if other else (fixture.id,)
-    return Finding(rule, "stop", (*fixture.at, 0.0), who, measured, limit, "in", text, model.book.cite(key), mend)
+    if weight == "look":
+        text += " That goes by usual sizes: type in what the sheets of your own fixtures say."
+    return Finding(rule, weight, (*fixture.at, 0.0), who, measured, limit, "in", text, model.book.cite(key), mend)
 
 
 def beside(model: Model) -> Iterator[Outcome]:
@@ -61,7 +90,18 @@ def beside(model: Model) -> Iterator[Outcome]:
             "the least, to the finished face."
         )
         mend = f"Move it {inches(limit - room)} in away from {name(model, other)}, or set that elsewhere."
-        yield _finding(model, "too-little-room-beside", fixture, other, room, limit, text, "clearance.side", mend)
+        yield _finding(
+            model,
+            "too-little-room-beside",
+            _weight(model, other),
+            fixture,
+            other,
+            room,
+            limit,
+            text,
+            "clearance.side",
+            mend,
+        )
     yield from _rest(model)
 
 
@@ -87,7 +127,7 @@ def _before(model: Model, rule: str, fixture: Fixture, found: tuple[float, str],
     room, other = max(0.0, found[0]), found[1]
     text = f"{name(model, fixture.id)} has {inches(room)} in clear before it, to {name(model, other)}; {limit:g} in is the least."
     mend = f"Move {name(model, other)} or {name(model, fixture.id)} {inches(limit - room)} in further off."
-    return _finding(model, rule, fixture, other, room, limit, text, key, mend)
+    return _finding(model, rule, _weight(model, fixture.id, other), fixture, other, room, limit, text, key, mend)
 
 
 def between(model: Model) -> Iterator[Outcome]:
@@ -113,7 +153,7 @@ def between(model: Model) -> Iterator[Outcome]:
                 f"{limit:g} in is the least."
             )
             mend = f"Move one {inches(limit - apart)} in further off."
-            yield _finding(model, "neighbours-too-close", first, second.id, apart, limit, text, key, mend)
+            yield _finding(model, "neighbours-too-close", "stop", first, second.id, apart, limit, text, key, mend)
     for fixture in fixtures:
         if fixture.id not in struck:
             yield Holds(fixture.id)
@@ -180,7 +220,7 @@ def shower_size(model: Model) -> Iterator[Outcome]:
             limit = book.number(side_key)
             text = f"{words} is {inches(least)} in on its narrow side; {limit:g} in is the least inside."
             mend = "Take a wider pan."
-            yield _finding(model, "shower-too-small", fixture, "", least, limit, text, side_key, mend)
+            yield _finding(model, "shower-too-small", "stop", fixture, "", least, limit, text, side_key, mend)
         elif short(area, book.number("clearance.shower.area")):
             limit = book.number("clearance.shower.area")
             yield Finding(

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from engine.checks.clearances import standing
 from engine.checks.model import Model
 from engine.checks.outcomes import COMMON, name
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
-from engine.checks.standing import standing
 from engine.crossings.limits import over
 from engine.drafting.room import behind
 from engine.lengths import inches

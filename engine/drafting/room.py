@@ -41,12 +41,15 @@ class Space(NamedTuple):
 
 
 def obstacles(plan: Plan, bodies: Mapping[str, Body]) -> tuple[Obstacle, ...]:
-    """Every wall and every fixture's body, which `bodies` gives by the fixtures' ids."""
+    """Every wall and every fixture's body, which `bodies` gives by the fixtures' ids.
+
+    A tub whose trap is not set, or right under its outlet, lies to either side of its outlet for all one knows, and is left out.
+    """
     found = [Obstacle(wall.id, "wall", wall_corners(wall)) for wall in plan.walls if wall.start != wall.end]
     found += [
         Obstacle(fixture.id, "fixture", corners_of(fixture, bodies[fixture.id]))
         for fixture in plan.fixtures
-        if fixture.kind not in FLAT
+        if fixture.kind not in FLAT and (fixture.kind != "bathtub" or fixture.trap_at not in (None, fixture.at))
     ]
     return tuple(found)
 

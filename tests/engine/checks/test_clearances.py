@@ -179,3 +179,27 @@ class TestShower:
     def test_a_place_that_asks_for_more(self) -> None:
         plan = amended(self.shower(30.0, 30.0), "clearance.shower.area", 1024)
         assert broken("shower-too-small", plan).limit == 1024.0
+
+
+class TestWhatItRestsOn:
+    """Usual footprints are from memory or assumed: what goes by them is to be looked at, what was typed in stops."""
+
+    def pair(self, **given: float) -> Plan:
+        tub = Fixture("bt", "bathtub", (130.0, 70.0), turn=90.0, trap_at=(136.0, 70.0), **given)
+        return bare(fixtures=(Fixture("f", "water_closet", (100.0, 60.0), turn=90.0), tub))
+
+    def test_a_body_of_the_usual_size(self) -> None:
+        found = broken("too-little-room-beside", self.pair())
+        assert found.weight == "look"
+        assert "usual sizes" in found.text
+
+    def test_a_body_that_was_measured(self) -> None:
+        assert broken("too-little-room-beside", self.pair(width=60.0, depth=30.0)).weight == "stop"
+
+    def test_a_wall_stops_whatever_the_fixture(self) -> None:
+        assert broken("too-little-room-beside", beside_wall(12.5)).weight == "stop"
+
+    def test_a_tub_whose_trap_is_not_set_may_lie_to_either_side(self) -> None:
+        plan = self.pair(width=60.0, depth=30.0)
+        bare_tub = replace(plan, fixtures=(plan.fixtures[0], replace(plan.fixtures[1], trap_at=None)))
+        assert findings("too-little-room-beside", bare_tub) == []

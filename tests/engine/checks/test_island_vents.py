@@ -285,7 +285,12 @@ class TestFullSize:
 
     def test_one_size_throughout(self) -> None:
         assert counts(self.rule, island()) == (1, 0, 0, 0)
-        assert counts(self.rule, replace(island(vent="2"), vents=(Vent("v1", (RETURN, WALL), size="2"),))) == (1, 0, 0, 0)
+        assert counts(self.rule, replace(island(vent="2"), vents=(Vent("v1", (RETURN, WALL), size="2"),))) == (
+            1,
+            0,
+            0,
+            0,
+        )
 
     def test_a_foot_vent_a_size_over(self) -> None:
         plan = replace(island(), vents=(Vent("v1", (RETURN, WALL), size="2"),))

@@ -1,11 +1,10 @@
-"""What stands on the floor: every fixture's body and every wall, sorted by place once for all rules on room."""
+"""What stands on the floor: every fixture's body and every wall, sorted by place."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
 
-from engine.checks.model import Model
 from engine.drafting.bodies import Body, body_of
 from engine.drafting.room import Obstacle, obstacles
 from engine.plan.records import Fixture, Plan, Point, Wall
@@ -58,14 +57,6 @@ class Standing:
     def fixtures_near(self, point: Point) -> list[Fixture]:
         """The fixtures within a cell of a place."""
         return [one for cell in _round(point) for one in self._fixtures.get(cell, ())]
-
-
-def standing(model: Model) -> Standing:
-    """What stands on a model's floor, worked out once."""
-    known = model.memo.get("standing")
-    if not isinstance(known, Standing):
-        known = model.memo["standing"] = Standing(model.plan)
-    return known
 
 
 def _cell(point: Point) -> Cell:
