@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from engine.drafting.sharing import drained_through
 from engine.drafting.stubs import follow
 from engine.plan.edits import EditError, find, move, move_point, rotate_fixture, set_field, turn_over
 from engine.plan.records import AirOpening, Drain, Element, Fixture, JoistField, Plan, Point, Riser, Supply, Vent, Wall
@@ -39,6 +40,8 @@ def _changed(plan: Plan, shown: Element, field: str, value: Any) -> Plan:
         return _one_point(plan, mine, getattr(shown, field), value)
     if isinstance(mine, Fixture) and field == "turn":
         return rotate_fixture(plan, mine.id, value)
+    if isinstance(mine, Fixture) and field == "through":
+        return drained_through(plan, mine.id, value)
     return set_field(plan, mine.id, field, value)
 
 

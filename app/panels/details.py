@@ -15,11 +15,11 @@ from app.panels.pane import Pane, label
 from app.panels.shared import SharedEditor
 from app.panels.sizes import SizesBox
 from app.panels.unset import unset_words
+from engine.drafting.sharing import hosts_for
 from engine.plan.descriptions import FIELDS as FIELD_WORDS
 from engine.plan.edits import EditError
 from engine.plan.outline import describe
-from engine.plan.records import Element, Plan
-from engine.trade.fixtures import takes_more
+from engine.plan.records import Element, Fixture, Plan
 
 TITLE = "Properties"
 
@@ -104,7 +104,7 @@ class DetailsPane(Pane):
         for field in FIELDS[type(element).__name__]:
             if field.how == "path":
                 form.addRow(self.sizes)
-            editor = _editor(field, self._document.settled)
+            editor = _editor(field, element, self._document.settled)
             editor.setProperty("field", field.name)
             editor.setToolTip(field_help(element, field))
             editor.entered.connect(self._on_entered)
@@ -136,7 +136,8 @@ class DetailsPane(Pane):
             if isinstance(editor, SharedEditor):
                 editor.share(getattr(plan, field.name))
             editor.show_value(value, unset)
-            self._form.setRowVisible(editor, means_something(field, element))
+            nothing_to_choose = field.how == "fixture" and isinstance(editor, ChosenEditor) and editor.box.count() < 2
+            self._form.setRowVisible(editor, means_something(field, element) and not nothing_to_choose)
         if self.sizes is not None:
             self.sizes.tell(element, study)
 
@@ -161,7 +162,7 @@ def field_help(element: Element, field: Field) -> str:
     return FIELD_WORDS[type(element).__name__][field.name]
 
 
-def _editor(field: Field, plan: Plan) -> Editor:
+def _editor(field: Field, element: Element, plan: Plan) -> Editor:
     match field.how:
         case "written":
             return WrittenEditor(field.words, field.writing, field.optional)
@@ -180,11 +181,18 @@ def _editor(field: Field, plan: Plan) -> Editor:
         case "path":
             return PathEditor(field.words)
         case "fixture":
-            others = tuple((one.id, describe(one)) for one in plan.fixtures if takes_more(one))
-            return ChosenEditor(field.words, others, field.optional)
+            return ChosenEditor(field.words, _hosts(element, plan), field.optional)
         case "wall":
             walls = tuple((wall.id, describe(wall)) for wall in plan.walls)
             return ChosenEditor(field.words, walls, field.optional)
+
+
+def _hosts(element: Element, plan: Plan) -> tuple[tuple[str, str], ...]:
+    """The fixtures that may take this one's waste, and the one that does, by their words."""
+    if not isinstance(element, Fixture):
+        return ()
+    offered = {host.id for host in hosts_for(plan, element)} | {element.through}
+    return tuple((one.id, describe(one)) for one in plan.fixtures if one.id in offered)
 
 
 class _Nothing(QWidget):

@@ -95,6 +95,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         NAME,
         AT,
         Field("turn", "Front looks", "heading", ANGLE),
+        Field("through", "Drains through", "fixture", optional=True),
         Field("trap", "Trap", "chosen", optional=True, choices=DRAIN_SIZES),
         Field("trap_at", "Trap's place", "spot", optional=True, only=("kind", "bathtub")),
         Field("outlet_above_floor", "Outlet above floor", "written", LENGTH, optional=True),
@@ -103,7 +104,6 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("flow_gpm", "Water it draws", "written", FLOW, optional=True),
         Field("width", "Along the wall", "written", LENGTH, optional=True),
         Field("depth", "Out from the wall", "written", LENGTH, optional=True),
-        Field("through", "Drains through", "fixture", optional=True),
         Field("bowls", "Bowls on its trap", "written", COUNT),
         Field("bowls_apart", "Outlets apart", "written", LENGTH, optional=True),
         Field("heads", "Shower heads", "written", COUNT),
@@ -212,6 +212,8 @@ def means_something(field: Field, element: object) -> bool:
     if isinstance(element, Fixture) and field.name in OF_KINDS:
         meant = element.kind in OF_KINDS[field.name] and (field.name != "bowls_apart" or element.bowls > 1)
         return meant or getattr(element, field.name) not in (None, 1, False)
+    if isinstance(element, Fixture) and field.name in OF_ITS_DRAIN and element.through is not None:
+        return getattr(element, field.name) is not None
     if isinstance(element, Fixture) and field.name in OF_THE_KIND:
         return getattr(element, field.name) is not None or OF_THE_KIND[field.name](fixture(element.kind))
     if isinstance(element, Vent) and field is PASSING_FIELD:
@@ -223,19 +225,22 @@ def means_something(field: Field, element: object) -> bool:
     return value is not None if values == ANY else value in values.split()
 
 
+OF_ITS_DRAIN = frozenset({"trap", "trap_at", "outlet_above_floor", "arm"})
+"""Fields of fixtures that mean nothing while another fixture's trap takes their waste."""
+
 OF_THE_KIND: dict[str, Callable[[FixtureSpec], bool]] = {
     "trap": lambda spec: spec.trap is not None,
     "outlet_above_floor": lambda spec: spec.outlet_above_floor is not None,
     "arm": lambda spec: spec.arm is not None,
     "rim_above_floor": lambda spec: spec.rim_above_floor is not None,
     "flow_gpm": lambda spec: spec.cold or spec.hot,
+    "through": lambda spec: spec.hosts is not None,
 }
 """Fields of fixtures that only some kinds have, and which."""
 
 OF_KINDS: dict[str, frozenset[str]] = {
-    "through": frozenset({"dishwasher", "washer_standpipe"}),
-    "bowls": frozenset({"kitchen_sink", "laundry_tub", "lavatory"}),
-    "bowls_apart": frozenset({"kitchen_sink", "laundry_tub", "lavatory"}),
+    "bowls": frozenset({"kitchen_sink", "bar_sink", "laundry_tub", "lavatory"}),
+    "bowls_apart": frozenset({"kitchen_sink", "bar_sink", "laundry_tub", "lavatory"}),
     "heads": frozenset({"shower", "bathtub"}),
     "gallons": frozenset({"water_closet"}),
     "disposer": frozenset({"kitchen_sink"}),

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from engine.crossings.hookups import flange_of
 from engine.joinery.pieces import Stub
-from engine.joinery.records import Bond, Part, Port, Space, System, TakeOff
+from engine.joinery.records import Bond, Port, Space, System, TakeOff
+from engine.joinery.shared_traps import share_traps
 from engine.joinery.shop import Shop
+from engine.joinery.wall_traps import wall_trap
 from engine.piping.records import Node, Pipe, Trap
 from engine.plan.records import Exit, Fixture, Riser
-from engine.trade import fittings
 from engine.trade import fixtures as trade
 from engine.trade.fittings import KINDS
-from engine.trade.habits import CLOSET_EXTRAS, LARGEST_TUBULAR
+from engine.trade.habits import CLOSET_EXTRAS
 from engine.trade.pipe import drain
 
 UP: Space = (0.0, 0.0, 1.0)
@@ -32,8 +33,8 @@ def hook_up(shop: Shop) -> list[Stub]:
         elif outlet in ("floor", "tub"):
             _floor_trap(shop, fixture, trap, outlet)
         else:
-            _wall_trap(shop, fixture, trap, stubs)
-    _sharing(shop, by_fixture)
+            wall_trap(shop, fixture, trap, stubs)
+    share_traps(shop, by_fixture)
     for exit_ in shop.plan.exits:
         _exit(shop, exit_, stubs)
     highest = _uppermost(shop)
@@ -42,37 +43,10 @@ def hook_up(shop: Shop) -> list[Stub]:
     return stubs
 
 
-def _sharing(shop: Shop, traps: dict[str, Trap]) -> None:
-    """What brings further bowls, and what drains through another fixture, to the one trap."""
-    for fixture in shop.plan.fixtures:
-        trap = traps.get(fixture.id)
-        if trap is not None and trade.fixture(fixture.kind).outlet == "wall":
-            for bowl in range(1, fixture.bowls):
-                note = f"brings bowl {bowl + 1} to the trap"
-                shop.add("continuous_waste", (trap.size,), "waste", trap.node, (), elements=(fixture.id,), note=note)
-        host = traps.get(fixture.through or "")
-        if host is None or fixture.kind != "dishwasher":
-            continue
-        own = (fixture.id, host.fixture)
-        sink = next(one for one in shop.plan.fixtures if one.id == host.fixture)
-        if not sink.disposer:
-            note = "over the sink's trap, for the dishwasher's hose"
-            shop.add("branch_tailpiece", (host.size,), "waste", host.node, (), elements=own, note=note)
-        shop.add("hose_clamp", (), "waste", host.node, (), elements=own, note="on the dishwasher's hose")
-        if shop.book.says("dishwasher.air_gap"):
-            note = "over the sink's rim, between dishwasher and drain"
-            shop.add("air_gap_fitting", (), "waste", host.node, (), elements=own, note=note)
-
-
-def _off(shop: Shop, kind: str, size: tuple[float, ...], leg: str) -> TakeOff:
-    found = fittings.takeoff(kind, size, leg, shop.plan.takeoffs)  # type: ignore[arg-type]
-    return TakeOff(found.length, found.tolerance, found.standing, found.source)
-
-
 def _closet(shop: Shop, fixture: Fixture, pipe: Pipe) -> None:
     node = Node(pipe.start.x, pipe.start.y, shop.plan.floor.finished_z)
     kind, size = flange_of(pipe.size)
-    off = _off(shop, kind, size, "run_out")
+    off = shop.take_off(kind, size, "run_out")
     port = Port("run_out", pipe.id, DOWN, pipe.size, "hub", off, drain(pipe.size).socket)
     flange = shop.add(kind, size, "waste", node, (port,), elements=(fixture.id,), centre=(node.x, node.y, node.level))
     shop.seat[(pipe.id, True)] = (flange, 0)
@@ -91,7 +65,7 @@ def _floor_trap(shop: Shop, fixture: Fixture, trap: Trap, outlet: str) -> None:
     arm = shop.network.by_id[trap.arm[0]]
     toward: Space = (arm.heading[0], arm.heading[1], 0.0)
     z = shop.heights.get(node)
-    inlet, reach = (_off(shop, "p_trap", (trap.size, trap.size), leg) for leg in ("run_in", "run_out"))
+    inlet, reach = (shop.take_off("p_trap", (trap.size, trap.size), leg) for leg in ("run_in", "run_out"))
     fallen = arm.slope * trap.weir / 12.0
     wide = TakeOff(inlet.length - fallen, inlet.tolerance, inlet.standing, inlet.source)
     socket = drain(trap.size).socket
@@ -139,102 +113,6 @@ def _floor_trap(shop: Shop, fixture: Fixture, trap: Trap, outlet: str) -> None:
         )
 
 
-def _wall_trap(shop: Shop, fixture: Fixture, trap: Trap, stubs: list[Stub]) -> None:
-    if not trap.arm:
-        return
-    arm = shop.network.by_id[trap.arm[0]]
-    if not arm.id.endswith(".arm"):
-        shop.fault(
-            "no-room",
-            tuple(dict.fromkeys((fixture.id, arm.element))),
-            shop.space(trap.node),
-            f"No room: the trap of {fixture.name or fixture.id} stands on the axis of its riser, with no arm between them.",
-            mend="Give it the length of its arm, from the trap's weir to the riser's axis.",
-        )
-        return
-    if arm.size <= LARGEST_TUBULAR:
-        _tubular_trap(shop, fixture, arm)
-        return
-    socket = drain(trap.size).socket
-    toward: Space = (arm.heading[0], arm.heading[1], 0.0)
-    below, reach = (_off(shop, "p_trap", (trap.size, trap.size), leg) for leg in ("run_in", "run_out"))
-    zero = TakeOff(0.0, reach.tolerance, reach.standing, "the arm is drawn from the trap's outlet stop")
-    index = shop.add(
-        "p_trap",
-        (trap.size, trap.size),
-        "waste",
-        arm.start,
-        (
-            Port("inlet", None, UP, trap.size, "hub", below, socket),
-            Port("outlet", arm.id, toward, trap.size, "hub", zero, socket),
-        ),
-        elements=(fixture.id,),
-    )
-    shop.seat[(arm.id, True)] = (index, 1)
-    rim = (
-        fixture.rim_above_floor if fixture.rim_above_floor is not None else trade.fixture(fixture.kind).rim_above_floor
-    )
-    if rim is not None:
-        z = arm.start.level
-        inlet_x = arm.start.x - toward[0] * reach.length
-        inlet_y = arm.start.y - toward[1] * reach.length
-        top = shop.plan.floor.finished_z + rim
-        stubs.append(
-            Stub(
-                "waste",
-                trap.size,
-                (inlet_x, inlet_y, top),
-                (inlet_x, inlet_y, z),
-                None,
-                (index, 0),
-                f"{fixture.id}.standpipe",
-            )
-        )
-
-
-def _tubular_trap(shop: Shop, fixture: Fixture, arm: Pipe) -> None:
-    """A trap with slip nuts: its adapter fills the hub that waits for the arm, by a bushing where no adapter is so wide."""
-    shop.dead.add(arm.id)
-    seated = shop.seat.get((arm.id, False))
-    host = shop.parts[seated[0]] if seated is not None else None
-    hub = arm.size
-    if host is not None and seated is not None:
-        hub = max(arm.size, host.size[-1] if host.ports[seated[1]].role.startswith("branch") else max(host.size[:2]))
-    filled = _adapter_hub(hub, arm.size)
-    own = (fixture.id,)
-    adapter = shop.add(
-        "trap_adapter_spigot", (filled, arm.size), "waste", arm.end, (), elements=own, note=_hub_words(host, seated)
-    )
-    if host is not None and seated is not None:
-        into, port = host.id, seated[1]
-        if filled < hub:
-            bushing = shop.add(
-                "flush_bushing", (hub, filled), "waste", arm.end, (), elements=own, note=_hub_words(host, seated)
-            )
-            shop.bonds.append(Bond(into, port, shop.parts[bushing].id, 0, hub))
-            into, port = shop.parts[bushing].id, 1
-            shop.replace(adapter, note="in the bushing")
-        shop.bonds.append(Bond(into, port, shop.parts[adapter].id, 0, filled))
-    shop.add("tubular_trap", (arm.size,), "waste", arm.start, (), elements=own, note="with nuts and washers")
-    closes = "closes the trap adapter for the test"
-    shop.add("test_plug", (filled,), "waste", arm.end, (), elements=own, note=closes)
-
-
-def _adapter_hub(hub: float, arm: float) -> float:
-    """The widest hub, up to the one that waits, that a trap adapter for this arm is sold for; that hub where none is."""
-    fit = [size[0] for size in fittings.sizes("trap_adapter_spigot") if size[1] == arm and size[0] <= hub]
-    return max(fit, default=hub)
-
-
-def _hub_words(host: Part | None, seated: tuple[int, int] | None) -> str:
-    """Which hub something small goes into, as the list says it."""
-    if host is None or seated is None:
-        return ""
-    if host.ports[seated[1]].role.startswith("branch"):
-        return f"in the {'tee' if 'tee' in host.kind else 'fitting'}'s branch hub"
-    return f"in the {'bend' if 'bend' in host.kind else 'fitting'}'s hub"
-
-
 def _exit(shop: Shop, exit_: Exit, stubs: list[Stub]) -> None:
     node = shop.network.exits.get(exit_.id)
     if node is None or node not in shop.heights:
@@ -251,19 +129,18 @@ def _exit(shop: Shop, exit_: Exit, stubs: list[Stub]) -> None:
     if exit_.how != "turn-down" or pipe.shape == "plumb":
         return
     kind = _exit_bend(shop, exit_, node)
-    legs = []
-    for role, toward, owner in (
-        ("run_in", (-pipe.heading[0], -pipe.heading[1], 0.0), pipe.id),
-        ("run_out", DOWN, None),
-    ):
-        off = _off(shop, kind, (pipe.size, pipe.size), role)
-        legs.append(Port(role, owner, toward, pipe.size, "hub", off, socket))  # type: ignore[arg-type]
+    back: Space = (-pipe.heading[0], -pipe.heading[1], 0.0)
+    entering, leaving = (shop.take_off(kind, (pipe.size, pipe.size), leg) for leg in ("run_in", "run_out"))
+    legs = (
+        Port("run_in", pipe.id, back, pipe.size, "hub", entering, socket),
+        Port("run_out", None, DOWN, pipe.size, "hub", leaving, socket),
+    )
     index = shop.add(
         kind,
         (pipe.size, pipe.size),
         "waste",
         node,
-        tuple(legs),
+        legs,
         turn=90.0,
         change="horizontal_to_vertical",
         pinned=node in shop.pins,
@@ -322,7 +199,7 @@ def _top(shop: Shop, riser: Riser, uppermost: Pipe | None) -> None:
     if riser.top == "roof":
         shop.add("vent_flashing", (uppermost.size,), system, at, (), elements=(riser.id,))
     elif riser.top == "valve":
-        adapter = _on_top(shop, riser, uppermost, at, "aav_adapter", _off(shop, "aav_adapter", size, "run_in"))
+        adapter = _on_top(shop, riser, uppermost, at, "aav_adapter", shop.take_off("aav_adapter", size, "run_in"))
         shop.replace(adapter, note="the valve goes on after the test")
         shop.add("admittance_valve", (uppermost.size,), system, at, (), elements=(riser.id,), note="after the test")
     else:

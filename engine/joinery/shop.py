@@ -11,10 +11,11 @@ from engine.joinery.choose import Choice
 from engine.joinery.legs import Leg, clock
 from engine.joinery.records import Bond, Change, Part, Port, Role, Space, System, TakeOff
 from engine.lengths import feet_inches
-from engine.piping.records import Fault, Network, Node
+from engine.piping.records import Fault, Network, Node, Pipe
 from engine.plan.records import PinnedFitting, Plan
 from engine.rulebooks import RuleBook
 from engine.trade import fittings
+from engine.trade import fixtures as trade
 from engine.trade.fittings import LegName
 from engine.trade.habits import LARGEST_TUBULAR
 from engine.trade.pipe import drain
@@ -37,7 +38,7 @@ class Shop:
     """Collects parts, bonds and faults.
 
     `seat` tells which part and port each pipe end enters, `pins` which fittings the user chose at which node,
-    `dead` which pipes of the graph are no pipe to buy.
+    `dead` which pipes of the graph are no pipe to buy, `glued` which arms lead from a standpipe's trap whatever their size.
     """
 
     def __init__(self, plan: Plan, book: RuleBook, network: Network, heights: dict[Node, float]) -> None:
@@ -58,6 +59,9 @@ class Shop:
             if exit_.id in network.exits and exit_.how == "turn-down"
         }
         self.pins: dict[Node, PinnedFitting] = {}
+        self.glued = {
+            f"{fixture.id}.arm" for fixture in plan.fixtures if trade.fixture(fixture.kind).comes_by == "standpipe"
+        }
         self._serial = 0
         self._index: dict[str, int] = {}
 
@@ -133,6 +137,11 @@ class Shop:
     def replace(self, index: int, **changes: object) -> None:
         """Change fields of a part already on the bench."""
         self.parts[index] = msgspec.structs.replace(self.parts[index], **changes)
+
+    def take_off(self, kind: str, size: tuple[float, ...], leg: LegName) -> TakeOff:
+        """How far a leg's pipe stops short of a fitting's centre: measured, else of the catalogue, else assumed."""
+        found = fittings.takeoff(kind, size, leg, self.plan.takeoffs)
+        return TakeOff(found.length, found.tolerance, found.standing, found.source)
 
     def place(
         self, node: Node, kind: str, choice: Choice, roles: tuple[tuple[Role, Leg], ...], side: float | None
@@ -257,7 +266,11 @@ class Shop:
 
     def tubular(self, leg: Leg) -> bool:
         """Whether a leg is the arm of a tubular trap, which no glued pipe makes."""
-        return leg.pipe.id.endswith(".arm") and leg.pipe.size <= LARGEST_TUBULAR
+        return self.tubular_arm(leg.pipe)
+
+    def tubular_arm(self, pipe: Pipe) -> bool:
+        """Whether a pipe of the graph stands for the outlet of a trap with slip nuts."""
+        return pipe.id.endswith(".arm") and pipe.size <= LARGEST_TUBULAR and pipe.id not in self.glued
 
     def bushing(self, part: int, port: int, leg: Leg, hub: float) -> None:
         """Add the flush bushing that brings a hub down to its pipe, and its joint with the hub."""

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from functools import partial
 
 from engine.checks.records import Finding
+from engine.drafting.sharing import drained_through
 from engine.lengths import inches, up
 from engine.mending import costs
 from engine.mending.cleanouts import from_node
@@ -80,7 +81,7 @@ def own_trap(study: Study, finding: Finding) -> Iterator[Idea]:
     """A fixture taken off another's trap, where a drain of its own stands there."""
     for fixture in _fixtures(study, finding):
         if fixture.through is not None:
-            make = partial(edits.set_field, study.plan, fixture.id, "through", None)
+            make = partial(drained_through, study.plan, fixture.id, None)
             yield Idea(f"Give {fixture.id} a trap of its own", costs.FITTING, make)
 
 

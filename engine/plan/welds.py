@@ -47,7 +47,12 @@ def level_of(run: Run) -> tuple[System, float]:
 
 
 def outlet(fixture: Fixture) -> Point | None:
-    """Where a fixture's drain run starts: under a tub's trap, else at its point; None for what only takes water."""
+    """Where a fixture's drain run starts: under a tub's trap, else at its point.
+
+    None for what only takes water, and for what drains through another fixture's trap.
+    """
+    if fixture.through is not None:
+        return None
     if fixture.kind in WALL_OUTLETS:
         return fixture.at
     if fixture.kind not in FLOOR_OUTLETS:

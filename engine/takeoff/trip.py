@@ -43,6 +43,7 @@ _PLACES: dict[str, tuple[str, ...]] = {
         "branch_tailpiece",
         "hose_clamp",
         "air_gap_fitting",
+        "standpipe_tee",
         "slip_washer",
         "trap_adapter_spigot",
         "trap_adapter_hub",
@@ -198,7 +199,8 @@ def _job(model: Model) -> set[str]:
         job.add("roof")
     if any(trade.fixture(fixture.kind).outlet == "wall" for fixture in plan.fixtures):
         job.add("sinks")
-    if any(fixture.kind == "washer_standpipe" for fixture in plan.fixtures):
+    job |= {fixture.kind for fixture in plan.fixtures}
+    if any(fixture.kind == "washer_standpipe" and fixture.through is None for fixture in plan.fixtures):
         job.add("washer")
     if plan.supplies:
         job.add("water")

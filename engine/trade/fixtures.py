@@ -11,6 +11,9 @@ from engine.trade.facts import Fact, Table, table
 Outlet = Literal["closet", "floor", "tub", "wall", "none"]
 """How waste leaves: a closet's horn, a drain in the floor, a tub's shoe, a trap in the wall, or not at all."""
 
+ComesBy = Literal["tailpiece", "standpipe"]
+"""How waste comes to a trap in the wall: from a bowl's tailpiece, or by a hose that hangs in an open pipe."""
+
 SupplyPlace = Literal["outlet", "back", "end", "middle"]
 """Where water comes up: at the fixture's point, in the wall behind it, in the wall at a tub's drain end, or over it."""
 
@@ -25,6 +28,8 @@ class FixtureSpec(Record, frozen=True, gc=False):
     place the outlet in that footprint (None: the middle), `trap_from_side` a tub's trap. `trap` is the usual
     trap's size; the rule book has the least. `flow` is what the outlet needs. `cold_left` and `hot_left` are how far
     each stub lies to the left of the middle of `supply_place` as one faces it, negative to the right; None: no stub.
+    `comes_by` is how waste comes to a trap in the wall, `hosts` the kinds whose trap may take it instead, `hose_reach`
+    how far off in plan a hose still brings it there.
     """
 
     kind: FixtureKind
@@ -50,6 +55,9 @@ class FixtureSpec(Record, frozen=True, gc=False):
     cold_left: float | None = None
     hot_left: float | None = None
     flow: float | None = None
+    comes_by: ComesBy | None = None
+    hosts: tuple[FixtureKind, ...] | None = None
+    hose_reach: float | None = None
 
     def how_known(self, field: str) -> Fact | None:
         """The row that a field rests on, with standing and source; None where the field is empty."""
@@ -63,6 +71,7 @@ _ROWS = {
     "group": ("bathroom group",),
     "cold_left": ("cold left", "cold right"),
     "hot_left": ("hot left", "hot right"),
+    "hosts": ("drains through",),
 }
 
 KINDS: tuple[FixtureKind, ...] = get_args(FixtureKind)
@@ -97,12 +106,21 @@ def fixture(kind: FixtureKind) -> FixtureSpec:
         cold_left=_to_the_left(facts, kind, "cold"),
         hot_left=_to_the_left(facts, kind, "hot"),
         flow=facts.maybe(kind, "flow"),
+        comes_by=cast(ComesBy, facts.text(kind, "comes by")) if facts.has(kind, "comes by") else None,
+        hosts=_hosts(facts, kind),
+        hose_reach=facts.maybe(kind, "hose reach"),
     )
 
 
-def takes_more(placed: Fixture) -> bool:
-    """Whether a placed fixture's trap can take another fixture's waste besides: a sink's or a tub's with its own drain."""
-    return placed.through is None and placed.kind in ("kitchen_sink", "bar_sink", "laundry_tub")
+def may_take(host: Fixture, guest: Fixture) -> bool:
+    """Whether one placed fixture's trap is of those through which another is commonly drained, whatever a code says."""
+    return host.id != guest.id and host.through is None and host.kind in (fixture(guest.kind).hosts or ())
+
+
+def _hosts(facts: Table, kind: FixtureKind) -> tuple[FixtureKind, ...] | None:
+    if not facts.has(kind, "drains through"):
+        return None
+    return tuple(cast(FixtureKind, name) for name in facts.text(kind, "drains through").split())
 
 
 def _to_the_left(facts: Table, kind: FixtureKind, water: str) -> float | None:

@@ -31,9 +31,6 @@ CLOSET_OUTLETS: tuple[float, ...] = tuple(map(float, _HABITS.text("closet outlet
 CLOSET_GIVE: float = _HABITS.number("closet outlet", "give")
 """How far a closet's outlet may be off that, inches."""
 
-HOSE_REACH: float = _HABITS.number("dishwasher hose", "reach")
-"""How far from a sink a dishwasher's hose still reaches its drain, inches."""
-
 SHOWING: float = _HABITS.number("two hubs", "pipe showing")
 """Pipe showing between two hubs, for the hand to turn it by, inches."""
 

@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import Any
 
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from engine.plan.records import (
     Amendment,
@@ -127,6 +128,11 @@ def plans(draw: st.DrawFn) -> Plan:
             arm=pick(None, None, 0.0, 1.0, 6.0, 90.0),
             rim_above_floor=pick(None, None, 0.0, 60.0),
             name=pick("", "the <b> one"),
+            bowls=pick(1, 1, 1, 2, 4),
+            bowls_apart=pick(None, 16.0, 60.0),
+            heads=pick(1, 1, 2, 12),
+            gallons=pick(None, None, 1.6, 3.5),
+            disposer=pick(False, False, True),
         )
 
     def riser(name: str) -> Riser:
@@ -165,6 +171,8 @@ def plans(draw: st.DrawFn) -> Plan:
         )
 
     fixtures = some(fixture, "a", 4)
+    if len(fixtures) > 1 and pick(True, False):
+        fixtures = (*fixtures[:-1], replace(fixtures[-1], through=fixtures[0].id))
     pool.extend(one.at for one in fixtures)
     drains = some(drain, "d", 5)
     risers = some(riser, "r", 3)

@@ -11,6 +11,7 @@ from engine.trade.habits import CLOSET_EXTRAS
 
 FLANGES = ("closet_flange_4x3", "closet_flange_hub")
 ADAPTERS = ("trap_adapter_spigot", "trap_adapter_hub")
+TRAPS = ("tubular_trap", "p_trap")
 
 FOLLOWS: dict[str, tuple[str, ...]] = {
     "waste_and_overflow": ADAPTERS,
@@ -19,6 +20,11 @@ FOLLOWS: dict[str, tuple[str, ...]] = {
     "admittance_valve": ("aav_adapter",),
     "test_cap": FLANGES,
     "flush_bushing": ("p_trap",),
+    "continuous_waste": TRAPS,
+    "branch_tailpiece": TRAPS,
+    "standpipe_tee": TRAPS,
+    "air_gap_fitting": TRAPS,
+    "hose_clamp": ("branch_tailpiece", "air_gap_fitting", *TRAPS),
 }
 """Which part of the same fixture or riser each of these goes onto, where no joint tells."""
 

@@ -226,6 +226,42 @@ def _waste_and_overflow(site: Site) -> list[Stroke]:
     ]
 
 
+def _continuous_waste(site: Site) -> list[Stroke]:
+    """A tube that comes in level from another bowl, with its nut."""
+    foot = site.off(0, BODY * 0.6)
+    far = along(foot, (-0.866, -0.5), 0.16 * site.unit)
+    return [Line((site.at, foot, far), MEDIUM), *plate(ring(far, 0.032 * site.unit), THIN)]
+
+
+def _branch_tailpiece(site: Site) -> list[Stroke]:
+    """A tailpiece with a barb aside, for a hose."""
+    middle = site.off(0, BODY * 0.5)
+    barb = along(middle, (0.866, 0.5), 0.085 * site.unit)
+    return [*plate(box(site, 0, 0.0, BODY, 0.026), THIN), Line((middle, barb), MEDIUM)]
+
+
+def _standpipe_tee(site: Site) -> list[Stroke]:
+    middle = site.off(0, BODY * 0.5)
+    branch = along(middle, (0.866, 0.5), 0.1 * site.unit)
+    return [Line((site.at, site.off(0, BODY)), site.weight), Line((middle, branch), site.weight)]
+
+
+def _hose_clamp(site: Site) -> list[Stroke]:
+    at = site.off(0, BODY * 0.5)
+    return [Line(ring(at, 0.036 * site.unit), MEDIUM, closed=True), *plate(ring(at, 0.012 * site.unit), THIN)]
+
+
+def _air_gap(site: Site) -> list[Stroke]:
+    """A cap with windows on two legs that do not meet."""
+    foot, top = site.off(0, BODY * 0.35), site.off(0, BODY * 1.1)
+    return [
+        Line((site.off(0, 0.0, 0.02), site.off(0, BODY * 0.35, 0.02)), THIN),
+        Line((site.off(0, 0.0, -0.02), site.off(0, BODY * 0.35, -0.02)), THIN),
+        *plate(box(site, 0, BODY * 0.35, BODY * 1.1, 0.036), THIN),
+        Line((foot, top), THIN),
+    ]
+
+
 def _crimped(site: Site) -> list[Stroke]:
     """A fitting between tubes: its legs with a ring round each end."""
     strokes: list[Stroke] = []
@@ -328,6 +364,11 @@ SYMBOLS: dict[str, Symbol] = {
     "vent_flashing": _flashing,
     "aav_adapter": _valve_adapter,
     "admittance_valve": _admittance_valve,
+    "continuous_waste": _continuous_waste,
+    "branch_tailpiece": _branch_tailpiece,
+    "standpipe_tee": _standpipe_tee,
+    "hose_clamp": _hose_clamp,
+    "air_gap_fitting": _air_gap,
     "tube_tee": _crimped,
     "tube_elbow": _crimped,
     "tube_reducing_elbow": _crimped,

@@ -112,7 +112,9 @@ def _take_columns(plan: Plan, chosen: dict[str, Element]) -> None:
 
 
 def _in_wall(element: object) -> TypeGuard[Riser | Fixture]:
-    return isinstance(element, Riser) or (isinstance(element, Fixture) and element.kind in WALL_OUTLETS)
+    if isinstance(element, Fixture):
+        return element.kind in WALL_OUTLETS and element.through is None
+    return isinstance(element, Riser)
 
 
 def _welded(chosen: dict[str, Element], held: Grips, staying: Grips) -> set[tuple[System, Point, float]]:

@@ -22,6 +22,7 @@ from engine.study import Study, study
 from engine.takeoff.answers import parts_answer
 from engine.trade.habits import CLOSET_EXTRAS
 from engine.trade.kinds import KINDS
+from tests.engine.checks.judged_plans import armed
 from tests.engine.coarse_plans import bathrooms, plans
 from tests.engine.drawings.isometric_reading import listed, marks, named_parts
 
@@ -130,6 +131,29 @@ def test_a_floor_with_many_kinds() -> None:
     sheets = isometrics(answer, "drains", *PAPER)
     assert named_parts(sheets) == listed(parts)
     assert marks(sheets) == Counter(piece.mark for piece in answer.model.joinery.pieces)
+
+
+def test_what_shares_a_trap_hangs_on_it() -> None:
+    """Two bowls and a dishwasher on one trap, and a tub's drain into a standpipe beside them: common practice, no source."""
+    sink = armed("kitchen_sink", 12.0, bowls=2)
+    pipe = Fixture("f3", "washer_standpipe", (200.0, 300.0), turn=0.0)
+    plan = msgspec.structs.replace(
+        sink,
+        rulebook="upc-2021",
+        fixtures=(
+            *sink.fixtures,
+            Fixture("f2", "dishwasher", (240.0, 270.0), through="f1"),
+            pipe,
+            Fixture("f4", "laundry_tub", (180.0, 300.0), through="f3"),
+        ),
+        risers=(*sink.risers, Riser("r3", pipe.at)),
+        drains=(*sink.drains, Drain("d3", (pipe.at, (200.0, 240.0)))),
+    )
+    answer = study(plan)
+    named = named_parts(isometrics(answer, "drains", *PAPER))
+    assert named == listed(answer.model.joinery.parts)
+    shared = ("continuous waste 1-1/2", "branch tailpiece 1-1/2", "hose clamp", "air gap", "tee for a tub 2x1-1/2")
+    assert [named[name] for name in shared] == [1] * 5
 
 
 def test_counted_by_hand(hand_floor: Callable[..., Plan]) -> None:
