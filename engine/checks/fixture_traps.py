@@ -1,4 +1,4 @@
-"""Traps and the fixtures over them: wide enough, no wider than their drain lets, shared by no more than may share."""
+"""Traps by the fixtures over them: wide enough, no wider than scours, of one size with their arm, which turns little."""
 
 from __future__ import annotations
 
@@ -152,75 +152,6 @@ def tailpiece(model: Model) -> Iterator[Outcome]:
         yield _finding(model, "tailpiece-wider-than-trap", trap, trap.size, least, "in", text, key, mend)
 
 
-def shared(model: Model) -> Iterator[Outcome]:
-    """How many bowls may share one trap, and how far apart their outlets.
-
-    Holds: two bowls 16 in apart; three, 30 in. Broken: four; two whose outlets are 30 1/16 in apart. Source: IRC
-    P3201.6 (from memory); UPC 1001.2.
-    """
-    count, apart = "trap.shared.outlets_most", "trap.shared.outlets_apart_most"
-    for fixture, trap in _traps(model):
-        words = name(model, fixture.id)
-        if fixture.bowls == 1:
-            yield DoesNotApply(fixture.id)
-        elif over(fixture.bowls, model.book.number(count)):
-            most = model.book.number(count)
-            text = f"{fixture.bowls} bowls of {words} share one trap; {most:g} may."
-            mend = "Give one bowl a trap of its own."
-            yield _finding(
-                model, "trap-shared-by-too-many", trap, float(fixture.bowls), most, "bowls", text, count, mend
-            )
-        elif fixture.bowls_apart is None:
-            yield NotJudged(
-                place(model, trap.node), (fixture.id,), f"{words}: how far its outlets are apart is not given"
-            )
-        elif over(fixture.bowls_apart, model.book.number(apart)):
-            most = model.book.number(apart)
-            text = f"The outlets of {words} are {fixture.bowls_apart:g} in apart; {most:g} in is the most on one trap."
-            mend = "Give the far bowl a trap of its own."
-            yield _finding(model, "trap-shared-by-too-many", trap, fixture.bowls_apart, most, "in", text, apart, mend)
-        else:
-            yield Holds(fixture.id)
-
-
-def takes_another(model: Model) -> Iterator[Outcome]:
-    """What may drain through another fixture's trap: one trap each, but for what the books name.
-
-    Holds: a dishwasher through the kitchen sink; a washer through the laundry tub beside it. Broken: a washer through
-    the kitchen sink; a closet, which has its own trap, through any: two traps on one way. Source: IRC P3201.6 (the
-    washer from memory); UPC 1001.2.
-    """
-    fixtures = {fixture.id: fixture for fixture in model.plan.fixtures}
-    for fixture in model.plan.fixtures:
-        if fixture.through is None:
-            yield DoesNotApply(fixture.id)
-            continue
-        host = fixtures[fixture.through]
-        key = f"trap.takes.{host.kind}.{fixture.kind}"
-        if model.book.says(key):
-            yield Holds(fixture.id)
-            continue
-        cited = key if model.book.has(key) else model.book.keys("trap.takes")[0]
-        own = (
-            " It has a trap inside it: two traps on one way hold each other's water." if fixture.kind == _CLOSET else ""
-        )
-        yield Finding(
-            "trap-takes-another",
-            "stop",
-            (*fixture.at, 0.0),
-            (fixture.id, host.id),
-            None,
-            None,
-            "",
-            f"{name(model, fixture.id)} may not drain through the trap of {name(model, host.id)}.{own}",
-            model.book.cite(cited),
-            "Give it a drain and a trap of its own.",
-        )
-
-
-_CLOSET = "water_closet"
-
-
 def arm_turns(model: Model) -> Iterator[Outcome]:
     """How far an arm may turn in plan before its vent without a cleanout of its own.
 
@@ -255,33 +186,8 @@ def _turn(before: Pipe, after: Pipe) -> float:
     return math.degrees(math.acos(max(-1.0, min(1.0, dot))))
 
 
-def floor_drain_dries(model: Model) -> Iterator[Outcome]:
-    """A floor drain's trap dries out in use: it wants a primer, a deep seal or a listed device.
-
-    To look at: every floor drain, since no such thing is drawn. Source: IRC P3201.2.1; UPC 1007.
-    """
-    key = "trap.floor_drain_primed"
-    for fixture, trap in _traps(model):
-        if fixture.kind != "floor_drain" or not model.book.says(key):
-            yield DoesNotApply(fixture.id)
-            continue
-        yield Finding(
-            "floor-drain-dries",
-            "look",
-            place(model, trap.node),
-            (fixture.id,),
-            None,
-            None,
-            "",
-            f"The trap of {name(model, fixture.id)} gets no water in daily use and dries out.",
-            model.book.cite(key),
-            "Plan a trap primer, a deep-seal trap or a listed seal for it.",
-        )
-
-
 def _rule(rule: str, title: str, reads: tuple[str, ...], judge: object, may: tuple[str, ...] = ()) -> Rule:
-    weight = "look" if judge is floor_drain_dries else "stop"
-    return Rule(rule, title, "traps", weight, reads, judge, may)  # type: ignore[arg-type]
+    return Rule(rule, title, "traps", "stop", reads, judge, may)  # type: ignore[arg-type]
 
 
 RULES = (
@@ -291,13 +197,10 @@ RULES = (
     ),
     _rule("arm-wider-than-trap", "An arm that is not of its trap's size", ("trap_arm.as_trap",), arm_not_as_trap),
     _rule("tailpiece-wider-than-trap", "A trap smaller than its tailpiece", ("tailpiece.least",), tailpiece),
-    _rule("trap-shared-by-too-many", "Too much on one trap", ("trap.shared",), shared),
-    _rule("trap-takes-another", "A fixture that drains through another's trap", ("trap.takes",), takes_another),
     _rule(
         "arm-turns-too-much",
         "A trap arm that turns too much",
         ("trap_arm.turn_without_cleanout_most",),
         arm_turns,
     ),
-    _rule("floor-drain-dries", "A floor drain that dries out", ("trap.floor_drain_primed",), floor_drain_dries),
 )

@@ -1,4 +1,4 @@
-"""A washer's standpipe: how high over its trap, where the trap stands, and a laundry tub that drains into it."""
+"""Standpipes: how high over their traps, where a washer's trap stands, and a laundry tub that drains into one."""
 
 from __future__ import annotations
 
@@ -13,12 +13,20 @@ from engine.plan.records import Fixture
 from engine.trade import fixtures as trade
 
 KIND = "washer_standpipe"
+ALL_KINDS, OVER_TUB = "standpipe.of_any_machine", "standpipe.over_tub_rim"
 
 
-def _standpipes(model: Model) -> Iterator[tuple[Fixture, float, float]]:
+def _stands(model: Model, fixture: Fixture, any_machine: bool = False) -> bool:
+    """Whether a fixture's waste comes by a standpipe of its own that the book's numbers are for."""
+    if fixture.through is not None or trade.fixture(fixture.kind).comes_by != "standpipe":
+        return False
+    return fixture.kind == KIND or (any_machine and model.book.says(ALL_KINDS))
+
+
+def _standpipes(model: Model, any_machine: bool = False) -> Iterator[tuple[Fixture, float, float]]:
     """Every standpipe with its trap's weir and its own top, inches over the finished floor."""
     for fixture in model.plan.fixtures:
-        if fixture.kind != KIND or fixture.through is not None:
+        if not _stands(model, fixture, any_machine):
             continue
         spec = trade.fixture(fixture.kind)
         weir = spec.outlet_above_floor if fixture.outlet_above_floor is None else fixture.outlet_above_floor
@@ -27,9 +35,9 @@ def _standpipes(model: Model) -> Iterator[tuple[Fixture, float, float]]:
             yield fixture, weir, top
 
 
-def _beside(model: Model) -> Iterator[Outcome]:
+def _beside(model: Model, any_machine: bool = False) -> Iterator[Outcome]:
     for fixture in model.plan.fixtures:
-        if fixture.kind != KIND or fixture.through is not None:
+        if not _stands(model, fixture, any_machine):
             yield DoesNotApply(fixture.id)
 
 
@@ -44,11 +52,12 @@ def height(model: Model) -> Iterator[Outcome]:
     """How high a standpipe's top stands over its trap's weir.
 
     Holds: 18 in; 42 by the IRC, 30 by the UPC. Broken: 16 in over a weir at 6; 42 1/16 (IRC), 30 1/16 (UPC). Where a
-    laundry tub drains into it the IRC asks for more. Source: IRC P2706.1.2, P2706.1.2.1; UPC 804.1.
+    laundry tub drains into it the IRC asks for more, and it judges that of a dishwasher alike. Source: IRC P2706.1.2,
+    P2706.1.2.1; UPC 804.1.
     """
     low, high, with_tub = "standpipe.above_weir_least", "standpipe.above_weir_most", "standpipe.with_laundry_tub_least"
     fed = {other.through for other in model.plan.fixtures if other.kind == "laundry_tub"}
-    for fixture, weir, top in _standpipes(model):
+    for fixture, weir, top in _standpipes(model, any_machine=True):
         key = with_tub if fixture.id in fed and model.book.has(with_tub) else low
         rise, least, most = top - weir, model.book.number(key), model.book.number(high)
         words = name(model, fixture.id)
@@ -59,8 +68,8 @@ def height(model: Model) -> Iterator[Outcome]:
                 fixture,
                 rise,
                 least,
-                f"The standpipe of {words} rises {inches(rise)} in over its trap's weir; {least:g} in is the least, or the "
-                "washer's pump throws over its top.",
+                f"The standpipe of {words} rises {inches(rise)} in over its trap's weir; {least:g} in is the least, or "
+                "the machine's pump throws over its top.",
                 key,
                 f"Raise its top to {inches(weir + least)} in above the floor, or lower the trap where it may stand lower. "
                 "Check the machine's own least drain height too.",
@@ -78,7 +87,7 @@ def height(model: Model) -> Iterator[Outcome]:
             )
         else:
             yield Holds(fixture.id)
-    yield from _beside(model)
+    yield from _beside(model, any_machine=True)
 
 
 def trap_height(model: Model) -> Iterator[Outcome]:
@@ -132,6 +141,37 @@ def tub_aside(model: Model) -> Iterator[Outcome]:
         yield _finding(model, "laundry-tub-too-far", fixture, aside, most, text, key, mend)
 
 
+def under_the_tub(model: Model) -> Iterator[Outcome]:
+    """A standpipe into which a laundry tub drains ends over the tub's rim, or it spills before the tub is full.
+
+    Holds: a top at 34 1/16 in beside a tub with its rim at 34. Broken: 34 in. Source: IRC P2706.1.2.1 (from memory).
+    """
+    standing = {fixture.id: top for fixture, _, top in _standpipes(model)}
+    for fixture in model.plan.fixtures:
+        top = standing.get(fixture.through or "")
+        spec = trade.fixture(fixture.kind)
+        rim = spec.rim_above_floor if fixture.rim_above_floor is None else fixture.rim_above_floor
+        if fixture.kind != "laundry_tub" or top is None or rim is None or not model.book.says(OVER_TUB):
+            yield DoesNotApply(fixture.id)
+        elif over(top, rim):
+            yield Holds(fixture.id)
+        else:
+            host = fixture.through or ""
+            yield Finding(
+                "standpipe-under-the-tub",
+                "stop",
+                (*fixture.at, 0.0),
+                (fixture.id, host),
+                top,
+                rim,
+                "in",
+                f"The standpipe of {name(model, host)} ends {inches(top)} in above the floor, and the rim of "
+                f"{name(model, fixture.id)} that drains into it stands at {inches(rim)} in: it spills before the tub is full.",
+                model.book.cite(OVER_TUB),
+                "Raise its top over the tub's rim.",
+            )
+
+
 RULES = (
     Rule(
         "standpipe-too-short",
@@ -140,7 +180,7 @@ RULES = (
         "stop",
         ("standpipe.above_weir_least", "standpipe.above_weir_most"),
         height,
-        ("standpipe.with_laundry_tub_least",),
+        ("standpipe.with_laundry_tub_least", ALL_KINDS),
     ),
     Rule(
         "standpipe-trap-height",
@@ -157,5 +197,13 @@ RULES = (
         "stop",
         ("standpipe.laundry_tub_sideways_most",),
         tub_aside,
+    ),
+    Rule(
+        "standpipe-under-the-tub",
+        "A standpipe that ends under the tub's rim",
+        "traps",
+        "stop",
+        (OVER_TUB,),
+        under_the_tub,
     ),
 )

@@ -16,6 +16,8 @@ from engine.trade import fixtures as trade
 from engine.trade.pipe import drain
 from engine.trade.traps import trap as shape_of
 
+FREEZES = "trap.freezes_at"
+
 
 def _arm_axis(model: Model, trap: Trap) -> float | None:
     """Height of the arm's axis at the trap's outlet stop, inches; None when it is not known."""
@@ -96,9 +98,11 @@ def trap_too_far_aside(model: Model) -> Iterator[Outcome]:
 def trap_below_joists(model: Model) -> Iterator[Outcome]:
     """A trap whose belly hangs below the joists: it wants room, a box and protection from frost.
 
-    Holds: the lowest outside point lies within the joists' depth. To look at: it lies below. Never a reason to
-    steepen the arm. Common practice, no source; the trap's shape is assumed until it is measured.
+    Holds: the lowest outside point lies within the joists' depth. To look at: it lies below; where the winter's design
+    temperature is one at which water freezes, the code's protection from frost is cited too. Never a reason to steepen the
+    arm. Common practice, no source; frost by IRC P3201.3, UPC 312.6. The trap's shape is assumed until it is measured.
     """
+    reach, cites, cure = _reached_by(model)
     depth = max((joist.depth for joist in model.framing.joists), default=None)
     for trap in model.network.traps:
         if not _in_bay(trap):
@@ -122,10 +126,24 @@ def trap_below_joists(model: Model) -> Iterator[Outcome]:
             -lowest,
             depth,
             "in",
-            f"The trap of {name(model, trap.fixture)} hangs {inches(-lowest - depth)} in below the joists, where frost and knocks reach it.",
-            COMMON,
-            "Leave room for it below, and box and insulate it.",
+            f"The trap of {name(model, trap.fixture)} hangs {inches(-lowest - depth)} in below the joists, where {reach}.",
+            cites,
+            f"Leave room for it below, and {cure}.",
         )
+
+
+def _reached_by(model: Model) -> tuple[str, str, str]:
+    """What reaches a trap below the joists in this winter, what a finding cites for it, and what helps."""
+    winter = model.plan.floor.design_temp
+    if winter is None:
+        return "knocks reach it, and frost in a cold winter", COMMON, "box it; insulate it where winters freeze"
+    if not model.book.has(FREEZES) or over(winter, model.book.number(FREEZES)):
+        return "knocks reach it", COMMON, "box it"
+    return (
+        f"knocks reach it, and frost in a winter of {winter:g} deg F",
+        model.book.cite(FREEZES),
+        "box and insulate it",
+    )
 
 
 RULES = (
@@ -138,5 +156,13 @@ RULES = (
         ("outlet_to_trap.sideways_most",),
         trap_too_far_aside,
     ),
-    Rule("trap-below-joists", "A trap that hangs below the joists", "venting", "look", (), trap_below_joists),
+    Rule(
+        "trap-below-joists",
+        "A trap that hangs below the joists",
+        "venting",
+        "look",
+        (),
+        trap_below_joists,
+        (FREEZES,),
+    ),
 )

@@ -58,6 +58,23 @@ def standpipe(study: Study, finding: Finding) -> Iterator[Idea]:
             yield Idea(words, costs.HEIGHT + 0.5, partial(edits.set_fields, study.plan, fixture.id, **moved))
 
 
+def over_the_tub(study: Study, finding: Finding) -> Iterator[Idea]:
+    """A standpipe's top set over the rim of the tub that drains into it, or the tub's rim left to the trade's usual."""
+    if finding.limit is None:
+        return
+    for fixture in _fixtures(study, finding):
+        yield from _usual(study, fixture)
+        if fixture.through is None:
+            top = finding.limit + CLEAR_OF_RIM
+            words = f"Let the standpipe of {fixture.id} end {inches(top)} in above the floor"
+            make = partial(edits.set_field, study.plan, fixture.id, "rim_above_floor", top)
+            yield Idea(words, costs.HEIGHT, make)
+
+
+CLEAR_OF_RIM = 1.0
+"""How far over a tub's rim its standpipe then ends, inches."""
+
+
 def _usual(study: Study, fixture: Fixture) -> Iterator[Idea]:
     for field, words in (("rim_above_floor", "top"), ("outlet_above_floor", "outlet")):
         if getattr(fixture, field) is not None:
@@ -150,9 +167,11 @@ MAKERS: dict[str, Maker] = {
     "double-fitting-unlike": one_higher,
     "double-tee-back-to-back": one_higher,
     "double-tee-takes-pumped": one_higher,
+    "hose-too-short": set_nearer,
     "laundry-tub-too-far": set_nearer,
     "standpipe-too-short": standpipe,
     "standpipe-trap-height": standpipe,
+    "standpipe-under-the-tub": over_the_tub,
     "trap-takes-another": own_trap,
     "vertical-wet-vent-too-long": outlets_closer,
     "weir-too-low": hung_higher,

@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from engine.checks import ALL_RULES
 from engine.plan.file import read
-from engine.plan.records import JoistField, Supply
+from engine.plan.records import Fixture, JoistField, Supply
 from engine.study import Study, study
 from tests.engine.checks.judged_plans import armed, bare
 from tests.engine.checks.test_double_fittings import dropping
@@ -27,12 +27,19 @@ BROKEN = sorted((ROOT / "tests" / "engine" / "mending" / "broken").glob("*.jway"
 """Small plans that break one rule each."""
 
 BOWLS = armed("kitchen_sink", 12.0, bowls=2, bowls_apart=16.0)
+THREE = replace(
+    armed("lavatory", 12.0),
+    fixtures=tuple(
+        Fixture(f"f{number}", "lavatory", (240.0, y), turn=0.0, arm=12.0, through=None if number == 1 else "f1")
+        for number, y in enumerate((240.0, 225.0, 255.0), 1)
+    ),
+)
 RIM = bare(
     fields=(JoistField(id="f", corner=(0.0, 0.0), size=(96.0, 96.0)),),
     supplies=(Supply("c", "cold", ((40.0, 40.0), (40.0, 120.0))),),
 )
 CLOSETS = dropping("water_closet", 17.9375, 40.0, "sanitary_tee")
-"""Rules that have no mend, each with a plan that it judges: bowls on one trap, a bored rim, closets back to back."""
+"""Rules that have no mend, each with a plan that it judges: bowls on one trap, three fixtures on one, a bored rim, closets back to back."""
 
 MISTAKES = [
     # what is wrong, the rule that says so, an element that it names
@@ -121,7 +128,7 @@ def test_every_rule_judges_something(studies: dict[str, Study]) -> None:
         plan = read(path)
         answers += [study(replace(plan, rulebook=book, amendments=())).looked_at for book in ("irc-2021", "upc-2021")]
         answers.append(study(plan).looked_at)
-    answers += [study(plan).looked_at for plan in (BOWLS, RIM, CLOSETS)]
+    answers += [study(plan).looked_at for plan in (BOWLS, THREE, RIM, CLOSETS)]
     for looked_at in answers:
         waiting -= {rule for rule, counts in looked_at.items() if any(counts[one] for one in judged)}
     assert waiting == set()

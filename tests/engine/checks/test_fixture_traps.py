@@ -142,72 +142,6 @@ class TestTailpiece:
         assert counts(self.rule, shower("2")) == (0, 0, 0, 1)
 
 
-class TestShared:
-    """IRC 2021 P3201.6 (from memory), UPC 2021 1001.2: three bowls, outlets within 30 in."""
-
-    rule = "trap-shared-by-too-many"
-
-    @pytest.mark.parametrize("book", BOOKS)
-    def test_two_bowls(self, book: str) -> None:
-        plan = by(book, armed("kitchen_sink", 12.0, bowls=2, bowls_apart=16.0))
-        assert counts(self.rule, plan) == (1, 0, 0, 0)
-
-    def test_three_at_thirty_and_past_it(self) -> None:
-        assert counts(self.rule, armed("kitchen_sink", 12.0, bowls=3, bowls_apart=30.0)) == (1, 0, 0, 0)
-        found = broken(self.rule, armed("kitchen_sink", 12.0, bowls=3, bowls_apart=30.0625))
-        assert (found.measured, found.limit, found.unit) == (30.0625, 30.0, "in")
-
-    def test_four(self) -> None:
-        found = broken(self.rule, armed("kitchen_sink", 12.0, bowls=4, bowls_apart=20.0))
-        assert (found.measured, found.limit, found.unit) == (4.0, 3.0, "bowls")
-
-    def test_not_judged_without_a_measure(self) -> None:
-        assert len(not_judged(self.rule, armed("kitchen_sink", 12.0, bowls=2))) == 1
-
-    def test_one_bowl_does_not_apply(self) -> None:
-        assert counts(self.rule, armed("kitchen_sink", 12.0)) == (0, 0, 0, 1)
-
-    def test_a_place_that_takes_less(self) -> None:
-        plan = armed("kitchen_sink", 12.0, bowls=3, bowls_apart=20.0)
-        assert broken(self.rule, amended(plan, "trap.shared.outlets_most", 2)).limit == 2.0
-
-
-class TestThroughAnother:
-    """One trap to a fixture, but for what the books name: IRC 2021 P3201.6, UPC 2021 1001.2."""
-
-    rule = "trap-takes-another"
-
-    def through(self, host: str, kind: str, book: str = "irc-2021") -> Plan:
-        plan = armed(host, 12.0)
-        other = Fixture("f2", kind, (200.0, 250.0), through="f1")  # type: ignore[arg-type]
-        return by(book, replace(plan, fixtures=(*plan.fixtures, other)))
-
-    @pytest.mark.parametrize("book", BOOKS)
-    def test_a_dishwasher_through_the_sink(self, book: str) -> None:
-        assert counts(self.rule, self.through("kitchen_sink", "dishwasher", book)) == (1, 0, 0, 1)
-
-    @pytest.mark.parametrize("book", BOOKS)
-    def test_a_washer_through_the_tub_and_not_the_sink(self, book: str) -> None:
-        assert counts(self.rule, self.through("laundry_tub", "washer_standpipe", book)) == (1, 0, 0, 1)
-        found = broken(self.rule, self.through("kitchen_sink", "washer_standpipe", book))
-        assert found.elements == ("f2", "f1")
-
-    def test_a_tub_into_the_standpipe_by_one_book(self) -> None:
-        assert findings(self.rule, self.through("washer_standpipe", "laundry_tub")) == []
-        assert len(findings(self.rule, self.through("washer_standpipe", "laundry_tub", "upc-2021"))) == 1
-
-    def test_a_closet_through_anything_is_trapped_twice(self) -> None:
-        found = broken(self.rule, self.through("kitchen_sink", "water_closet"))
-        assert "two traps" in found.text
-
-    def test_it_has_no_drain_of_its_own(self) -> None:
-        from engine.study import study
-
-        answer = study(self.through("kitchen_sink", "dishwasher"))
-        assert [trap.fixture for trap in answer.model.network.traps] == ["f1"]
-        assert [f for f in answer.findings if f.rule == "fixture-not-drained"] == []
-
-
 class TestTurns:
     """UPC 2021 1002.3: 90 degrees under 3 in, 135 from 3 in."""
 
@@ -231,7 +165,8 @@ class TestTurns:
     def test_another_eighth(self) -> None:
         points = ((100.0, 100.0), (80.0, 100.0), (80.0, 90.0), (88.0, 82.0))
         found = broken(self.rule, self.bent("2", *points))
-        assert (found.measured, found.limit, found.unit) == (pytest.approx(135.0), 90.0, "degrees")
+        assert (found.limit, found.unit) == (90.0, "degrees")
+        assert found.measured == pytest.approx(135.0)
         # 3 in may turn so far
         assert findings(self.rule, self.bent("3", *points)) == []
         rodded = self.bent("2", *points)
@@ -239,20 +174,6 @@ class TestTurns:
 
     def test_a_straight_arm(self) -> None:
         assert findings(self.rule, self.bent("2", (100.0, 100.0), (60.0, 100.0))) == []
-
-
-class TestFloorDrain:
-    """IRC 2021 P3201.2.1, UPC 2021 1007: a floor drain's trap is kept full."""
-
-    rule = "floor-drain-dries"
-
-    @pytest.mark.parametrize("book", BOOKS)
-    def test_it_is_to_be_looked_at(self, book: str) -> None:
-        plan = shower("2")
-        floor = replace(plan, fixtures=(replace(plan.fixtures[0], kind="floor_drain"),))
-        assert broken(self.rule, by(book, floor)).weight == "look"
-        assert counts(self.rule, plan) == (0, 0, 0, 1)
-        assert findings(self.rule, amended(by(book, floor), "trap.floor_drain_primed", False)) == []
 
 
 def test_a_column_of_ordinary_fixtures_breaks_none() -> None:

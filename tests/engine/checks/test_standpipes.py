@@ -54,6 +54,25 @@ class TestHeight:
     def test_others_do_not_apply(self) -> None:
         assert counts(self.rule, armed("kitchen_sink", 12.0)) == (0, 0, 0, 1)
 
+    @pytest.mark.parametrize(
+        ("top", "book", "limit"),
+        [
+            (34.0, "irc-2021", None),
+            (33.9375, "irc-2021", 18.0),
+            (58.0, "irc-2021", None),
+            (58.0625, "irc-2021", 42.0),
+            (30.0, "upc-2021", None),
+        ],
+    )
+    def test_a_dishwasher_alone_by_the_residential_code(self, top: float, book: str, limit: float | None) -> None:
+        """Its trap stands at 16 in: 16 + 18 = 34 and 16 + 42 = 58. UPC 804.1 is for clothes washers."""
+        got = findings(self.rule, by(book, armed("dishwasher", 12.0, rim_above_floor=top)))
+        assert [one.limit for one in got] == ([] if limit is None else [limit])
+
+    def test_as_it_is_set_down_it_holds(self) -> None:
+        assert counts(self.rule, armed("dishwasher", 12.0)) == (1, 0, 0, 0)
+        assert counts(self.rule, by("upc-2021", armed("dishwasher", 12.0))) == (0, 0, 0, 1)
+
     def test_a_place_that_takes_less(self) -> None:
         assert findings(self.rule, amended(washer(6.0, 22.0, "upc-2021"), "standpipe.above_weir_least", 16)) == []
 
@@ -89,3 +108,30 @@ class TestTubAside:
 
     def test_others_do_not_apply(self) -> None:
         assert counts(self.rule, armed("kitchen_sink", 12.0)) == (0, 0, 0, 1)
+
+
+class TestUnderTheTub:
+    """IRC 2021 P2706.1.2.1, from memory: over the rim of the tub that drains into it; a tub's rim is usually 34 in up."""
+
+    rule = "standpipe-under-the-tub"
+
+    def fed(self, top: float, book: str = "irc-2021", **given: object) -> Plan:
+        plan = washer(3.0, top, book)
+        tub = Fixture("lt", "laundry_tub", (250.0, 240.0), through="f1", **given)  # type: ignore[arg-type]
+        return replace(plan, fixtures=(*plan.fixtures, tub))
+
+    def test_at_the_rim_and_over_it(self) -> None:
+        assert counts(self.rule, self.fed(34.0625)) == (1, 0, 0, 1)
+        found = broken(self.rule, self.fed(34.0))
+        assert (found.measured, found.limit, found.elements) == (34.0, 34.0, ("lt", "f1"))
+        assert findings(self.rule, self.fed(34.0, rim_above_floor=33.0)) == []
+
+    def test_the_uniform_code_has_no_such_pair(self) -> None:
+        counted = study(self.fed(34.0, "upc-2021")).looked_at[self.rule]
+        assert counted == {"holds": 0, "broken": 0, "not_judged": 0, "does_not_apply": 1}
+
+    def test_a_place_that_does_not_ask(self) -> None:
+        assert findings(self.rule, amended(self.fed(34.0), "standpipe.over_tub_rim", False)) == []
+
+    def test_others_do_not_apply(self) -> None:
+        assert counts(self.rule, armed("laundry_tub", 12.0)) == (0, 0, 0, 1)

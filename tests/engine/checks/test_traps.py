@@ -155,3 +155,32 @@ class TestBelowTheJoists:
         flat = (MeasuredTakeOff("p_trap", "2", "run_out", 6.0),)
         plan = shower(self.at_limit - SIXTEENTH, fields=self.field)
         assert counts(self.rule, replace(plan, takeoffs=flat)) == (1, 0, 0, 0)
+
+
+class TestFrostBelowTheJoists:
+    """Water freezes at 32 deg F: IRC 2021 P3201.3 has traps protected from it; UPC 2021 312.6, from memory."""
+
+    rule = "trap-below-joists"
+
+    def low(self, winter: float | None, book: str = "irc-2021") -> Plan:
+        plan = shower(-9.0, fields=(JoistField("f1", (0.0, 0.0), (300.0, 100.0)),), rulebook=book)
+        return replace(plan, floor=replace(plan.floor, design_temp=winter))
+
+    @pytest.mark.parametrize(("book", "section"), [("irc-2021", "IRC 2021 P3201.3"), ("upc-2021", "UPC 2021 312.6")])
+    def test_at_freezing_and_a_degree_over(self, book: str, section: str) -> None:
+        cold, mild = (broken(self.rule, self.low(winter, book)) for winter in (32.0, 33.0))
+        assert cold.cites == section
+        assert "frost in a winter of 32 deg F" in cold.text
+        assert "insulate" in cold.mend
+        assert mild.cites == "common practice"
+        assert "frost" not in mild.text
+        assert "insulate" not in mild.mend
+
+    def test_the_winter_is_not_known(self) -> None:
+        found = broken(self.rule, self.low(None))
+        assert "frost in a cold winter" in found.text
+        assert found.cites == "common practice"
+
+    def test_a_place_with_its_own_temperature(self) -> None:
+        found = broken(self.rule, amended(self.low(40.0), "trap.freezes_at", 45))
+        assert found.cites == "IRC 2021 P3201.3, amended"

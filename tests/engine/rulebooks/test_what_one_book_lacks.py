@@ -45,6 +45,7 @@ shield.past_plate
 stack_base.*
 stack_vent.*
 standpipe.laundry_tub_sideways_most
+standpipe.over_tub_rim
 standpipe.with_laundry_tub_least
 support.brace_from
 support.brace_over
