@@ -11,10 +11,11 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QBrush, QPainterPath, QTransform
+from PySide6.QtWidgets import QGraphicsPathItem
 
 from app import palette
 from app.canvas.picture import Picture, Seat, Tag, Turn, dot, shape
-from app.canvas.places import disc, to_plan
+from app.canvas.places import disc, to_plan, track
 from app.canvas.stub_marks import RING, stub_marks
 from app.tools.plane import ahead
 from engine.drafting.bodies import Body, body_of
@@ -29,18 +30,20 @@ OUTLET = 1.5
 """Radius of the outlet's mark, inches."""
 
 
-def draw_fixture(fixture: Fixture, walls: Sequence[Wall] = ()) -> Picture:
-    """A fixture's symbol. `walls` says how thick the wall behind it is."""
+def draw_fixture(fixture: Fixture, walls: Sequence[Wall] = (), host: Fixture | None = None) -> Picture:
+    """A fixture's symbol. `walls` says how thick the wall behind it is, `host` is the fixture that it drains through."""
     spec = spec_of(fixture.kind)
     body = body_of(fixture, walls)
     frame = _frame(fixture)
-    outer, inner = _SYMBOLS[fixture.kind](body)
+    outer, inner = _symbol(fixture, body)
     area = frame.map(outer)
     items = [
         shape(area, palette.pen(palette.FIXTURE_EDGE, 1.4), QBrush(palette.shade(palette.FIXTURE_FILL, 150))),
         shape(frame.map(inner), palette.pen(palette.FIXTURE_INNER, 1.1)),
     ]
-    if spec.outlet != "none":
+    if host is not None:
+        items += _hose(fixture, body, host, body_of(host, walls))
+    elif spec.outlet != "none":
         items += [dot(fixture.at, OUTLET, palette.WASTE, 1.6, palette.GROUND), dot(fixture.at, 0.5, palette.WASTE)]
     if fixture.trap_at is not None:
         items.append(dot(fixture.trap_at, 1.0, palette.WASTE, 1.2, palette.GROUND))
@@ -59,6 +62,22 @@ def draw_fixture(fixture: Fixture, walls: Sequence[Wall] = ()) -> Picture:
     tag = Tag(spec.letters, seats, palette.INK, bold=True, pixels=12, urgent=True, turn=Turn.NAME)
     marks = tuple(((x - RING, y), (x + RING, y)) for x, y in (stub.at for stub in own))
     return Picture("fixtures", area.united(disc(fixture.at, OUTLET)), tuple(items), (tag,), words, marks)
+
+
+def _symbol(fixture: Fixture, body: Body) -> Symbol:
+    with_bowls = _WITH_BOWLS.get(fixture.kind)
+    return _SYMBOLS[fixture.kind](body) if with_bowls is None else with_bowls(body, fixture.bowls)
+
+
+def _hose(guest: Fixture, body: Body, host: Fixture, beyond: Body) -> list[QGraphicsPathItem]:
+    """The way of a fixture's waste to the one that it drains through: dotted, along the back of both."""
+    ends = [ahead(one.at, one.turn, HOSE - its.back, its.centre[1]) for one, its in ((guest, body), (host, beyond))]
+    line = shape(track(ends), palette.pen(palette.WASTE, 1.6, dashes=(1.5, 1.5)))
+    return [line, *(dot(end, 0.7, palette.WASTE) for end in ends)]
+
+
+HOSE = 3.0
+"""How far before a fixture's back the line of a hose is drawn, inches."""
 
 
 def _outside(box: QRectF) -> list[Seat]:
@@ -98,16 +117,23 @@ def _closet(body: Body) -> Symbol:
     return outer, inner
 
 
-def _lavatory(body: Body) -> Symbol:
+def _lavatory(body: Body, bowls: int) -> Symbol:
     outer = QPainterPath()
     outer.addRoundedRect(_rect(body), 2.0, 2.0)
     forward, _ = body.centre
     inner = QPainterPath()
-    inner.addEllipse(QPointF(forward + 0.06 * body.depth, 0.0), 0.34 * body.depth, 0.39 * body.width)
-    tap = -body.back + 0.1 * body.depth
-    inner.moveTo(tap, 0.0)
-    inner.lineTo(tap + 0.22 * body.depth, 0.0)
+    tap, wide = -body.back + 0.1 * body.depth, body.width / bowls
+    for across in _middles(body, bowls):
+        inner.addEllipse(QPointF(forward + 0.06 * body.depth, across), 0.34 * body.depth, 0.39 * wide)
+        inner.moveTo(tap, across)
+        inner.lineTo(tap + 0.22 * body.depth, across)
     return outer, inner
+
+
+def _middles(body: Body, bowls: int) -> list[float]:
+    """The middles of bowls side by side, inches to the left."""
+    wide = body.width / bowls
+    return [-body.right + wide * (number + 0.5) for number in range(bowls)]
 
 
 def _shower(body: Body) -> Symbol:
@@ -133,18 +159,18 @@ def _bathtub(body: Body) -> Symbol:
     return outer, inner
 
 
-def _kitchen_sink(body: Body) -> Symbol:
+def _kitchen_sink(body: Body, bowls: int) -> Symbol:
     outer = QPainterPath()
     outer.addRoundedRect(_rect(body), 1.5, 1.5)
     inner = QPainterPath()
     deep = 0.66 * body.depth
     begin = body.front - 1.5 - deep
-    half = body.width / 2.0
-    for side in (-1.0, 1.0):
-        inner.addRoundedRect(QRectF(begin, side * (half / 2.0) - (half - 2.4) / 2.0, deep, half - 2.4), 2.0, 2.0)
+    wide = body.width / bowls - 2.4
+    for across in _middles(body, bowls):
+        inner.addRoundedRect(QRectF(begin, across - wide / 2.0, deep, wide), 2.0, 2.0)
     tap = -body.back + 0.12 * body.depth
     inner.moveTo(tap, 0.0)
-    inner.lineTo(tap + 0.3 * body.depth, 0.0)
+    inner.lineTo(tap + (0.3 if bowls % 2 == 0 else 0.2) * body.depth, 0.0)
     return outer, inner
 
 
@@ -191,25 +217,33 @@ def _hose_bibb(body: Body) -> Symbol:
     return outer, inner
 
 
-def _bar_sink(body: Body) -> Symbol:
+def _bar_sink(body: Body, bowls: int) -> Symbol:
     outer, inner = QPainterPath(), QPainterPath()
     outer.addRoundedRect(_rect(body), 1.5, 1.5)
-    inner.addRoundedRect(_rect(body, 1.6).adjusted(0.16 * body.depth, 0.0, 0.0, 0.0), 2.5, 2.5)
+    for basin in _basins(body, bowls, 1.6, 0.16):
+        inner.addRoundedRect(basin, 2.5, 2.5)
     tap = -body.back + 0.1 * body.depth
     inner.moveTo(tap, body.centre[1])
     inner.lineTo(tap + 0.3 * body.depth, body.centre[1])
     return outer, inner
 
 
-def _laundry_tub(body: Body) -> Symbol:
+def _laundry_tub(body: Body, bowls: int) -> Symbol:
     outer, inner = QPainterPath(), QPainterPath()
     outer.addRect(_rect(body))
-    basin = _rect(body, 1.4).adjusted(0.14 * body.depth, 0.0, 0.0, 0.0)
-    inner.addRoundedRect(basin, 1.5, 1.5)
-    for step in (2.0, 4.0, 6.0):
-        inner.moveTo(basin.right() - step, basin.top())
-        inner.lineTo(basin.right() - step, basin.bottom())
+    for basin in _basins(body, bowls, 1.4, 0.14):
+        inner.addRoundedRect(basin, 1.5, 1.5)
+        for step in (2.0, 4.0, 6.0):
+            inner.moveTo(basin.right() - step, basin.top())
+            inner.lineTo(basin.right() - step, basin.bottom())
     return outer, inner
+
+
+def _basins(body: Body, bowls: int, rim: float, ledge: float) -> list[QRectF]:
+    """Basins side by side inside a rim, before a ledge that is a share of the depth."""
+    whole = _rect(body, rim).adjusted(ledge * body.depth, 0.0, 0.0, 0.0)
+    wide = (whole.height() + rim) / bowls
+    return [QRectF(whole.left(), whole.top() + n * wide, whole.width(), wide - rim) for n in range(bowls)]
 
 
 def _dishwasher(body: Body) -> Symbol:
@@ -218,12 +252,10 @@ def _dishwasher(body: Body) -> Symbol:
     door = body.front - 0.09 * body.depth
     inner.moveTo(door, -body.right)
     inner.lineTo(door, body.left)
-    forward, left = body.centre
-    reach = 0.28 * min(body.depth, body.width)
-    for turn in (0.0, 60.0, 120.0):
-        dx, dy = reach * math.cos(math.radians(turn)), reach * math.sin(math.radians(turn))
-        inner.moveTo(forward - dx, left - dy)
-        inner.lineTo(forward + dx, left + dy)
+    inner.addRoundedRect(_rect(body, 1.8).adjusted(0.0, 0.0, -0.12 * body.depth, 0.0), 2.5, 2.5)
+    handle = 0.3 * body.width
+    inner.moveTo(door + 0.045 * body.depth, body.centre[1] - handle / 2.0)
+    inner.lineTo(door + 0.045 * body.depth, body.centre[1] + handle / 2.0)
     return outer, inner
 
 
@@ -249,17 +281,20 @@ def _bidet(body: Body) -> Symbol:
 
 _SYMBOLS: dict[str, Callable[[Body], Symbol]] = {
     "water_closet": _closet,
-    "lavatory": _lavatory,
     "shower": _shower,
     "bathtub": _bathtub,
-    "kitchen_sink": _kitchen_sink,
     "washer_standpipe": _washer,
     "water_heater": _water_heater,
     "refrigerator": _refrigerator,
     "hose_bibb": _hose_bibb,
-    "bar_sink": _bar_sink,
-    "laundry_tub": _laundry_tub,
     "dishwasher": _dishwasher,
     "floor_drain": _floor_drain,
     "bidet": _bidet,
+}
+
+_WITH_BOWLS: dict[str, Callable[[Body, int], Symbol]] = {
+    "lavatory": _lavatory,
+    "kitchen_sink": _kitchen_sink,
+    "bar_sink": _bar_sink,
+    "laundry_tub": _laundry_tub,
 }

@@ -43,7 +43,7 @@ def draw(element: Element, plan: Plan, joists: Mapping[str, Sequence[Joist]], si
         case AirOpening():
             return draw_opening(element, plan.walls)
         case Fixture():
-            return draw_fixture(element, plan.walls)
+            return draw_fixture(element, plan.walls, _host(element, plan))
         case Drain():
             return draw_drain(element, sizes.get(element.id))
         case Vent():
@@ -62,3 +62,10 @@ def draw(element: Element, plan: Plan, joists: Mapping[str, Sequence[Joist]], si
             return draw_cleanout(element, plan)
         case Hatch():
             return draw_hatch(element)
+
+
+def _host(fixture: Fixture, plan: Plan) -> Fixture | None:
+    """The fixture that this one drains through; None where it has a drain of its own."""
+    if fixture.through is None:
+        return None
+    return next((other for other in plan.fixtures if other.id == fixture.through), None)

@@ -257,6 +257,9 @@ class PlanScene(QGraphicsScene):
             refit.update(opening.id for opening in new.air_openings)
         before = _by_id(old) if old is not None else {}
         after = self._document.elements
+        if old is not None and old.fixtures is not new.fixtures:
+            guests = (fixture for fixture in new.fixtures if fixture.through is not None)
+            refit.update(one.id for one in guests if before.get(one.through or "") is not after.get(one.through or ""))
         for element_id in before.keys() - after.keys():
             self._remove(element_id)
         for element_id, element in after.items():

@@ -68,7 +68,8 @@ class PlaceFixture(Tool):
             return False
         fixture = plan.fixtures[-1]
         self._last = None
-        self.desk.document.commit(plan, f"place {spec_of(self.kind).words} {fixture.id}")
+        through = f", which drains through {fixture.through}" if fixture.through is not None else ""
+        self.desk.document.commit(plan, f"place {spec_of(self.kind).words} {fixture.id}{through}")
         self.desk.clear_sketch()
         self.desk.pick(frozenset({fixture.id}))
         return True

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from engine.drawings.labels import Box
 from engine.drawings.linetypes import FIXTURE, MEDIUM, THIN
 from engine.drawings.sheet import Sheet
-from engine.drawings.strokes import Arc, Line, Stroke, Text
+from engine.drawings.strokes import Arc, Dashes, Line, Stroke, Text
 from engine.drawings.typeface import text_width
 from engine.plan.records import Fixture, Plan, Point
 from engine.plan.walls import wall_at
@@ -71,11 +71,40 @@ def draw_fixture(sheet: Sheet, fixture: Fixture, plan: Plan) -> None:
     body = body_of(fixture, plan)
     place = _placer(fixture)
     turn = fixture.turn
-    for stroke in _SYMBOLS[fixture.kind](body):
+    for stroke in _symbol(fixture, body):
         sheet.add("fixtures", _placed(sheet, stroke, place, turn))
     corners = sheet.frame.many(corners_of(fixture, plan))
     xs, ys = zip(*corners, strict=True)
     sheet.room.take(Box(min(xs), min(ys), max(xs), max(ys)), _PALE)
+
+
+def draw_hoses(sheet: Sheet, plan: Plan) -> None:
+    """The way of each waste to the fixture that it drains through, dotted along the back of both."""
+    fixtures = {fixture.id: fixture for fixture in plan.fixtures}
+    for guest in plan.fixtures:
+        host = fixtures.get(guest.through or "")
+        if host is None:
+            continue
+        ends = sheet.frame.many(_behind(fixture, plan) for fixture in (guest, host))
+        sheet.add("fixtures", Line(ends, MEDIUM, HOSE))
+        for end in ends:
+            sheet.add("fixtures", Arc(end, 0.02, THIN, fill=0.0))
+
+
+def _behind(fixture: Fixture, plan: Plan) -> Point:
+    """Just before the middle of a fixture's back, where its hose or tailpiece goes down."""
+    body = body_of(fixture, plan)
+    return _placer(fixture)(_IN - body.back, (body.left - body.right) / 2.0)
+
+
+HOSE: Dashes = (0.03, 0.035)
+"""Pattern of the way to a trap that another fixture has."""
+_IN = 3.0
+
+
+def _symbol(fixture: Fixture, body: Body) -> tuple[Stroke, ...]:
+    with_bowls = _WITH_BOWLS.get(fixture.kind)
+    return _SYMBOLS[fixture.kind](body) if with_bowls is None else with_bowls(body, fixture.bowls)
 
 
 def draw_letters(sheet: Sheet, fixture: Fixture, plan: Plan) -> None:
@@ -178,10 +207,19 @@ def _closet(body: Body) -> tuple[Stroke, ...]:
     return (_rounded(tank_body, 0.4, 1.5), bowl)
 
 
-def _lavatory(body: Body) -> tuple[Stroke, ...]:
-    x, y = _middle(body)
-    deep, wide = body.back + body.front, body.left + body.right
-    return (_rounded(body, 0.0, 2.5), _oval(x + 0.08 * deep, y, 0.32 * deep, 0.38 * wide))
+def _lavatory(body: Body, bowls: int) -> tuple[Stroke, ...]:
+    ovals = []
+    for bowl in _bowls(body, bowls):
+        x, y = _middle(bowl)
+        deep, wide = bowl.back + bowl.front, bowl.left + bowl.right
+        ovals.append(_oval(x + 0.08 * deep, y, 0.32 * deep, 0.38 * wide))
+    return (_rounded(body, 0.0, 2.5), *ovals)
+
+
+def _bowls(body: Body, count: int) -> list[Body]:
+    """Equal parts of a body, side by side."""
+    wide = (body.left + body.right) / count
+    return [Body(body.back, body.front, body.left - wide * n, wide * (n + 1) - body.left) for n in range(count)]
 
 
 def _shower(body: Body) -> tuple[Stroke, ...]:
@@ -194,13 +232,14 @@ def _bathtub(body: Body) -> tuple[Stroke, ...]:
     return (_rect(body), _rounded(body, 3.0, 8.0, THIN), Arc((0.0, 0.0), 1.5, THIN, grey=FIXTURE))
 
 
-def _kitchen_sink(body: Body) -> tuple[Stroke, ...]:
-    half = (body.left + body.right) / 2.0
-    basins = (
-        Body(body.back - 4.0, body.front - 1.5, body.left - 1.5, half - body.left - 0.75),
-        Body(body.back - 4.0, body.front - 1.5, half - body.right - 0.75, body.right - 1.5),
-    )
+def _kitchen_sink(body: Body, bowls: int) -> tuple[Stroke, ...]:
+    basins = [_basin(bowl, 4.0, 1.1) for bowl in _bowls(body, bowls)]
     return (_rounded(body, 0.0, 1.0), *(_rounded(basin, 0.0, 2.0, THIN) for basin in basins))
+
+
+def _basin(bowl: Body, ledge: float, rim: float) -> Body:
+    """A basin within a rim, before a ledge for the taps."""
+    return Body(bowl.back - ledge, bowl.front - rim, bowl.left - rim, bowl.right - rim)
 
 
 def _washer(body: Body) -> tuple[Stroke, ...]:
@@ -224,29 +263,29 @@ def _hose_bibb(body: Body) -> tuple[Stroke, ...]:
     return (_rect(body), Line(((-body.back, -body.right), (body.front, body.left)), THIN, grey=FIXTURE))
 
 
-def _bar_sink(body: Body) -> tuple[Stroke, ...]:
-    basin = Body(body.back - 3.0, body.front - 1.5, body.left - 1.5, body.right - 1.5)
-    return (_rounded(body, 0.0, 1.0), _rounded(basin, 0.0, 2.0, THIN))
+def _bar_sink(body: Body, bowls: int) -> tuple[Stroke, ...]:
+    basins = [_basin(bowl, 3.0, 1.5) for bowl in _bowls(body, bowls)]
+    return (_rounded(body, 0.0, 1.0), *(_rounded(basin, 0.0, 2.0, THIN) for basin in basins))
 
 
-def _laundry_tub(body: Body) -> tuple[Stroke, ...]:
-    basin = Body(body.back - 3.0, body.front - 1.25, body.left - 1.25, body.right - 1.25)
-    ridges = tuple(
-        Line(((basin.front - step, -basin.right), (basin.front - step, basin.left)), THIN, grey=FIXTURE)
-        for step in (1.5, 3.0, 4.5)
-    )
-    return (_rect(body), _rect(basin, 0.0, THIN), *ridges)
+def _laundry_tub(body: Body, bowls: int) -> tuple[Stroke, ...]:
+    strokes: list[Stroke] = [_rect(body)]
+    for bowl in _bowls(body, bowls):
+        basin = _basin(bowl, 3.0, 1.25)
+        strokes.append(_rect(basin, 0.0, THIN))
+        for step in (1.5, 3.0, 4.5):
+            ends = ((basin.front - step, -basin.right), (basin.front - step, basin.left))
+            strokes.append(Line(ends, THIN, grey=FIXTURE))
+    return tuple(strokes)
 
 
 def _dishwasher(body: Body) -> tuple[Stroke, ...]:
-    x, y = _middle(body)
-    half = 0.3 * min(body.back + body.front, body.left + body.right)
-    cross = (((x - half, y), (x + half, y)), ((x, y - half), (x, y + half)))
     door = body.front - 2.0
+    tub = Body(body.back - 2.0, door - 1.5, body.left - 2.0, body.right - 2.0)
     return (
         _rounded(body, 0.0, 1.0),
         Line(((door, -body.right), (door, body.left)), THIN, grey=FIXTURE),
-        *(Line(line, THIN, grey=FIXTURE) for line in cross),
+        _rounded(tub, 0.0, 2.0, THIN),
     )
 
 
@@ -264,17 +303,20 @@ def _bidet(body: Body) -> tuple[Stroke, ...]:
 
 _SYMBOLS: dict[str, Callable[[Body], tuple[Stroke, ...]]] = {
     "water_closet": _closet,
-    "lavatory": _lavatory,
     "shower": _shower,
     "bathtub": _bathtub,
-    "kitchen_sink": _kitchen_sink,
     "washer_standpipe": _washer,
     "water_heater": _water_heater,
     "refrigerator": _refrigerator,
     "hose_bibb": _hose_bibb,
-    "bar_sink": _bar_sink,
-    "laundry_tub": _laundry_tub,
     "dishwasher": _dishwasher,
     "floor_drain": _floor_drain,
     "bidet": _bidet,
+}
+
+_WITH_BOWLS: dict[str, Callable[[Body, int], tuple[Stroke, ...]]] = {
+    "lavatory": _lavatory,
+    "kitchen_sink": _kitchen_sink,
+    "bar_sink": _bar_sink,
+    "laundry_tub": _laundry_tub,
 }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from engine.drawings.air_openings import REACH
+from engine.drawings.fixtures import HOSE
 from engine.drawings.linetypes import (
     BEARING,
     FINE,
@@ -106,6 +107,11 @@ def _reach(x: float, y: float, lettering: float) -> list[Stroke]:
     return [Line(((x, y), (x + _SAMPLE, y)), THIN, REACH)]
 
 
+def _through(x: float, y: float, lettering: float) -> list[Stroke]:
+    ends = (x + 0.1, y), (x + _SAMPLE - 0.1, y)
+    return [Line(ends, MEDIUM, HOSE), *(Arc(end, 0.02, THIN, fill=0.0) for end in ends)]
+
+
 def _ring(dot: bool, cross: bool) -> Sample:
     def draw(x: float, y: float, lettering: float) -> list[Stroke]:
         centre: Point = (x + _SAMPLE / 2.0, y)
@@ -177,6 +183,7 @@ _ENTRIES: tuple[tuple[Sample, str, tuple[Content, ...]], ...] = (
     (_ring(dot=False, cross=False), "outlet in the floor", _WASTE),
     (_ring(dot=True, cross=False), "riser in a wall", _WASTE),
     (_ring(dot=False, cross=True), "exit of the drain", _WASTE),
+    (_through, "drains through another", _WASTE),
     (_cleanout, "cleanout", _WASTE),
     (_hatch, "way in under the floor", _WASTE),
     (_mark("stop"), "finding: stop for this", _FOUND),

@@ -61,6 +61,8 @@ def _draw(sheet: Sheet, study: Study) -> None:
         ways_in.draw_hatches(sheet, study)
     for fixture in plan.fixtures:
         fixtures.draw_fixture(sheet, fixture, plan)
+    if pipes.shown(sheet, "waste"):
+        fixtures.draw_hoses(sheet, plan)
     dimensions.overall(sheet, plan)
     if measured:
         dimensions.ordinates(sheet, study)

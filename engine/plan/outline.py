@@ -153,7 +153,8 @@ def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
             what = [element.lumber, feet_inches(length((element.start, element.end)))]
             return [*what, *(word for word in ("exterior", "bearing") if getattr(element, word))]
         case Fixture():
-            return [_where(element.at), f"facing {compass(element.turn)}"]
+            through = [f"drains through {element.through}"] if element.through is not None else []
+            return [_where(element.at), f"facing {compass(element.turn)}", *through]
         case Riser():
             wall = walls.get(element.wall or "")
             down = comes_down(element)
