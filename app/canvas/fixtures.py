@@ -11,7 +11,6 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QBrush, QPainterPath, QTransform
-from PySide6.QtWidgets import QGraphicsPathItem
 
 from app import palette
 from app.canvas.picture import Picture, Seat, Tag, Turn, dot, shape
@@ -20,7 +19,7 @@ from app.canvas.stub_marks import RING, stub_marks
 from app.tools.plane import ahead
 from engine.drafting.bodies import Body, body_of
 from engine.drafting.stubs import stubs
-from engine.plan.records import Fixture, Wall
+from engine.plan.records import Fixture, Point, Wall
 from engine.trade.fixtures import fixture as spec_of
 
 Symbol = tuple[QPainterPath, QPainterPath]
@@ -41,8 +40,12 @@ def draw_fixture(fixture: Fixture, walls: Sequence[Wall] = (), host: Fixture | N
         shape(area, palette.pen(palette.FIXTURE_EDGE, 1.4), QBrush(palette.shade(palette.FIXTURE_FILL, 150))),
         shape(frame.map(inner), palette.pen(palette.FIXTURE_INNER, 1.1)),
     ]
+    marks: list[tuple[Point, Point]] = []
     if host is not None:
-        items += _hose(fixture, body, host, body_of(host, walls))
+        hose = (_behind(fixture, body), _behind(host, body_of(host, walls)))
+        items.append(shape(track(hose), palette.pen(palette.WASTE, 1.6, dashes=(1.5, 1.5))))
+        items += [dot(end, 0.7, palette.WASTE) for end in hose]
+        marks.append(hose)
     elif spec.outlet != "none":
         items += [dot(fixture.at, OUTLET, palette.WASTE, 1.6, palette.GROUND), dot(fixture.at, 0.5, palette.WASTE)]
     if fixture.trap_at is not None:
@@ -60,8 +63,8 @@ def draw_fixture(fixture: Fixture, walls: Sequence[Wall] = (), host: Fixture | N
     outside = _outside(area.boundingRect())
     seats = (*within, *outside, Seat(spots[0]))
     tag = Tag(spec.letters, seats, palette.INK, bold=True, pixels=12, urgent=True, turn=Turn.NAME)
-    marks = tuple(((x - RING, y), (x + RING, y)) for x, y in (stub.at for stub in own))
-    return Picture("fixtures", area.united(disc(fixture.at, OUTLET)), tuple(items), (tag,), words, marks)
+    marks += [((x - RING, y), (x + RING, y)) for x, y in (stub.at for stub in own)]
+    return Picture("fixtures", area.united(disc(fixture.at, OUTLET)), tuple(items), (tag,), words, tuple(marks))
 
 
 def _symbol(fixture: Fixture, body: Body) -> Symbol:
@@ -69,11 +72,9 @@ def _symbol(fixture: Fixture, body: Body) -> Symbol:
     return _SYMBOLS[fixture.kind](body) if with_bowls is None else with_bowls(body, fixture.bowls)
 
 
-def _hose(guest: Fixture, body: Body, host: Fixture, beyond: Body) -> list[QGraphicsPathItem]:
-    """The way of a fixture's waste to the one that it drains through: dotted, along the back of both."""
-    ends = [ahead(one.at, one.turn, HOSE - its.back, its.centre[1]) for one, its in ((guest, body), (host, beyond))]
-    line = shape(track(ends), palette.pen(palette.WASTE, 1.6, dashes=(1.5, 1.5)))
-    return [line, *(dot(end, 0.7, palette.WASTE) for end in ends)]
+def _behind(fixture: Fixture, body: Body) -> Point:
+    """Just before the middle of a fixture's back, where its hose or tailpiece goes down."""
+    return ahead(fixture.at, fixture.turn, HOSE - body.back, body.centre[1])
 
 
 HOSE = 3.0

@@ -103,6 +103,19 @@ def test_a_tub_gets_its_trap_under_the_overflow(canvas, cottage: Plan) -> None:
     assert tub.trap_at == (tub.at[0] + 6.0, tub.at[1])
 
 
+def test_a_dishwasher_set_down_by_a_sink_drains_through_it(canvas, cottage: Plan) -> None:
+    """Within its hose's reach, common practice; the step says so, and Undo takes it back."""
+    hand = canvas(cottage)
+    document = document_of(hand)
+    hand.view.set_tool("place:kitchen_sink")
+    hand.click((100.0, 30.0), Qt.KeyboardModifier.AltModifier)
+    hand.view.set_tool("place:dishwasher")
+    hand.click((70.0, 30.0), Qt.KeyboardModifier.AltModifier)
+    assert document.element("f4").through == "f3"
+    assert document.undo_label == "place dishwasher f4, which drains through f3"
+    assert [riser.id for riser in document.plan.risers] == ["r1", "r2"]
+
+
 def room(*walls: Wall) -> Plan:
     return Plan(
         floor=Floor(outline=((0.0, 0.0), (120.0, 0.0), (120.0, 144.0), (0.0, 144.0))),

@@ -119,3 +119,12 @@ def test_any_plan_is_told_whole(plan: Plan) -> None:
     assert set(GROUPS) == set(KINDS)
     told = [entry.element for group in outline(plan) for entry in group.entries]
     assert told == [element.id for kind in GROUPS for element in getattr(plan, kind)]
+
+
+def test_what_drains_through_another_says_so() -> None:
+    plan = edits.add(
+        new_floor(120, 240),
+        Fixture("f1", "kitchen_sink", (36.0, 92.0)),
+        Fixture("f2", "dishwasher", (66.0, 92.0), through="f1"),
+    )
+    assert tell(plan, plan.fixtures[-1]).endswith("drains through f1")
