@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from engine.checks.model import Model
-from engine.checks.outcomes import name, place
+from engine.checks.outcomes import COMMON, name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.checks.vent_tables import sizes_up
 from engine.crossings.limits import over, short
@@ -38,29 +38,35 @@ def flow_of(fixture: Fixture) -> float | None:
     return None if one is None else one * fixture.heads
 
 
+FLOWS = "trap.shower_flow"
+
+Least = tuple[float | None, str, str]
+"""A fixture's least trap with the key that gives it and, behind a size, for what; without one, what is missing."""
+
+
+def _least(model: Model, fixture: Fixture) -> Least:
+    """A fixture's least trap by the book: a shower's by what its heads give together where the book goes by that."""
+    book, key = model.book, f"trap.least.{fixture.kind}"
+    if fixture.kind != "shower" or not book.speaks_of(FLOWS):
+        return (book.number(key), key, "") if book.has(key) else (None, key, "the book gives no trap for it")
+    flow = flow_of(fixture)
+    if flow is None:
+        return None, FLOWS, "what its heads give is not known"
+    rows = sorted((nominal(row.rsplit(".", 1)[-1]), row) for row in book.keys(FLOWS))
+    size, row = next(((size, row) for size, row in rows if not over(flow, book.number(row))), (None, FLOWS))
+    return size, row, "no trap is given for so much water" if size is None else f" for {flow:g} gpm"
+
+
 def too_small(model: Model) -> Iterator[Outcome]:
     """A trap's least size by its fixture; a shower's by what its heads give together, where the book goes by that.
 
     Holds: 1-1/2 in under a bathtub; 2 in under a shower of 12.3 gpm. Broken: 1-1/4 in under a kitchen sink; 1-1/2 in
     under a shower by the UPC, or of more than 5.7 gpm by the IRC. Source: IRC Table P3201.7; UPC Table 702.1.
     """
-    flows = "trap.shower_flow"
     for fixture, trap in _traps(model):
-        key, words = f"trap.least.{fixture.kind}", name(model, fixture.id)
-        if fixture.kind == "shower" and model.book.speaks_of(flows):
-            flow = flow_of(fixture)
-            rows = sorted((nominal(row.rsplit(".", 1)[-1]), model.book.number(row)) for row in model.book.keys(flows))
-            wide = [size for size, most in rows if flow is not None and not over(flow, most)]
-            if flow is None or not wide:
-                missing = "what its heads give is not known" if flow is None else "no trap is given for so much water"
-                yield NotJudged(place(model, trap.node), (fixture.id,), f"{words}: {missing}")
-                continue
-            least, key = wide[0], f"{flows}.{label(wide[0])}"
-            why = f" for {flow:g} gpm"
-        elif model.book.has(key):
-            least, why = model.book.number(key), ""
-        else:
-            yield NotJudged(place(model, trap.node), (fixture.id,), f"{words}: the book gives no trap for it")
+        words, (least, key, why) = name(model, fixture.id), _least(model, fixture)
+        if least is None:
+            yield NotJudged(place(model, trap.node), (fixture.id,), f"{words}: {why}")
             continue
         if not short(trap.size, least):
             yield Holds(fixture.id)
@@ -68,6 +74,28 @@ def too_small(model: Model) -> Iterator[Outcome]:
         text = f"{words} has a {label(trap.size)} in trap; it needs {label(least)} in{why}."
         mend = f"Take a {label(least)} in trap, and a drain no smaller."
         yield _finding(model, "trap-too-small", trap, trap.size, least, "in", text, key, mend)
+
+
+def under_the_usual(model: Model) -> Iterator[Outcome]:
+    """A trap that the book lets be smaller than the trade's usual one, which other codes ask for.
+
+    Holds: a 2 in trap under a shower. To know: 1-1/2 in under one of 2.5 gpm by the IRC. Below the book's least it is
+    another rule's. Source: common practice, no source.
+    """
+    for fixture, trap in _traps(model):
+        usual, (least, _, _) = trade.fixture(fixture.kind).trap, _least(model, fixture)
+        if usual is None or least is None or short(trap.size, least):
+            yield DoesNotApply(fixture.id)
+        elif not short(trap.size, usual):
+            yield Holds(fixture.id)
+        else:
+            text = (
+                f"{name(model, fixture.id)} has a {label(trap.size)} in trap, which may be; {label(usual)} in is usual and "
+                "empties faster."
+            )
+            mend = f"Take a {label(usual)} in trap and drain while the floor is open."
+            at, ids = place(model, trap.node), (fixture.id,)
+            yield Finding("trap-under-the-usual", "note", at, ids, trap.size, usual, "in", text, COMMON, mend)
 
 
 def raised_too_far(model: Model) -> Iterator[Outcome]:
@@ -191,7 +219,16 @@ def _rule(rule: str, title: str, reads: tuple[str, ...], judge: object, may: tup
 
 
 RULES = (
-    _rule("trap-too-small", "A trap too small for its fixture", ("trap.least",), too_small, ("trap.shower_flow",)),
+    _rule("trap-too-small", "A trap too small for its fixture", ("trap.least",), too_small, (FLOWS,)),
+    Rule(
+        "trap-under-the-usual",
+        "A trap smaller than is usual",
+        "traps",
+        "note",
+        ("trap.least",),
+        under_the_usual,
+        (FLOWS,),
+    ),
     _rule(
         "trap-too-large", "A trap too large for its fixture", ("trap.sizes_up_most",), raised_too_far, ("trap.least",)
     ),

@@ -200,6 +200,7 @@ MAKERS: dict[str, Maker] = {
     "trap-larger-than-drain": trap_fits,
     "trap-too-large": trap_smaller,
     "trap-too-small": trap_larger,
+    "trap-under-the-usual": trap_larger,
     "main-vent-too-small": vent_larger,
     "vent-level-too-far": vent_larger,
     "vent-too-long-for-size": vent_larger,

@@ -80,6 +80,25 @@ class TestTooSmall:
         assert "amended" in found.cites
 
 
+class TestUnderTheUsual:
+    """2 in under a shower is usual (common practice, no source), and the least by the UPC's Table 702.1."""
+
+    rule = "trap-under-the-usual"
+
+    def test_a_size_under_it(self) -> None:
+        found = broken(self.rule, shower("1-1/2"))
+        assert (found.weight, found.measured, found.limit, found.cites) == ("note", 1.5, 2.0, "common practice")
+
+    def test_the_usual(self) -> None:
+        assert counts(self.rule, shower("2")) == (1, 0, 0, 0)
+        assert counts(self.rule, by("upc-2021", shower("2"))) == (1, 0, 0, 0)
+
+    def test_what_is_too_small_is_another_rules(self) -> None:
+        assert counts(self.rule, by("upc-2021", shower("1-1/2"))) == (0, 0, 0, 1)
+        assert counts(self.rule, shower("1-1/2", flow_gpm=5.75)) == (0, 0, 0, 1)
+        assert counts(self.rule, amended(shower("1-1/2"), "trap.shower_flow.1-1/2", 2)) == (0, 0, 0, 1)
+
+
 class TestTooLarge:
     """UPC 2021 702.1: one size up and no more."""
 
