@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from engine.plan.records import FixtureKind
+from engine.rulebooks import load, names
 from engine.trade import cement, facts, fixtures, habits, insulation, pipe, stock, sundries
 
 FOLDER = Path(facts.__file__).parent
@@ -95,6 +96,19 @@ class TestFixtures:
                 continue
             known = spec.how_known(field)
             assert (known is None) == (getattr(spec, field) is None), field
+
+    def test_what_empties_into_a_wall_comes_by_a_tailpiece_or_a_hose(self) -> None:
+        for kind in fixtures.KINDS:
+            spec = fixtures.fixture(kind)
+            assert (spec.comes_by is not None) == (spec.outlet == "wall"), kind
+            assert spec.comes_by != "standpipe" or spec.hose_reach is not None, kind
+
+    @pytest.mark.parametrize("name", names())
+    def test_each_book_says_of_every_pair_whether_they_may_share(self, name: str) -> None:
+        book = load(name)
+        pairs = [(host, kind) for kind in fixtures.KINDS for host in fixtures.fixture(kind).hosts or ()]
+        assert len(pairs) == 8
+        assert [pair for pair in pairs if not book.has(f"trap.takes.{pair[0]}.{pair[1]}")] == []
 
     def test_rough_in_heights(self) -> None:
         """Rough-In Plumbing Dimensions for the Bathroom: lavatory drain usually 18, rim about 31; closet 12 off the wall."""
