@@ -6,11 +6,10 @@ from collections.abc import Iterator
 
 from engine.checks.model import Model
 from engine.checks.outcomes import name, place
-from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
+from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.checks.vent_tables import (
     beside,
     by_table,
-    kind_of,
     once,
     onward,
     ways,
@@ -37,8 +36,12 @@ def stack_too_small(model: Model) -> Iterator[Outcome]:
         if not model.book.has(interval):
             continue
         most = model.book.number(interval)
-        units = {f: model.book.number(key) for f in way.members if model.book.has(key := f"dfu.{kind_of(model, f)}")}
-        for fixture, unit in units.items():
+        for fixture in way.members:
+            unit = model.network.loads.given_by(fixture)
+            if unit is None:
+                why = f"{name(model, fixture)}: the book gives it no fixture units"
+                yield NotJudged(place(model, smallest.start), (fixture,), why)
+                continue
             if not over(unit, most):
                 yield Holds(fixture)
                 continue

@@ -85,14 +85,6 @@ LADDER = tuple(map(nominal, ("1-1/4", "1-1/2", "2", "2-1/2", "3", "4")))
 """Pipe sizes as the codes count them, with 2-1/2 in, which stores rarely have."""
 
 
-def kind_of(model: Model, fixture: str) -> str:
-    """A fixture's kind by its id."""
-    kinds = model.memo.get("kinds")
-    if not isinstance(kinds, dict):
-        kinds = model.memo["kinds"] = {one.id: one.kind for one in model.plan.fixtures}
-    return str(kinds[fixture])
-
-
 def onward(model: Model, pipe: Pipe) -> Pipe | None:
     """The waste pipe that goes on below another; None at an exit."""
     graph = model.network.graph

@@ -36,6 +36,11 @@ class Loads:
             self._known[carried] = load
         return load
 
+    def given_by(self, fixture: str) -> float | None:
+        """What one trap gives its drain: its fixture and all that drains through it; None where the book has no units."""
+        load = self.together((fixture,))
+        return None if load.unknown else load.units
+
     def sum_of(self, fixtures: tuple[str, ...]) -> float:
         """The plain sum of fixtures' units, with those that drain through their traps: what a vent's load counts."""
         names = [one for host in fixtures for one in (host, *self.through.get(host, ()))]

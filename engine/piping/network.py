@@ -26,7 +26,7 @@ def build(plan: Plan, book: RuleBook) -> Network:
     web = weave(made, aired)
     network.loads = loads.spread_loads(plan, book, made, web)
     air = venting.air_through(web)
-    network.traps, network.ways = venting.find_traps(plan, book, made, web, air)
+    network.traps, network.ways = venting.find_traps(plan, book, made, web, air, network.loads)
     vented = (network.traps, network.ways, network.loads)
     network.drain_sizes = size_waste(plan, book, made, web, *vented)
     network.vent_sizes = size_vents(plan, book, web, made, *vented, network.drain_sizes, reached)

@@ -87,7 +87,7 @@ def _stack(
     stack = [*pipes, *([foot] if foot is not None and foot.shape == "plumb" else [])]
     _throughout(book, found, stack, "stack_vent.total", max(pipe.load for pipe in stack))
     places = table(book, "stack_vent.interval")
-    units = [loads.sum_of((fixture,)) for fixture in way.members]
+    units = [given for fixture in way.members if (given := loads.given_by(fixture)) is not None]
     if not places.rows:
         return
     ladder = [size for size in LADDER if size >= places.rows[0][0]]

@@ -118,8 +118,8 @@ def _fixture_lines(study: Study, bones: Skeleton, fixture: Fixture) -> list[Word
     letters = f"{trade.fixture(fixture.kind).letters} {fixture.id}"
     if bones.cover == "water":
         return [Words(letters, fixture.id, bold=True)]
-    book, units = study.model.book, f"dfu.{fixture.kind}"
-    load = f", {book.number(units):g} DFU" if book.has(units) else ""
+    units = study.model.network.loads.units.get(fixture.id)
+    load = f", {units.units:g} DFU" if units is not None else ""
     lines = [Words(f"{letters}{load}", fixture.id, bold=True)]
     trap = next((trap for trap in study.model.network.traps if trap.fixture == fixture.id), None)
     if trap is not None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from engine.piping.flow import is_under
+from engine.piping.loads import Loads
 from engine.piping.records import Method, Node
 from engine.piping.sticks import Stick, Sticks
 from engine.piping.venting.air import dry_at, dry_stick_at
@@ -65,8 +66,11 @@ GROUPS: dict[Method, str] = {
 class Scene:
     """One plan's traps and pipes as the methods of venting see them. Read-only once made."""
 
-    def __init__(self, plan: Plan, book: RuleBook, made: Sticks, web: Web, air: dict[str, str]) -> None:
+    def __init__(
+        self, plan: Plan, book: RuleBook, made: Sticks, web: Web, air: dict[str, str], loads: Loads
+    ) -> None:
         self.book = book
+        self.loads = loads
         self.web = web
         self.air = air
         self.upright = book.number("slope.vertical_from")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from engine.piping.loads import Loads
 from engine.piping.records import Trap, VentWay
 from engine.piping.sticks import Sticks
 from engine.piping.venting.arms import Arm, trap_size
@@ -35,10 +36,10 @@ METHODS: tuple[Callable[[Scene, Arm], Attempt], ...] = (
 
 
 def find_traps(
-    plan: Plan, book: RuleBook, made: Sticks, web: Web, air: dict[str, str]
+    plan: Plan, book: RuleBook, made: Sticks, web: Web, air: dict[str, str], loads: Loads
 ) -> tuple[tuple[Trap, ...], tuple[VentWay, ...]]:
     """Every fixture's trap with its arm and what vents it, and the arrangements that vent several together."""
-    scene = Scene(plan, book, made, web, air)
+    scene = Scene(plan, book, made, web, air, loads)
     found: dict[str, Vented] = {}
     rest: dict[str, Refused | Unknown] = {}
     for name, arm in scene.arms.items():

@@ -84,11 +84,13 @@ def upright(scene: Scene, arm: Arm) -> Attempt:
     most = "vertical_wet_vent.fixture_most"
     if scene.book.has(most):
         for fixture in sorted({arm.fixture.id, *path[-1].carries}):
-            units = f"dfu.{scene.kinds[fixture]}"
-            if scene.book.has(units) and scene.book.number(units) > scene.book.number(most):
+            units = scene.loads.given_by(fixture)
+            if units is None:
+                return Unknown(f"the book says not how many fixture units {fixture} gives")
+            if units > scene.book.number(most):
                 return Refused(
-                    f"{fixture} gives {scene.book.number(units):g} fixture units, and no fixture of a vertical wet "
-                    f"vent may give more than {scene.book.number(most):g}",
+                    f"{fixture} gives {units:g} fixture units, and no fixture of a vertical wet vent may give more than "
+                    f"{scene.book.number(most):g}",
                     most,
                 )
     if scene.book.says("vertical_wet_vent.closets_one_level"):

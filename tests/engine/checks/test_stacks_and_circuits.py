@@ -3,8 +3,13 @@
 from __future__ import annotations
 
 import pytest
+from msgspec.structs import replace
 
-from tests.engine.checks.judged_plans import amended, armed, broken, counts, findings, not_judged
+from engine.checks.records import NotJudged
+from engine.checks.stacks_and_circuits import stack_too_small
+from engine.piping import network
+from engine.plan.records import Fixture
+from tests.engine.checks.judged_plans import amended, armed, broken, counts, findings, model_of, not_judged
 from tests.engine.checks.vented_plans import by, column, level_branch
 
 SINKS = (("lavatory", 30.0), ("kitchen_sink", 22.0), ("lavatory", 14.0))
@@ -28,6 +33,23 @@ class TestWasteStack:
     def test_a_sink_at_one_place_of_a_smaller_one(self) -> None:
         found = findings(self.rule, column(*SINKS, size="1-1/2", vent="1-1/2"))
         assert [(one.measured, one.limit) for one in found] == [(4, 2), (2, 1)]
+
+    def test_what_drains_through_a_trap_comes_in_at_its_place(self) -> None:
+        """A sink with a dishwasher is a kitchen group of 2 units; two laundry tubs give 2 + 2 at one place (Table P3004.1)."""
+        plan = column(("lavatory", 30.0), ("laundry_tub", 22.0), ("lavatory", 14.0), size="2", vent="2")
+        tub = Fixture("f4", "laundry_tub", (240.0, 270.0), through="f2")
+        found = findings(self.rule, replace(plan, fixtures=(*plan.fixtures, tub)))
+        assert (4, 2) in [(one.measured, one.limit) for one in found if one.elements[-1] == "f2"]
+        sinks = column(*SINKS, size="2", vent="2")
+        washed = Fixture("f4", "dishwasher", (240.0, 270.0), through="f2")
+        assert findings(self.rule, replace(sinks, fixtures=(*sinks.fixtures, washed))) == []
+
+    def test_not_judged_for_what_has_no_units(self) -> None:
+        plan = column(*SINKS, size="2", vent="2")
+        model = model_of(plan, lacking="dfu.kitchen_sink")
+        model.network = network.build(plan, model.book)
+        found = [one for one in stack_too_small(model) if isinstance(one, NotJudged)]
+        assert [(one.elements, "no fixture units" in one.missing) for one in found] == [(("f2",), True)]
 
     def test_it_does_not_apply_to_others(self) -> None:
         assert counts(self.rule, armed("lavatory", 12.0)) == (0, 0, 0, 1)

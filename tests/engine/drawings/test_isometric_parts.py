@@ -24,7 +24,7 @@ from engine.trade.habits import CLOSET_EXTRAS
 from engine.trade.kinds import KINDS
 from tests.engine.checks.judged_plans import armed
 from tests.engine.coarse_plans import bathrooms, plans
-from tests.engine.drawings.isometric_reading import listed, marks, named_parts
+from tests.engine.drawings.isometric_reading import listed, marks, named_parts, texts
 
 SAMPLES = sorted((Path(__file__).resolve().parents[3] / "samples").glob("*.jway"))
 COVERS: tuple[Cover, ...] = get_args(Cover)
@@ -131,6 +131,13 @@ def test_a_floor_with_many_kinds() -> None:
     sheets = isometrics(answer, "drains", *PAPER)
     assert named_parts(sheets) == listed(parts)
     assert marks(sheets) == Counter(piece.mark for piece in answer.model.joinery.pieces)
+
+
+def test_a_tag_tells_what_the_fixture_gives() -> None:
+    """A shower of six heads is 12 fixture units by IRC 2021 Table P3004.1, 7 by UPC 2021 Table 702.1 (2 + 5 x 1)."""
+    for book, units in (("irc-2021", 12), ("upc-2021", 7)):
+        plan = msgspec.structs.replace(armed("shower", 12.0, heads=6), rulebook=book)
+        assert f"SH f1, {units} DFU" in texts(isometrics(study(plan), "drains", *PAPER))
 
 
 def test_what_shares_a_trap_hangs_on_it() -> None:

@@ -9,6 +9,7 @@ from engine import rulebooks
 from engine.piping import network
 from engine.piping.records import Network, Trap
 from engine.plan.records import Exit, Fixture, Plan, Riser
+from engine.rulebooks import RuleBook
 from tests.engine.checks.judged_plans import bare, drain
 from tests.engine.checks.vented_plans import by, column, island_sink, level_branch
 
@@ -145,6 +146,39 @@ class TestUpright:
         plan = by("upc-2021", column(("lavatory", 30.0), ("washer_standpipe", 14.0), size="3"))
         found = traps(plan)["f2"]
         assert (found.method, found.breaks) == (None, "vertical_wet_vent.fixture_most")
+
+    def test_what_drains_through_a_trap_counts_with_it(self) -> None:
+        """A laundry tub gives 2 units by UPC 2021 Table 702.1, two on one trap 4; a bar sink gives 1, two of them 2."""
+        for kind, method, why in (
+            ("laundry_tub", None, "f2 gives 4 fixture units"),
+            ("bar_sink", "vertical wet vent", ""),
+        ):
+            plan = by("upc-2021", column(("lavatory", 30.0), (kind, 14.0), size="3"))
+            assert traps(plan)["f2"].method == "vertical wet vent"
+            beside = Fixture("f3", plan.fixtures[1].kind, (240.0, 270.0), through="f2")
+            found = traps(replace(plan, fixtures=(*plan.fixtures, beside)))["f2"]
+            assert found.method == method
+            assert found.why.startswith(why)
+
+    def test_what_one_trap_gives_is_what_stands_at_it(self) -> None:
+        """Six heads are 2 + 5 x 1 = 7 units by UPC 2021 Table 702.1, no fixture of 2; a kitchen group stays 2."""
+        shower = bare(fixtures=(Fixture("f1", "shower", (240.0, 240.0), heads=6),))
+        assert built(by("upc-2021", shower)).loads.given_by("f1") == 7
+        washed = Fixture("f2", "dishwasher", (260.0, 240.0), through="f1")
+        sink = bare(fixtures=(Fixture("f1", "kitchen_sink", (240.0, 240.0)), washed))
+        assert [built(by(book, sink)).loads.given_by("f1") for book in ("irc-2021", "upc-2021")] == [2, 2]
+
+    def test_a_fixture_without_units_is_not_judged(self) -> None:
+        plan = by("upc-2021", column(("lavatory", 30.0), ("kitchen_sink", 14.0), size="2"))
+        full = rulebooks.load("upc-2021")
+        kept = {value.key: value for value in full if not value.key.startswith(("dfu.kitchen_sink", "dfu.by_trap"))}
+        ruled_out = dict.fromkeys(
+            ("common_vent.two_levels", "stack_vent", "circuit_vent", "combination"), "no such rule"
+        )
+        book = RuleBook(full.name, full.title, full.short, full.notice, kept, ruled_out)
+        found = {trap.fixture: trap for trap in network.build(plan, book).traps}["f2"]
+        assert (found.method, found.recognised) == (None, False)
+        assert "how many fixture units f2 gives" in found.why
 
 
 class TestLying:
