@@ -66,9 +66,7 @@ GROUPS: dict[Method, str] = {
 class Scene:
     """One plan's traps and pipes as the methods of venting see them. Read-only once made."""
 
-    def __init__(
-        self, plan: Plan, book: RuleBook, made: Sticks, web: Web, air: dict[str, str], loads: Loads
-    ) -> None:
+    def __init__(self, plan: Plan, book: RuleBook, made: Sticks, web: Web, air: dict[str, str], loads: Loads) -> None:
         self.book = book
         self.loads = loads
         self.web = web
