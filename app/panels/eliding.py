@@ -36,7 +36,8 @@ def elided(text: str, keep: Apart, width: float, advance: Callable[[str], float]
         shown = _without(text, start, end, first, removed - first)
         if advance(shown) <= width:
             return shown
-    head = text[:start] if advance(text[:start]) <= width / 2.0 else text[:HEAD] + CUT
+    whole = start <= HEAD or advance(text[:start]) <= width / 2.0
+    head = text[:start] if whole else text[:HEAD] + CUT
     shown = head + text[start:end]
     while advance(shown + CUT) > width and len(shown) > 1:
         shown = shown[:-1]

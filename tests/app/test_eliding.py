@@ -44,6 +44,10 @@ def test_what_fits_is_left_alone() -> None:
     assert elided("short", (0, 0), 5, len) == "short"
 
 
+def test_no_letter_of_a_short_beginning_is_said_twice() -> None:
+    assert elided("0000000abcdefg", (7, 8), 13, len) == "0000000a" + CUT
+
+
 @given(st.text(max_size=60), st.data(), st.integers(3, 70))
 def test_it_never_gets_too_long_nor_adds_anything(text: str, data: st.DataObject, width: int) -> None:
     start = data.draw(st.integers(0, len(text)))
