@@ -14,6 +14,12 @@ from engine.piping.records import Pipe, VentWay
 from engine.trade.pipe import label
 
 METHOD = "combination waste and vent"
+LEAVE = "combination.needs_leave"
+
+
+def _not_yet(model: Model) -> bool:
+    """Whether the official has still to agree: until then there is one thing to say, and no size to judge."""
+    return model.book.has(LEAVE) and model.book.flag(LEAVE)
 
 
 def too_steep(model: Model) -> Iterator[Outcome]:
@@ -46,12 +52,13 @@ def too_steep(model: Model) -> Iterator[Outcome]:
 def drop_too_long(model: Model) -> Iterator[Outcome]:
     """The one upright pipe that is allowed, from a fixture's arm down to the level pipe.
 
-    Holds: 96 in. Broken: 96 1/16 in; by the UPC 24 1/16 in. Source: IRC P3111; UPC 910.5.
+    Holds: 96 in. Broken: 96 1/16 in; by the UPC 24 1/16 in. Does not apply until the official agrees, where that is
+    asked. Source: IRC P3111; UPC 910.5.
     """
     key = "combination.vertical_most"
-    most = model.book.number(key)
+    most, waits = model.book.number(key), _not_yet(model)
     for trap in model.network.traps:
-        if trap.method != METHOD:
+        if trap.method != METHOD or waits:
             yield DoesNotApply(trap.fixture)
             continue
         drops = [pipe for pipe in _drops(model, trap.fixture) if pipe.start != model.network.outlets[trap.fixture]]
@@ -80,10 +87,13 @@ def combination_too_small(model: Model) -> Iterator[Outcome]:
 
     Under the IRC by its own table of fixture units, in which the branch's column is used, the stricter one. Under the
     UPC trap and pipes are two sizes, half sizes counted, over what they would need otherwise. Holds: a sink's 2 units
-    through 2 in (IRC), 1-1/2 in trap made 2-1/2 (UPC). Broken: 1-1/2 in pipe; 4 units through 2 in. Source: IRC Table
-    P3111.3 (from memory); UPC 910.
+    through 2 in (IRC), 1-1/2 in trap made 2-1/2 (UPC). Broken: 1-1/2 in pipe; 4 units through 2 in. Does not apply until
+    the official agrees, where that is asked. Source: IRC Table P3111.3 (from memory); UPC 910.
     """
     rule, table, up = "combination-too-small", "combination.branch", "combination.sizes_up"
+    if _not_yet(model):
+        yield DoesNotApply()
+        return
     for way, pipes in ways(model, METHOD):
         if model.book.speaks_of(table):
             for pipe in once(pipes):
@@ -135,9 +145,8 @@ def needs_leave(model: Model) -> Iterator[Outcome]:
 
     Holds: an amendment says that the official agreed. Broken: no word of it. Source: UPC 910.2.
     """
-    key = "combination.needs_leave"
     for way, pipes in ways(model, METHOD):
-        if not model.book.flag(key):
+        if not model.book.flag(LEAVE):
             yield Holds(way.members[0])
             continue
         node = pipes[-1].end if pipes else model.network.outlets[way.members[0]]
@@ -150,10 +159,11 @@ def needs_leave(model: Model) -> Iterator[Outcome]:
             None,
             None,
             "",
-            f"{names}: a drain that is its own vent is built only where no wall can take a vent, on plans that the "
-            "official has approved first.",
-            model.book.cite(key),
-            "Ask the official; when the answer is yes, write it down as an amendment. Or take a vent up in a wall.",
+            f"{names}: no vent is drawn. A drain that is its own vent is built only where no wall can take a vent, on plans "
+            "that the official has approved first.",
+            model.book.cite(LEAVE),
+            "Take a vent up in a wall. Or ask the official; when the answer is yes, write it down as an amendment, and the "
+            "drain's sizes will be judged.",
         )
     yield from beside(model, METHOD)
 
@@ -174,6 +184,7 @@ RULES = (
         "stop",
         ("combination.vertical_most",),
         drop_too_long,
+        (LEAVE,),
     ),
     Rule(
         "combination-too-small",
@@ -182,14 +193,14 @@ RULES = (
         "stop",
         ("combination",),
         combination_too_small,
-        ("combination.branch", "combination.sizes_up", "load.branch", "trap.least"),
+        (LEAVE, "combination.branch", "combination.sizes_up", "load.branch", "trap.least"),
     ),
     Rule(
         "combination-without-leave",
         "A drain that is its own vent, without the official's word",
         "venting",
         "stop",
-        ("combination.needs_leave",),
+        (LEAVE,),
         needs_leave,
     ),
 )

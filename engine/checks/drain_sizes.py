@@ -61,8 +61,11 @@ def asked(model: Model, by: By) -> dict[str, list[tuple[Pipe, Ask]]]:
     return found.get(by, {})
 
 
-def _plain(model: Model, rule: str, by: By, text: str, mend: str) -> Iterator[Outcome]:
-    """One outcome for each drawn thing whose size is asked for outright: `text` takes what, size, who and least."""
+def _plain(model: Model, rule: str, by: By, text: str, mend: str, counts: str = "") -> Iterator[Outcome]:
+    """One outcome for each drawn thing whose size is asked for outright: `text` takes what, size, who and least.
+
+    `counts` names what is counted where the book gives a number of things for the size, and no size.
+    """
     concerned = asked(model, by)
     if not concerned:
         yield DoesNotApply()
@@ -85,9 +88,9 @@ def _plain(model: Model, rule: str, by: By, text: str, mend: str) -> Iterator[Ou
                 "stop",
                 place(model, pipe.end),
                 (element, *([ask.element] if ask.element and ask.element != element else [])),
-                pipe.size,
-                ask.size,
-                "in",
+                (ask.load or 0.0) if counts else pipe.size,
+                ask.most if counts else ask.size,
+                counts or "in",
                 text.format(**words),
                 model.book.cite(ask.key),
                 mend.format(**words),
@@ -237,6 +240,7 @@ def closets_too_many(model: Model) -> Iterator[Outcome]:
         "closets",
         "{what} takes the waste of {load} closets in {size} in pipe; {most} is the most.",
         "Make {what} {least} in.",
+        "closets",
     )
 
 

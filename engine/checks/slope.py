@@ -24,12 +24,22 @@ def _middle(model: Model, pipe: Pipe) -> tuple[float, float, float]:
     return ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0, (a[2] + b[2]) / 2.0)
 
 
+def _told_once(pipes: list[Pipe]) -> Iterator[tuple[Pipe, float]]:
+    """The longest stretch of each drawn run of one size and slope, and how long all of its stretches are, inches."""
+    alike: dict[tuple[str, float, float], list[Pipe]] = {}
+    for pipe in pipes:
+        alike.setdefault((pipe.element, pipe.size, pipe.slope), []).append(pipe)
+    for stretches in alike.values():
+        yield max(stretches, key=lambda pipe: pipe.run), sum(pipe.run for pipe in stretches)
+
+
 def slope_too_small(model: Model) -> Iterator[Outcome]:
-    """The least fall of a horizontal drain, by size.
+    """The least fall of a horizontal drain, by size, told once of a run however many pipes join it on the way.
 
     Reads ``slope.least.<size>``. Holds: 2 in pipe at 1/4 in per ft. Broken: 2 in pipe at 3/16. Plumb pipes do
     not apply; a pipe that runs uphill is left to the rule on that. Source: IRC P3005.3.
     """
+    broken: list[Pipe] = []
     for pipe in model.network.pipes:
         if pipe.system != "waste":
             continue
@@ -42,10 +52,13 @@ def slope_too_small(model: Model) -> Iterator[Outcome]:
                 _middle(model, pipe), (pipe.element,), f"the book gives no least slope for {label(pipe.size)} in pipe"
             )
             continue
-        least = model.book.number(key)
-        if not short(pipe.slope, least):
+        if short(pipe.slope, model.book.number(key)):
+            broken.append(pipe)
+        else:
             yield Holds(pipe.element)
-            continue
+    for pipe, run in _told_once(broken):
+        key = f"slope.least.{label(pipe.size)}"
+        least = model.book.number(key)
         yield Finding(
             "slope-too-small",
             "stop",
@@ -55,8 +68,8 @@ def slope_too_small(model: Model) -> Iterator[Outcome]:
             least,
             "in per ft",
             f"{pipe.element} falls {pipe.slope:.4g} in per foot; {label(pipe.size)} in pipe needs at least {least:g} in per foot: "
-            f"over its {feet_inches(pipe.run)} that is {inches(up(pipe.run * least / 12.0))} in, not "
-            f"{inches(pipe.run * pipe.slope / 12.0)} in.",
+            f"over its {feet_inches(run)} that is {inches(up(run * least / 12.0))} in, not "
+            f"{inches(run * pipe.slope / 12.0)} in.",
             model.book.cite(key),
             f"Give {pipe.element} a slope of {least:g} in per foot or more{_with_leave(model, pipe)}.",
         )
@@ -80,6 +93,7 @@ def steep_drain(model: Model) -> Iterator[Outcome]:
     """
     most, upright = model.book.number("slope.steep.over"), model.book.number("slope.vertical_from")
     arms = {name for trap in model.network.traps for name in trap.arm}
+    broken: list[Pipe] = []
     for pipe in model.network.pipes:
         if pipe.system != "waste":
             continue
@@ -87,9 +101,11 @@ def steep_drain(model: Model) -> Iterator[Outcome]:
         if pipe.shape != "level" or pipe.id in arms or not short(angle, upright):
             yield DoesNotApply(pipe.element)
             continue
-        if not over(pipe.slope, most):
+        if over(pipe.slope, most):
+            broken.append(pipe)
+        else:
             yield Holds(pipe.element)
-            continue
+    for pipe, run in _told_once(broken):
         yield Finding(
             "steep-drain",
             "look",
@@ -99,7 +115,7 @@ def steep_drain(model: Model) -> Iterator[Outcome]:
             most,
             "in per ft",
             f"{pipe.element} falls {pipe.slope:.4g} in per foot. That is lawful; it takes "
-            f"{inches(pipe.run * (pipe.slope - most) / 12.0)} in more height than {most:g} in per foot, and some say that "
+            f"{inches(run * (pipe.slope - most) / 12.0)} in more height than {most:g} in per foot, and some say that "
             "water then runs away from solids.",
             COMMON,
             "Leave it so, give the run a gentler slope, or let it fall where it joins the main: by a drop or a rolled fitting.",

@@ -9,9 +9,10 @@ from engine.checks.model import Model
 from engine.checks.outcomes import COMMON, name
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short
-from engine.lengths import inches
+from engine.lengths import inches, up
 from engine.piping.flow import is_under
 from engine.piping.records import Trap
+from engine.plan.records import Fixture
 from engine.trade import fixtures as trade
 from engine.trade.pipe import drain
 from engine.trade.traps import trap as shape_of
@@ -35,13 +36,14 @@ def weir_too_low(model: Model) -> Iterator[Outcome]:
     """The drop from a fixture's outlet to its trap's weir.
 
     Reads ``outlet_to_weir.most``. The weir is taken as the arm's invert at the trap's outlet stop. Holds: a
-    shower drain 9 in above its weir. Broken: 24 1/16 in. Closets have their trap inside; wall outlets' traps
-    hang where their tailpiece lets them. Source: IRC P3201.6.
+    shower drain 9 in above its weir; a sink whose outlet is 24 in over its drain in the wall. Broken: 24 1/16 in.
+    Closets have their trap inside, and a standpipe has a rule on its height. Source: IRC P3201.6; UPC 1001.2.
     """
     most = model.book.number("outlet_to_weir.most")
+    drawn = {fixture.id: fixture for fixture in model.plan.fixtures}
     for trap in model.network.traps:
         if not _in_bay(trap):
-            yield DoesNotApply(trap.fixture)
+            yield _wall_drop(model, trap, drawn[trap.fixture], most)
             continue
         axis = _arm_axis(model, trap)
         at = (trap.node.x, trap.node.y, axis or 0.0)
@@ -64,6 +66,31 @@ def weir_too_low(model: Model) -> Iterator[Outcome]:
             model.book.cite("outlet_to_weir.most"),
             "Raise the drain, or hang the trap nearer to the outlet and let its run drop after the vent.",
         )
+
+
+def _wall_drop(model: Model, trap: Trap, fixture: Fixture, most: float) -> Outcome:
+    """The same for a trap that hangs before the wall, its weir as high as the drain in the wall."""
+    spec = trade.fixture(fixture.kind)
+    tail, rim = spec.tailpiece_above_floor, spec.rim_above_floor
+    if spec.comes_by != "tailpiece" or tail is None or rim is None or spec.outlet_above_floor is None:
+        return DoesNotApply(trap.fixture)
+    weir = spec.outlet_above_floor if fixture.outlet_above_floor is None else fixture.outlet_above_floor
+    end = tail if fixture.rim_above_floor is None else fixture.rim_above_floor - (rim - tail)
+    if not over(end - weir, most):
+        return Holds(trap.fixture)
+    return Finding(
+        "weir-too-low",
+        "stop",
+        (trap.node.x, trap.node.y, trap.node.level),
+        (trap.fixture,),
+        end - weir,
+        most,
+        "in",
+        f"{name(model, trap.fixture)}: {inches(end - weir)} in from its outlet, {inches(end)} in above the floor, down to its "
+        f"trap's weir; {most:g} in is the most.",
+        model.book.cite("outlet_to_weir.most"),
+        f"Set its drain in the wall {inches(up(end - most))} in above the floor or higher; let the pipe drop past the vent.",
+    )
 
 
 def trap_too_far_aside(model: Model) -> Iterator[Outcome]:

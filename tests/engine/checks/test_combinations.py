@@ -5,8 +5,14 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
+from engine.plan.records import Plan
 from tests.engine.checks.judged_plans import amended, armed, broken, counts, findings, not_judged
 from tests.engine.checks.vented_plans import by, island_sink
+
+
+def agreed(plan: Plan) -> Plan:
+    """The same plan, its drain without a vent of its own approved by the official: UPC 2021 910.2."""
+    return amended(plan, "combination.needs_leave", False)
 
 
 class TestSlope:
@@ -60,8 +66,13 @@ class TestDrop:
 
         assert findings(self.rule, raised(96.0, "irc-2021")) == []
         assert broken(self.rule, raised(96.0625, "irc-2021")).measured == pytest.approx(96.0625)
-        assert findings(self.rule, raised(24.0, "upc-2021")) == []
-        assert broken(self.rule, raised(24.0625, "upc-2021")).limit == 24.0
+        assert findings(self.rule, agreed(raised(24.0, "upc-2021"))) == []
+        assert broken(self.rule, agreed(raised(24.0625, "upc-2021"))).limit == 24.0
+
+    def test_not_before_the_official_agrees(self) -> None:
+        plan = by("upc-2021", island_sink(outlet=40.0))
+        assert counts(self.rule, plan) == (0, 0, 0, 2)
+        assert counts(self.rule, agreed(plan)) == (0, 1, 0, 1)
 
     def test_not_judged_without_a_height(self) -> None:
         plan = replace(island_sink(), exits=())
@@ -92,10 +103,13 @@ class TestSize:
     def test_the_uniform_code_enlarges_trap_and_pipe(self) -> None:
         """UPC 2021 910: two sizes over the usual, half sizes counted: 1-1/2 makes 2-1/2 of the trap; 2 units need 2 in
         (Table 703.2), made 3 in."""
-        found = findings(self.rule, by("upc-2021", island_sink(size="2")))
+        found = findings(self.rule, agreed(by("upc-2021", island_sink(size="2"))))
         assert {(one.elements[0], one.measured, one.limit) for one in found} == {("sink", 1.5, 2.5), ("d2", 2.0, 3.0)}
-        wide = by("upc-2021", island_sink(size="3", trap="3"))
+        wide = agreed(by("upc-2021", island_sink(size="3", trap="3")))
         assert findings(self.rule, wide) == []
+
+    def test_until_the_official_agrees_there_is_one_thing_to_say(self) -> None:
+        assert counts(self.rule, by("upc-2021", island_sink(size="2"))) == (0, 0, 0, 1)
 
     def test_not_judged_without_a_table(self) -> None:
         assert not_judged(self.rule, island_sink(size="3"), lacking="combination.branch.3") != []
@@ -113,7 +127,8 @@ class TestLeave:
         plan = by("upc-2021", island_sink(size="3", trap="3"))
         found = broken(self.rule, plan)
         assert (found.weight, found.elements, found.cites) == ("stop", ("sink",), "UPC 2021 910.2")
-        assert findings(self.rule, amended(plan, "combination.needs_leave", False)) == []
+        assert "no vent is drawn" in found.text
+        assert findings(self.rule, agreed(plan)) == []
 
     def test_it_does_not_apply_to_others(self) -> None:
         assert counts(self.rule, by("upc-2021", armed("kitchen_sink", 12.0))) == (0, 0, 0, 1)

@@ -75,6 +75,18 @@ class TestTooLittle:
         found = broken("slope-too-small", armed("lavatory", 12.0, slope=0.125))
         assert (found.elements, found.measured, found.limit) == (("f1",), 0.125, 0.25)
 
+    @pytest.mark.parametrize(("rule", "slope"), [("slope-too-small", 0.125), ("steep-drain", 0.75)])
+    def test_a_run_that_others_join_is_told_once_over_its_whole_length(self, rule: str, slope: float) -> None:
+        points = ((260.0, 100.0), (200.0, 100.0), (20.0, 100.0))
+        plan = replace(
+            run("2", slope), drains=(drain(*points, size="2", slope=slope),), exits=(Exit("x1", points[-1]),)
+        )
+        found = broken(rule, plan)
+        assert (found.elements, found.measured) == (("d1",), slope)
+        # 20 ft: 5 in at 1/4 in per ft; 3/4 in takes 5 in more than 1/2
+        assert "5 in" in found.text
+        assert found.at[0] == 110.0
+
     def test_not_judged_without_the_value_for_the_size(self) -> None:
         (found,) = not_judged("slope-too-small", run("2", 0.25), lacking="slope.least.2")
         assert found.elements == ("d1",)

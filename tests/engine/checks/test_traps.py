@@ -14,7 +14,7 @@ import pytest
 from msgspec.structs import replace
 
 from engine.plan.records import Exit, Fixture, JoistField, MeasuredTakeOff, Plan
-from tests.engine.checks.judged_plans import amended, bare, broken, counts, drain, model_of, not_judged
+from tests.engine.checks.judged_plans import amended, armed, bare, broken, counts, drain, model_of, not_judged
 
 Floor = Callable[..., Plan]
 SIXTEENTH = 1.0 / 16.0
@@ -58,8 +58,24 @@ class TestOutletToWeir:
         assert window.low == pytest.approx(self.at_limit)
         assert counts(self.rule, shower(None)) == (1, 0, 0, 0)
 
-    def test_closets_and_traps_in_the_wall_do_not_apply(self, hand_floor: Floor) -> None:
-        assert counts(self.rule, hand_floor()) == (0, 0, 0, 2)
+    def test_closets_do_not_apply_and_a_lavatory_is_counted_by_its_drain_in_the_wall(self, hand_floor: Floor) -> None:
+        assert counts(self.rule, hand_floor()) == (1, 0, 0, 1)
+
+    @pytest.mark.parametrize("book", ["irc-2021", "upc-2021"])
+    def test_a_sinks_drain_low_in_the_wall(self, book: str) -> None:
+        """IRC 2021 P3201.6, UPC 2021 1001.2. A sink's outlet lies 28 in up (a bowl 8 in deep under 36, assumed): 4 is 24 below."""
+        low = replace(armed("kitchen_sink", 8.0, outlet_above_floor=4.0), rulebook=book)
+        assert counts(self.rule, low) == (1, 0, 0, 0)
+        found = broken(self.rule, replace(armed("kitchen_sink", 8.0, outlet_above_floor=3.9375), rulebook=book))
+        assert (found.measured, found.limit, found.elements) == (24.0625, 24.0, ("f1",))
+        assert "4 in above the floor" in found.mend
+
+    def test_its_rim_moves_its_outlet(self) -> None:
+        plan = armed("kitchen_sink", 8.0, outlet_above_floor=4.0, rim_above_floor=37.0)
+        assert broken(self.rule, plan).measured == 25.0
+
+    def test_a_standpipe_has_a_rule_of_its_own(self) -> None:
+        assert counts(self.rule, armed("washer_standpipe", 8.0)) == (0, 0, 0, 1)
 
     def test_not_judged_without_a_height(self) -> None:
         (found,) = not_judged(self.rule, shower(None, exits=()))
