@@ -59,8 +59,11 @@ def draw_fixture(fixture: Fixture, walls: Sequence[Wall] = (), host: Fixture | N
     ]
     room = min(body.width, body.depth)
     words = fixture.name or spec.words
-    within = [Seat(spot, 0.0, room) for spot in spots]
     outside = _outside(area.boundingRect())
+    if room < ROOMY:
+        within, outside = [], _beside(area.boundingRect())
+    else:
+        within = [Seat(spot, 0.0, room) for spot in spots]
     seats = (*within, *outside, Seat(spots[0]))
     tag = Tag(spec.letters, seats, palette.INK, bold=True, pixels=12, urgent=True, turn=Turn.NAME)
     marks += [((x - RING, y), (x + RING, y)) for x, y in (stub.at for stub in own)]
@@ -77,6 +80,9 @@ def _behind(fixture: Fixture, body: Body) -> Point:
     return ahead(fixture.at, fixture.turn, HOSE - body.back, body.centre[1])
 
 
+ROOMY = 9.0
+"""A body narrower than this, inches, keeps its letters beside it: they would hide it."""
+
 HOSE = 3.0
 """How far before a fixture's back the line of a hose is drawn, inches."""
 
@@ -88,6 +94,19 @@ def _outside(box: QRectF) -> list[Seat]:
     room = 2.0 * max(tall, wide)
     above_and_below = [Seat(centre, 0.0, room, side, clear=tall) for side in (1, -1)]
     return [*above_and_below, *(Seat(centre, 0.0, room, anchor=anchor, clear=wide) for anchor in (1, -1))]
+
+
+def _beside(box: QRectF) -> list[Seat]:
+    """Places for the letters of a small body: past its sides, then past its lower and upper corners, then under it."""
+    centre = to_plan(box.center())
+    tall, wide = box.height() / 2.0, box.width() / 2.0
+    sides = [Seat(centre, anchor=anchor, clear=wide) for anchor in (1, -1)]
+    corners = [
+        Seat((centre[0] + anchor * wide, centre[1] + side * tall), side=side, anchor=anchor)
+        for side in (-1, 1)
+        for anchor in (1, -1)
+    ]
+    return [*sides, *corners, Seat(centre, side=-1, clear=tall)]
 
 
 def _frame(fixture: Fixture) -> QTransform:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from itertools import combinations, pairwise
 
 import pytest
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import QPointF, QRectF, Qt
 
 from app.canvas.lettering import upright
 from engine.plan import edits
-from engine.plan.records import Plan
+from engine.plan.records import Fixture, Plan
 
 SHIFT = Qt.KeyboardModifier.ShiftModifier
 
@@ -33,6 +33,18 @@ def test_texts_never_overlap_each_other_nor_the_pipe_they_name(canvas, cottage: 
                 if name == key:
                     scaled = [QPointF(x * hand.view.scale_now, -y * hand.view.scale_now) for x, y in area]
                     assert not any(_crosses(box, a, b) for a, b in pairwise(scaled)), name
+
+
+@pytest.mark.parametrize("factor", [1.0, 0.5])
+def test_letters_hide_no_small_fixture(canvas, cottage: Plan, qtbot, factor: float) -> None:
+    """A floor drain's strainer is 6 in wide (assumed): its letters stand beside it, whatever the scale."""
+    hand = canvas(edits.add_new(cottage, Fixture, kind="floor_drain", at=(100.0, 60.0)))
+    qtbot.waitUntil(lambda: document_of(hand).studied)
+    hand.view.zoom_by(factor)
+    half, scale = 3.0, hand.view.scale_now
+    strainer = QRectF((100.0 - half) * scale, (-60.0 - half) * scale, 2.0 * half * scale, 2.0 * half * scale)
+    (letters,) = (box for name, box in hand.view.scene().lettering.boxes() if name == "FD")
+    assert not letters.intersects(strainer)
 
 
 def _crosses(box, a: QPointF, b: QPointF) -> bool:
