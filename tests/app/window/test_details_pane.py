@@ -6,29 +6,13 @@ import msgspec
 import pytest
 from PySide6.QtCore import Qt
 
-from app.panels.editors import WrittenEditor
 from app.panels.fields import FIELDS
 from app.workplace import Workplace
-from engine.drafting.placing import place_fixture
 from engine.plan.edits import add_new, delete, find, insert_point, move_point, set_fields
 from engine.plan.records import KINDS, AirOpening, Cleanout, Fixture, Hatch, Inlet, PinnedFitting, Plan, Supply, Vent
+from tests.app.window.details_by_hand import seen, shown, write
 
 TOLD_IN_THE_HEADING = {"id", "kind"}
-
-
-def shown(make_work, plan: Plan, element: str) -> Workplace:
-    work: Workplace = make_work(plan)
-    work.window.activateWindow()
-    work.document.select({element})
-    return work
-
-
-def write(qtbot, editor: WrittenEditor, text: str) -> None:
-    editor.line.setFocus()
-    editor.line.selectAll()
-    editor.line.clear()
-    qtbot.keyClicks(editor.line, text)
-    qtbot.keyClick(editor.line, Qt.Key.Key_Return)
 
 
 @pytest.mark.parametrize("kind", KINDS.values(), ids=lambda kind: kind.__name__)
@@ -159,43 +143,6 @@ def test_fields_that_mean_nothing_are_hidden(make_work, cottage: Plan) -> None:
     assert "flow_gpm" in seen(work)
     work.document.select({"f2"})
     assert {"arm", "trap", "outlet_above_floor"} <= set(seen(work))
-
-
-def test_what_takes_a_fixtures_waste_is_chosen_with_its_riser(make_work, cottage: Plan) -> None:
-    """A dishwasher through the sink beside it: its riser goes, and what its own drain would have asks nothing more."""
-    plan = place_fixture(place_fixture(cottage, "kitchen_sink", (100.0, 106.25)), "dishwasher", (20.0, 106.25))
-    work = shown(make_work, plan, "f4")
-    assert {"through", "trap", "outlet_above_floor", "arm"} <= set(seen(work))
-    box = work.details.editors["through"].box
-    assert [box.itemText(row) for row in range(box.count())] == ["a drain of its own", "Kitchen sink f3"]
-    box.setCurrentIndex(1)
-    box.activated.emit(1)
-    now = work.document.plan
-    assert find(now, "f4").through == "f3"
-    assert len(now.risers) == len(plan.risers) - 1
-    assert work.document.undo_label == "change drains through of f4"
-    assert {"trap", "outlet_above_floor", "arm"}.isdisjoint(seen(work))
-    work.document.undo()
-    assert work.document.plan is plan
-
-
-def test_bowls_heads_flush_and_disposer_are_asked_of_those_that_have_them(make_work, cottage: Plan) -> None:
-    plan = place_fixture(place_fixture(cottage, "kitchen_sink", (100.0, 106.25)), "shower", (100.0, 30.0))
-    work = shown(make_work, plan, "f3")
-    assert {"bowls", "disposer"} <= set(seen(work))
-    assert {"bowls_apart", "heads", "gallons", "through"}.isdisjoint(seen(work))
-    work.document.commit(set_fields(work.document.plan, "f3", bowls=2), "bowls")
-    assert "bowls_apart" in seen(work)
-    work.document.select({"f4"})
-    assert "heads" in seen(work)
-    assert {"bowls", "disposer", "gallons"}.isdisjoint(seen(work))
-    work.document.select({"f1"})
-    assert "gallons" in seen(work)
-
-
-def seen(work: Workplace) -> list[str]:
-    """The fields on show."""
-    return [name for name, editor in work.details.editors.items() if editor.isVisible()]
 
 
 @pytest.mark.parametrize(("element", "degrees"), [("f1", 270.0), ("k1", 180.0)])
