@@ -124,6 +124,9 @@ def _fixture_lines(study: Study, bones: Skeleton, fixture: Fixture) -> list[Word
     trap = next((trap for trap in study.model.network.traps if trap.fixture == fixture.id), None)
     if trap is not None:
         lines.append(Words(_trap_words(study, trap), fixture.id))
+    fixtures = {one.id: one for one in study.plan.fixtures}
+    guests = (fixtures[guest] for guest in study.model.network.loads.through.get(fixture.id, ()))
+    lines += [Words(f"takes {trade.fixture(guest.kind).letters} {guest.id}", guest.id) for guest in guests]
     return lines
 
 

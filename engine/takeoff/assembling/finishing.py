@@ -130,13 +130,14 @@ class Later:
 
     def _finish(self, left: list[Part]) -> Iterator[Step]:
         stubs = {fixture.id: piece for fixture, piece in long_stubs(self.model, self.joints)}
+        known = {fixture.id for fixture in self.model.plan.fixtures}
+        owner = {part.id: next((one for one in part.elements if one in known), "") for part in left}
         for fixture in self.model.plan.fixtures:
-            own = [part for part in left if fixture.id in part.elements]
+            own = [part for part in left if owner[part.id] == fixture.id]
             stub = stubs.get(fixture.id)
             if own or stub is not None:
                 yield self._fixture(fixture, own, stub)
-        said = {fixture.id for fixture in self.model.plan.fixtures}
-        rest = [part for part in left if not said.intersection(part.elements)]
+        rest = [part for part in left if not owner[part.id]]
         if rest:
             yield self._step(
                 "finish", f"With the fixtures: {', '.join(f'{named(p)} {self._at(p)}' for p in rest)}.", rest

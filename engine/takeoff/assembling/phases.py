@@ -11,7 +11,20 @@ FLASHINGS = frozenset({"vent_flashing"})
 VALVES = frozenset({"admittance_valve"})
 VALVE_SEATS = frozenset({"aav_adapter"})
 """What a valve is screwed into after the test: glued in with the pipe, and open until then."""
-SET_WITH_FIXTURE = frozenset({"tubular_trap", "waste_and_overflow", "shower_drain", "slip_washer", "washer_box"})
+SET_WITH_FIXTURE = frozenset(
+    {
+        "tubular_trap",
+        "waste_and_overflow",
+        "shower_drain",
+        "slip_washer",
+        "washer_box",
+        "continuous_waste",
+        "branch_tailpiece",
+        "hose_clamp",
+        "air_gap_fitting",
+        "standpipe_tee",
+    }
+)
 SET_WITH_CLOSET = frozenset(CLOSET_EXTRAS)
 
 WAITING = CAPS | FLANGES | FLASHINGS | VALVES | SET_WITH_FIXTURE | SET_WITH_CLOSET

@@ -20,6 +20,7 @@ ELSE = (
     re.compile(r"^(top )?[\d '/\"-]+ above floor$"),
     re.compile(r"^SEEN FROM THE "),
     re.compile(r"^(WC|LAV|SH|BT|KS|BS|LT|DW|WM|FD|BD|WH|REF|HB) \S+(, [\d.]+ DFU)?$"),
+    re.compile(r"^takes [A-Z]+ \S+$"),
     re.compile(r"^(own trap|trap [\d/-]+\")(, (arm .*|no vent))?$"),
     re.compile(r"^EXIT \S+$"),
     re.compile(r"^IE .* below floor$"),

@@ -161,6 +161,8 @@ def test_what_shares_a_trap_hangs_on_it() -> None:
     assert named == listed(answer.model.joinery.parts)
     shared = ("continuous waste 1-1/2", "branch tailpiece 1-1/2", "hose clamp", "air gap", "tee for a tub 2x1-1/2")
     assert [named[name] for name in shared] == [1] * 5
+    written = texts(isometrics(answer, "drains", *PAPER))
+    assert [text for text in written if text.startswith("takes ")] == ["takes DW f2", "takes LT f4"]
 
 
 def test_counted_by_hand(hand_floor: Callable[..., Plan]) -> None:

@@ -8,10 +8,11 @@ from collections.abc import Callable
 from msgspec.structs import replace
 
 from engine.plan.file import read
-from engine.plan.records import Plan, Supply
+from engine.plan.records import Fixture, Plan, Supply
 from engine.study import work_out
 from engine.takeoff.assembling import turning
 from engine.takeoff.assembly import assembly
+from tests.engine.checks.judged_plans import armed
 from tests.engine.takeoff.ordered_steps import SAMPLES, mark_of, moved_riser, order_of, part_of, step_of, two_lavatories
 from tests.engine.takeoff.site_moves import build
 
@@ -90,6 +91,21 @@ def test_an_open_standpipe_is_told() -> None:
     plan = read(next(path for path in SAMPLES if path.stem == "cottage-with-kitchen"))
     (test,) = (step for step in order_of(plan) if step.kind == "test")
     assert f"No cap is on the list for the open end of {mark_of(plan, 'wm1.standpipe')}" in test.text
+
+
+def test_what_shares_a_sinks_trap_is_fitted_once_with_the_sink() -> None:
+    """Two bowls and a dishwasher: nothing of it is glued in before the finish, and nothing is fitted twice."""
+    sink = armed("kitchen_sink", 12.0, bowls=2)
+    washer = Fixture("f2", "dishwasher", (240.0, 270.0), through="f1")
+    plan = replace(sink, rulebook="upc-2021", fixtures=(*sink.fixtures, washer))
+    steps = order_of(plan)
+    shared = {"continuous_waste", "branch_tailpiece", "hose_clamp", "air_gap_fitting"}
+    parts = {part.id: part.kind for part in work_out(plan).joinery.parts if part.kind in shared}
+    assert set(parts.values()) == shared
+    fitted = [(part, step.kind) for step in steps for part in step.parts if part in parts]
+    assert sorted(fitted) == sorted((part, "finish") for part in parts)
+    (step,) = (step for step in steps if parts.keys() & set(step.parts))
+    assert "(f1) stands: fit the tubular trap" in step.text
 
 
 def test_the_valve_goes_on_after_the_test(hand_floor: HandFloor) -> None:
