@@ -153,13 +153,17 @@ def size_waste(
     shared = shared_asks(book, web, ways, loads)
     as_trap = book.says("trap_arm.as_trap")
     wall_arms = {trap.arm[0]: trap.fixture for trap in traps if trap.arm and trade.fixture(trap.kind).outlet == "wall"}
+    over_trap = {
+        f"{one.fixture}.drop": one.fixture for one in traps if trade.fixture(one.kind).outlet in ("floor", "tub")
+    }
     horns = _horns(plan, asking.closets)
     sizes: dict[str, DrainSize] = {}
     for stick in web.order:
         arm_of = asking.arms.get(stick.id)
         in_wall = stick.fixture is not None and wall_arms.get(stick.id) == stick.fixture
-        if in_wall or (as_trap and arm_of is not None and stick.carries == (arm_of,)):
-            fixture = arm_of if arm_of is not None else wall_arms[stick.id]
+        by_trap = arm_of if arm_of is not None else over_trap.get(stick.id)
+        if in_wall or (as_trap and by_trap is not None and stick.carries == (by_trap,)):
+            fixture = by_trap if by_trap is not None else wall_arms[stick.id]
             key = "trap_arm.as_trap" if as_trap else ""
             asks = [Ask("trap alone", asking.trap[fixture], key, element=fixture)]
             required = asking.trap[fixture]
@@ -169,10 +173,10 @@ def size_waste(
         else:
             asks = [*asking.asks(stick), *shared.get(stick.id, ())]
             required = max((ask.size for ask in asks), default=DRAIN_SIZES[0])
-            for above in web.inflow.get(stick.start, ()):
-                required = max(required, sizes[above.id].required if above.id in sizes else 0.0)
-                drawn = sold(asking.least_closet) if above.id in horns else above.final_size
-                asks.append(Ask("upstream", drawn, element=above.id))
+            for other in web.inflow.get(stick.start, ()):
+                required = max(required, sizes[other.id].required if other.id in sizes else 0.0)
+                drawn = sold(asking.least_closet) if other.id in horns else other.final_size
+                asks.append(Ask("upstream", drawn, element=other.id))
         if not in_wall and stick.id not in horns:
             asks.append(Ask("stocked", STOCKED[0]))
         least = max(ask.size for ask in asks)

@@ -15,7 +15,7 @@ from engine.checks import ALL_RULES
 from engine.plan.file import read
 from engine.plan.records import Plan
 from engine.study import study
-from tests.engine.checks.judged_plans import model_of
+from tests.engine.checks.judged_plans import amended, armed, model_of
 from tests.engine.checks.sized_plans import branch, building_drain, by, in_wall, single
 from tests.engine.checks.vented_plans import column, island_sink, level_branch
 from tests.engine.coarse_plans import bathrooms, plans
@@ -64,6 +64,15 @@ def complaints(plan: Plan) -> list[str]:
 @pytest.mark.parametrize("path", sorted(SAMPLES.glob("*.jway")), ids=lambda path: path.stem)
 def test_in_the_samples(path: Path, book: str) -> None:
     assert complaints(by(book, opened(read(path)))) == []
+
+
+@pytest.mark.parametrize("units", [2, 5])
+def test_what_comes_down_to_a_tubs_trap_is_of_its_size(units: int) -> None:
+    """Before the trap's arm as after it, whatever the tub is said to give: UPC 2021 1003.3."""
+    plan = amended(by("upc-2021", opened(armed("bathtub", 30.0))), "dfu.bathtub", units)
+    sizes = {pipe.id: pipe.size for pipe in model_of(plan).network.pipes}
+    assert sizes["f1.drop"] == sizes["d1.0"] == 1.5
+    assert [text for text in complaints(plan) if text.startswith("drain-gets-smaller")] == []
 
 
 @given(plans())
