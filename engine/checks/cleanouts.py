@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from engine.checks.cleanout_places import Place, upper_end
 from engine.checks.model import Model
-from engine.checks.outcomes import place
+from engine.checks.outcomes import name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
 from engine.checks.rodding import SUBJECT, WAYS_IN, Line, Reached, Rodding, rodding
 from engine.crossings.limits import over, short
@@ -161,7 +161,7 @@ def _opened(found: Rodding, line: Line, least: float) -> bool:
 
 def _closed_end(model: Model, line: Line, sink: str | None, least: float) -> Finding:
     spot = upper_end(model, line.start)
-    why = f"it takes sink {sink}" if sink is not None else f"it is {feet_inches(line.length)} long"
+    why = f"it takes {name(model, sink)}" if sink is not None else f"it is {feet_inches(line.length)} long"
     return Finding(
         "upper-end-without-cleanout",
         "stop",
