@@ -202,6 +202,8 @@ def _job(model: Model) -> set[str]:
     job |= {fixture.kind for fixture in plan.fixtures}
     if any(fixture.kind == "washer_standpipe" and fixture.through is None for fixture in plan.fixtures):
         job.add("washer")
+    if any(fixture.disposer for fixture in plan.fixtures):
+        job.add("disposer")
     if plan.supplies:
         job.add("water")
     if any(made.bit for made in model.cuts):

@@ -16,6 +16,7 @@ from engine.takeoff.answers import parts_answer
 from engine.takeoff.records import Trip, TripLine
 from engine.takeoff.schedules import as_csv, schedules, taken_off
 from engine.trade.forgotten import check_list, listed
+from tests.engine.checks.judged_plans import armed
 
 Floor = Callable[..., Plan]
 SAMPLES = sorted((Path(__file__).parents[3] / "samples").glob("*.jway"))
@@ -177,6 +178,12 @@ def test_the_check_list_fits_the_job(hand_floor: Floor) -> None:
     assert any("No primer for ABS" in words for words in abs_.check_list)
     assert not any("shower" in words for words in pvc.check_list[1:])
     assert any("shower base" in words for words in taken_off(work_out(read(SAMPLES[-1]))).trip.check_list)
+
+
+def test_a_disposer_is_thought_of_where_a_sink_has_one() -> None:
+    for has in (True, False):
+        lines = taken_off(work_out(armed("kitchen_sink", 12.0, disposer=has))).trip.check_list
+        assert any("disposer" in words for words in lines) is has
 
 
 def test_every_line_of_the_check_list_can_be_asked_for() -> None:
