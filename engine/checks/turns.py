@@ -70,7 +70,9 @@ def turn_in_wrong_fitting(model: Model) -> Iterator[Outcome]:
         if allowed(model.book, kind, part.change, size, single):
             yield Holds(part.elements[0] if part.elements else "")
             continue
-        text = f"A {label(size)} in {_words(part.kind)} may not turn waste {WORDS[part.change]}{_why(kind)}."
+        text = (
+            f"A {label(size)} in {_words(part.kind)} may not turn waste {WORDS[part.change]}{_why(kind, part.change)}."
+        )
         yield _wrong(part, text, model.book.cite(key), _instead(model, part, size, single))
 
 
@@ -124,8 +126,9 @@ def _wrong(part: Part, text: str, cites: str, mend: str) -> Finding:
     )
 
 
-def _why(kind: str) -> str:
-    return ": a tee on its back throws the water both ways" if kind == "sanitary_tee" else ""
+def _why(kind: str, change: str) -> str:
+    lies = "on its side" if change == "horizontal_to_horizontal" else "on its back"
+    return f": a tee {lies} throws the water both ways" if kind == "sanitary_tee" else ""
 
 
 def _instead(model: Model, part: Part, size: float, single: bool) -> str:
@@ -134,8 +137,9 @@ def _instead(model: Model, part: Part, size: float, single: bool) -> str:
         if "branch" in {p.role for p in part.ports}
         else ("long_sweep_quarter_bend", "eighth_bend")
     )
-    fit = [_words(k) for k in kinds if allowed(model.book, k, part.change, size, single)]
-    return f"Use a {' or a '.join(fit)} instead." if fit else "Turn it in two steps."
+    articles = {"eighth_bend": "an"}
+    fit = [f"{articles.get(k, 'a')} {_words(k)}" for k in kinds if allowed(model.book, k, part.change, size, single)]
+    return f"Use {' or '.join(fit)} instead." if fit else "Turn it in two steps."
 
 
 def no_fitting_turns_so(model: Model) -> Iterator[Outcome]:

@@ -104,5 +104,7 @@ def _combination(book: RuleBook, found: dict[str, list[Ask]], pipes: list[Stick]
         asks = found.setdefault(pipe.id, [])
         if book.speaks_of("combination.branch"):
             asks.append(table(book, "combination.branch").ask(pipe.load, "shared vent"))
+        elif book.has("combination.needs_leave") and book.flag("combination.needs_leave"):
+            continue  # not built before the official agrees: until then nothing is enlarged for it
         elif book.has("combination.sizes_up") and book.speaks_of("load.branch"):
             asks.append(_larger(book, "load.branch", pipe.load, "combination.sizes_up"))

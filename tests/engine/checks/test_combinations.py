@@ -6,13 +6,18 @@ import pytest
 from msgspec.structs import replace
 
 from engine.plan.records import Plan
-from tests.engine.checks.judged_plans import amended, armed, broken, counts, findings, not_judged
+from tests.engine.checks.judged_plans import amended, armed, broken, counts, findings, model_of, not_judged
 from tests.engine.checks.vented_plans import by, island_sink
 
 
 def agreed(plan: Plan) -> Plan:
     """The same plan, its drain without a vent of its own approved by the official: UPC 2021 910.2."""
     return amended(plan, "combination.needs_leave", False)
+
+
+def drains(plan: Plan) -> dict[str, float]:
+    """The size of each drawn drain, inches."""
+    return {pipe.element: pipe.size for pipe in model_of(plan).network.pipes if pipe.system == "waste"}
 
 
 class TestSlope:
@@ -110,6 +115,12 @@ class TestSize:
 
     def test_until_the_official_agrees_there_is_one_thing_to_say(self) -> None:
         assert counts(self.rule, by("upc-2021", island_sink(size="2"))) == (0, 0, 0, 1)
+
+    def test_nothing_is_enlarged_for_it_before_the_official_agrees(self) -> None:
+        """A sink's 2 units ask 2 in of the UPC (Table 703.2), and the vents of its drain 3.14 sq in; 3 in once it is agreed."""
+        plan = by("upc-2021", island_sink(size=None))
+        assert drains(plan)["d2"] == 2.0
+        assert drains(agreed(plan))["d2"] == 3.0
 
     def test_not_judged_without_a_table(self) -> None:
         assert not_judged(self.rule, island_sink(size="3"), lacking="combination.branch.3") != []

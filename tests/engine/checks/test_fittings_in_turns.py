@@ -129,6 +129,10 @@ class TestTable:
             assert f"{size} in sanitary tee" in found.text
             assert "combination" in found.mend and "wye" in found.mend
 
+    def test_a_level_tee_lies_on_its_side(self) -> None:
+        found = broken(self.rule, onto_main("sanitary_tee", "2"))
+        assert "from level to level: a tee on its side" in found.text
+
     def test_a_city_that_takes_it(self) -> None:
         plan = onto_main("sanitary_tee", join="drop", rise=12.0)
         city = amended(plan, "fitting.sanitary_tee.vertical_to_horizontal", "yes")
