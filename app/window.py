@@ -23,6 +23,7 @@ from app import theme
 from app.collector import Collector
 from app.panels.caution import CautionLine
 from app.settings import SettingsFile, settings_file, state_folder
+from app.thread_turns import short_turns
 
 if TYPE_CHECKING:
     from app.workplace import Workplace
@@ -53,7 +54,8 @@ def run(plan: Path | str | Plan | None = None) -> int:
     QTimer.singleShot(UNPAINTED, opening.soon)
     window.show()
     try:
-        return QApplication.exec()
+        with short_turns():
+            return QApplication.exec()
     finally:
         collector.let_go()
 

@@ -12,6 +12,7 @@ from PySide6.QtGui import QFontMetrics
 
 from app.panels.mend_buttons import TRIED, broken
 from app.panels.verdict import Entry, entries
+from app.thread_turns import short_turns
 from app.workplace import Workplace
 from engine.mending import WITHOUT
 from engine.plan.edits import move, set_field
@@ -194,16 +195,18 @@ def test_trying_keeps_the_window_awake(make_work, qtbot) -> None:
     """While mends are tried the window's thread goes on: no turn of its loop waits long for them."""
     work = studied(make_work, qtbot, read(SHUT / "larger-cottage.jway"))
     entry = next(e for e in entries(work.document.study) if e.rule == "no-height-fits")
-    work.findings.go_to(entry)
-    start = last = time.perf_counter()
-    worst, end = 0.0, start + 20.0
-    while not work.findings.card.mends.shown and time.perf_counter() < end:
-        qtbot.wait(1)
-        now = time.perf_counter()
-        worst, last = max(worst, now - last), now
+    qtbot.wait(300)  # the plan's first painting is long, and none of this
+    with short_turns():
+        work.findings.go_to(entry)
+        start = last = time.perf_counter()
+        worst, end = 0.0, start + 20.0
+        while not work.findings.card.mends.shown and time.perf_counter() < end:
+            qtbot.wait(1)
+            now = time.perf_counter()
+            worst, last = max(worst, now - last), now
     assert work.findings.card.mends.shown
     whole = last - start
-    assert worst < whole * 2.0 / 3.0, f"the window stood still for {worst:.3f} s of {whole:.3f} s"
+    assert worst < whole / 2.0, f"the window stood still for {worst:.3f} s of {whole:.3f} s"
 
 
 def test_words_are_broken_to_the_buttons_width(qapp) -> None:
