@@ -149,7 +149,7 @@ def vents_too_small_together(model: Model) -> Iterator[Outcome]:
             want,
             "sq in",
             f"The vents of {exit_id} are together {wide:.2f} sq in wide ({parts}); its drain is {label(sewer)} in by the book "
-            f"and asks for {want:.2f}.",
+            f"and asks for {want:.2f} sq in, which is its own area.",
             model.book.cite(key),
             "Make a vent larger all the way to the open air, or take another one up.",
         )
