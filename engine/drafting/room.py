@@ -16,6 +16,8 @@ from engine.rulebooks import RuleBook
 
 TOUCH = 1e-6
 """Outlines that only touch, by this much, don't stand in each other, inches."""
+GRAIN = 2.0**-16
+"""Room is counted in whole grains, inches, so that of two things that end it alike one is named wherever the plan lies."""
 FLAT = {"floor_drain", "hose_bibb"}
 """Fixtures with no body that could be in anybody's way."""
 
@@ -116,8 +118,9 @@ def room_left(fixture: Fixture, body: Body, space: Space, about: Sequence[Obstac
             room = min(forward for forward, _ in inside) - body.front
         else:
             room = min(abs(left - centre) for _, left in inside)
-        if nearest is None or room < nearest[0]:
-            nearest = (room, one.element)
+        found = (_grained(room), one.element)
+        if nearest is None or found < nearest:
+            nearest = found
     return nearest
 
 
@@ -136,7 +139,8 @@ def best_opening(
         inside = _clipped(_framed(fixture, one.corners), _limits(body, centre, space))
         if inside:
             lefts = [left for _, left in inside]
-            stands.append((min(lefts), max(lefts), min(forward for forward, _ in inside) - body.front, one.element))
+            room = _grained(min(forward for forward, _ in inside) - body.front)
+            stands.append((min(lefts), max(lefts), room, one.element))
     wide = min(wide, body.width)
     starts = [
         -body.right,
@@ -154,7 +158,7 @@ def best_opening(
             if high > start + 2.0 * TOUCH and low < start + wide - 2.0 * TOUCH
         ]
         here = min(met, default=(space.reach, ""))
-        if here[0] > best[0]:
+        if here[0] > best[0] or (here[0] == best[0] and here[1] < best[1]):
             best = here
     return best
 
@@ -174,6 +178,10 @@ def behind(fixture: Fixture, body: Body, walls: Iterable[Wall]) -> tuple[float, 
             if best is None or away < best[0]:
                 best = (away, wall.finish)
     return best
+
+
+def _grained(room: float) -> float:
+    return round(room / GRAIN) * GRAIN
 
 
 def _limits(body: Body, centre: float, space: Space) -> tuple[float, float, float, float]:

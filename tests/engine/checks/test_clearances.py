@@ -203,3 +203,21 @@ class TestWhatItRestsOn:
         plan = self.pair(width=60.0, depth=30.0)
         bare_tub = replace(plan, fixtures=(plan.fixtures[0], replace(plan.fixtures[1], trap_at=None)))
         assert findings("too-little-room-beside", bare_tub) == []
+
+
+class TestTwoThingsEndItAlike:
+    """Two bodies over one spot leave a closet no room: the first by id is named, wherever the plan lies."""
+
+    @pytest.mark.parametrize("book", BOOKS)
+    @pytest.mark.parametrize(("east", "north"), [(0.0, 0.0), (1024.0 + 3.0 / 1024.0, -777.25), (0.1, 1e5)])
+    @pytest.mark.parametrize("turned_round", [False, True])
+    def test_the_first_by_id(self, book: str, east: float, north: float, turned_round: bool) -> None:
+        at = (east, north)
+        fixtures = (
+            Fixture("a1", "water_closet", at),
+            Fixture("a2", "lavatory", at),
+            Fixture("a3", "water_closet", at, turn=45.0),
+        )
+        plan = bare(fixtures=fixtures[::-1] if turned_round else fixtures)
+        (found,) = (one for one in findings("too-little-room-before", by(book, plan)) if one.elements[0] == "a1")
+        assert (found.elements, found.measured) == (("a1", "a2"), 0.0)
