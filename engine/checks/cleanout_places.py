@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import place
 from engine.checks.rodding import Rodding, WayIn, rodding
 from engine.joinery.riser_cleanouts import height_below
@@ -61,19 +61,17 @@ def _turns_at(ways: Rodding, node: Node) -> bool:
     return len(coming) == 1 and any(turn.node == node for turn in ways.turns)
 
 
+@once_a_model
 def _risers(model: Model) -> tuple[dict[Point, Riser], dict[Point, float]]:
     """The risers by their points, and the lowest pipe that enters each from the side, inches from the joists' top."""
-    found = model.memo.get("riser places")
-    if not isinstance(found, tuple):
-        risers = {riser.at: riser for riser in model.plan.risers}
-        lowest: dict[Point, float] = {}
-        for pipe in model.network.pipes:
-            for node in (pipe.start, pipe.end):
-                at = (node.x, node.y)
-                if pipe.shape != "plumb" and at in risers and not is_under(node):
-                    lowest[at] = min(node.level, lowest.get(at, node.level))
-        found = model.memo["riser places"] = (risers, lowest)
-    return found
+    risers = {riser.at: riser for riser in model.plan.risers}
+    lowest: dict[Point, float] = {}
+    for pipe in model.network.pipes:
+        for node in (pipe.start, pipe.end):
+            at = (node.x, node.y)
+            if pipe.shape != "plumb" and at in risers and not is_under(node):
+                lowest[at] = min(node.level, lowest.get(at, node.level))
+    return risers, lowest
 
 
 def drawn(model: Model) -> Iterator[tuple[Cleanout, WayIn | None]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import name, place
 from engine.checks.rodding import WayIn
 from engine.checks.sites import joist_words
@@ -60,7 +60,7 @@ def _under(model: Model, cleanout: Cleanout, way: WayIn, pipe: Pipe, reach: floa
     out = _stands_out(model, cleanout, pipe.size)
     face = (x + out * toward[0], y + out * toward[1])
     found: list[Room] = []
-    for joist in _joists_near(model, face, reach):
+    for joist in _joists(model).near(face, reach):
         if z - half < 0.0 and z + half > -joist.depth:
             far = _hit(face, toward, _wood(joist), half)
             if far is not None and far < reach:
@@ -98,11 +98,13 @@ def _in_wall(model: Model, cleanout: Cleanout, pipe: Pipe, reach: float) -> Room
 def wall_of(model: Model, cleanout: Cleanout) -> Wall | None:
     """The wall that a cleanout stands in: its riser's, else the first that holds its point."""
     found = [wall for wall in _walls(model).near(cleanout.at, DEEPEST) if holds(wall, cleanout.at)]
-    named = model.memo.get("walls of risers")
-    if not isinstance(named, dict):
-        named = model.memo["walls of risers"] = {riser.at: riser.wall for riser in model.plan.risers}
-    wanted = named.get(cleanout.at)
+    wanted = _walls_of_risers(model).get(cleanout.at)
     return next((wall for wall in found if wall.id == wanted), found[0] if found else None)
+
+
+@once_a_model
+def _walls_of_risers(model: Model) -> dict[Point, str | None]:
+    return {riser.at: riser.wall for riser in model.plan.risers}
 
 
 def _stands_as_high(fixture: Fixture, height: float) -> bool:
@@ -116,52 +118,51 @@ def _stands_as_high(fixture: Fixture, height: float) -> bool:
 
 def _stands_out(model: Model, cleanout: Cleanout, size: float) -> float:
     """From the drain's own point to the opening's face, inches."""
-    ports = model.memo.get("plug ports")
-    if not isinstance(ports, dict):
-        ports = model.memo["plug ports"] = {
-            port.pipe: port for part in model.joinery.parts for port in part.ports if port.pipe is not None
-        }
-    port: Port | None = ports.get(plug_id(cleanout))
+    port = _ports(model).get(plug_id(cleanout))
     if port is None:
         return takeoff("cleanout_adapter_hub_fpt", (size, size), "run_out", model.plan.takeoffs).length
     beyond = takeoff("cleanout_adapter_spigot_fpt", (size, size), "run_out", model.plan.takeoffs).length
     return port.takeoff.length + beyond
 
 
-def _joists_near(model: Model, at: Point, reach: float) -> list[Joist]:
-    found = model.memo.get("joist cells")
-    if not isinstance(found, Cells):
-        cells: Cells[Joist] = Cells()
-        for joist in model.framing.joists:
-            cells.put(joist, joist.start, joist.end)
-        found = model.memo["joist cells"] = cells
-    near: list[Joist] = found.near(at, reach)
-    return near
+@once_a_model
+def _ports(model: Model) -> dict[str, Port]:
+    """The parts' ports by the pipe that each takes."""
+    return {port.pipe: port for part in model.joinery.parts for port in part.ports if port.pipe is not None}
 
 
+@once_a_model
+def _joists(model: Model) -> Cells[Joist]:
+    cells: Cells[Joist] = Cells()
+    for joist in model.framing.joists:
+        cells.put(joist, joist.start, joist.end)
+    return cells
+
+
+@once_a_model
 def _walls(model: Model) -> Cells[Wall]:
-    found = model.memo.get("wall cells")
-    if not isinstance(found, Cells):
-        cells: Cells[Wall] = Cells()
-        for wall in model.plan.walls:
-            cells.put(wall, wall.start, wall.end)
-        found = model.memo["wall cells"] = cells
-    return found
+    cells: Cells[Wall] = Cells()
+    for wall in model.plan.walls:
+        cells.put(wall, wall.start, wall.end)
+    return cells
 
 
 def _fixtures(model: Model, at: Point, reach: float) -> list[tuple[Fixture, Block]]:
     """The fixtures that may reach to within so far of a place, with the ground that each covers."""
-    found = model.memo.get("fixture cells")
-    if not isinstance(found, tuple):
-        cells: Cells[tuple[Fixture, Block]] = Cells()
-        widest = 0.0
-        for fixture in model.plan.fixtures:
-            block = _ground(model, fixture)
-            cells.put((fixture, block), block.middle)
-            widest = max(widest, math.hypot(block.length, block.width))
-        found = model.memo["fixture cells"] = (cells, widest)
-    near: list[tuple[Fixture, Block]] = found[0].near(at, reach + found[1])
-    return near
+    cells, widest = _blocks(model)
+    return cells.near(at, reach + widest)
+
+
+@once_a_model
+def _blocks(model: Model) -> tuple[Cells[tuple[Fixture, Block]], float]:
+    """The fixtures with the ground that each covers, by the grounds' middles, and the widest ground's diagonal, inches."""
+    cells: Cells[tuple[Fixture, Block]] = Cells()
+    widest = 0.0
+    for fixture in model.plan.fixtures:
+        block = _ground(model, fixture)
+        cells.put((fixture, block), block.middle)
+        widest = max(widest, math.hypot(block.length, block.width))
+    return cells, widest
 
 
 def _ground(model: Model, fixture: Fixture) -> Block:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import name
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule, Weight
 from engine.crossings.limits import over, short
@@ -17,22 +17,22 @@ from engine.plan.records import Fixture
 from engine.trade.fixtures import fixture as spec_of
 
 
+@once_a_model
 def standing(model: Model) -> Standing:
-    """What stands on a model's floor, worked out once."""
-    known = model.memo.get("standing")
-    if not isinstance(known, Standing):
-        known = model.memo["standing"] = Standing(model.plan)
-    return known
+    """What stands on a model's floor."""
+    return Standing(model.plan)
 
 
 def _weight(model: Model, *names: str) -> Weight:
     """To stop for where every footprint that the measure rests on was typed in; to look at where one is a usual one."""
-    kinds = model.memo.get("footprints")
-    if not isinstance(kinds, dict):
-        kinds = model.memo["footprints"] = {
-            one.id: one.width is not None and one.depth is not None for one in model.plan.fixtures
-        }
-    return "stop" if all(kinds.get(one, True) for one in names) else "look"
+    typed_in = _typed_in(model)
+    return "stop" if all(typed_in.get(one, True) for one in names) else "look"
+
+
+@once_a_model
+def _typed_in(model: Model) -> dict[str, bool]:
+    """Of each fixture, whether its whole footprint was typed in."""
+    return {one.id: one.width is not None and one.depth is not None for one in model.plan.fixtures}
 
 
 def _wants(model: Model) -> Iterator[Fixture]:

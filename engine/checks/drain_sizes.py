@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule, Weight
 from engine.checks.vent_words import called
@@ -28,16 +28,13 @@ _AS: dict[DrainKind, str] = {
 }
 
 
+@once_a_model
 def drains(model: Model) -> dict[str, list[Pipe]]:
     """The waste pipes that carry something, by the drawn thing that they belong to."""
-    known = model.memo.get("drains by element")
-    if isinstance(known, dict):
-        return known
     found: dict[str, list[Pipe]] = {}
     for pipe in model.network.pipes:
         if pipe.system == "waste" and pipe.carries:
             found.setdefault(pipe.element, []).append(pipe)
-    model.memo["drains by element"] = found
     return found
 
 
@@ -49,16 +46,17 @@ def drained(model: Model, element: str) -> str:
 
 def asked(model: Model, by: By) -> dict[str, list[tuple[Pipe, Ask]]]:
     """The drawn things of whose pipes something is asked, each with those pipes and what is asked of them."""
+    return _asked(model).get(by, {})
+
+
+@once_a_model
+def _asked(model: Model) -> dict[By, dict[str, list[tuple[Pipe, Ask]]]]:
     found: dict[By, dict[str, list[tuple[Pipe, Ask]]]] = {}
-    known = model.memo.setdefault("asked of drains", found)
-    if isinstance(known, dict) and known:
-        found = known
-    else:
-        for element, pipes in drains(model).items():
-            for pipe in pipes:
-                for ask in model.network.drain_sizes[pipe.id].asks:
-                    found.setdefault(ask.by, {}).setdefault(element, []).append((pipe, ask))
-    return found.get(by, {})
+    for element, pipes in drains(model).items():
+        for pipe in pipes:
+            for ask in model.network.drain_sizes[pipe.id].asks:
+                found.setdefault(ask.by, {}).setdefault(element, []).append((pipe, ask))
+    return found
 
 
 def _plain(model: Model, rule: str, by: By, text: str, mend: str, counts: str = "") -> Iterator[Outcome]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short
@@ -35,24 +35,22 @@ class Island(NamedTuple):
         return max(max(pipe.start.level, pipe.end.level) for pipe in self.pipes)
 
 
+@once_a_model
 def island_vents(model: Model) -> tuple[Island, ...]:
-    """The plan's islands whose loop is whole, worked out once for all rules."""
-    found = model.memo.get("island vents")
-    if not isinstance(found, tuple):
-        pipes: dict[str, list[Pipe]] = {}
-        for pipe in model.network.pipes:
-            if pipe.island:
-                pipes.setdefault(pipe.island, []).append(pipe)
-        traps: dict[str | None, list[Trap]] = {}
-        for trap in model.network.traps:
-            if trap.method == "island vent":
-                traps.setdefault(trap.vented_by, []).append(trap)
-        found = model.memo["island vents"] = tuple(
-            Island(riser, riser.returns, tuple(pipes[riser.id]), tuple(traps.get(riser.id, ())))
-            for riser in model.plan.risers
-            if islands.returns(riser) and riser.returns is not None and riser.id in pipes
-        )
-    return found
+    """The plan's islands whose loop is whole."""
+    pipes: dict[str, list[Pipe]] = {}
+    for pipe in model.network.pipes:
+        if pipe.island:
+            pipes.setdefault(pipe.island, []).append(pipe)
+    traps: dict[str | None, list[Trap]] = {}
+    for trap in model.network.traps:
+        if trap.method == "island vent":
+            traps.setdefault(trap.vented_by, []).append(trap)
+    return tuple(
+        Island(riser, riser.returns, tuple(pipes[riser.id]), tuple(traps.get(riser.id, ())))
+        for riser in model.plan.risers
+        if islands.returns(riser) and riser.returns is not None and riser.id in pipes
+    )
 
 
 def beside(model: Model) -> Iterator[Outcome]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import product
 
 from engine.checks.bodies import Body, bodies
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import COMMON, name
 from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over
@@ -37,12 +37,10 @@ def lands_on_wood(model: Model) -> Iterator[Outcome]:
         yield _landing(model, wood, body)
 
 
+@once_a_model
 def _wood(model: Model) -> Wood:
-    """The floor's wood, sorted for questions about places once a model."""
-    found = model.memo.get("wood")
-    if not isinstance(found, Wood):
-        found = model.memo["wood"] = Wood(model.framing)
-    return found
+    """The floor's wood, sorted for questions about places."""
+    return Wood(model.framing)
 
 
 def _landing(model: Model, wood: Wood, body: Body) -> Outcome:

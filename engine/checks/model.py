@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import wraps
+from typing import Any, TypeVar
+
 from engine.crossings.records import Crossing, JoistCut, Window
 from engine.crossings.stretches import Line
 from engine.framing.records import Framing, Joist
@@ -10,6 +14,8 @@ from engine.piping.records import Network, Node
 from engine.plan.records import Plan
 from engine.rulebooks import RuleBook
 from engine.water.network import WaterNetwork
+
+T = TypeVar("T")
 
 
 class Model:
@@ -45,4 +51,16 @@ class Model:
     heights: dict[Node, float]
     joinery: Joinery
     cuts: tuple[JoistCut, ...]
-    memo: dict[str, object]
+    memo: dict[Callable[[Model], object], Any]
+
+
+def once_a_model(work: Callable[[Model], T]) -> Callable[[Model], T]:
+    """What is worked out of a model for several rules, or for one rule at every element: done at the first call."""
+
+    @wraps(work)
+    def known(model: Model) -> T:
+        memo = model.memo
+        found: T = memo[work] if work in memo else memo.setdefault(work, work(model))
+        return found
+
+    return known

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.records import Finding, Holds, Outcome, Weight
 from engine.piping.records import Fault, Node
 
@@ -19,14 +19,12 @@ def place(model: Model, node: Node) -> tuple[float, float, float]:
 
 def name(model: Model, element: str) -> str:
     """An element by the name its owner gave it, else by its id."""
-    names = model.memo.get("names")
-    if not isinstance(names, dict):
-        names = model.memo["names"] = {
-            fixture.id: fixture.name or f"{fixture.kind.replace('_', ' ')} {fixture.id}"
-            for fixture in model.plan.fixtures
-        }
-    found: str = names.get(element, element)
-    return found
+    return _names(model).get(element, element)
+
+
+@once_a_model
+def _names(model: Model) -> dict[str, str]:
+    return {one.id: one.name or f"{one.kind.replace('_', ' ')} {one.id}" for one in model.plan.fixtures}
 
 
 def faults_as_findings(

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.joinery.legs import met
 from engine.joinery.pieces import true_length
 from engine.piping.flow import is_under
@@ -170,12 +170,10 @@ class Rodding:
             at, far = pipe.end, far + developed(model, pipe)
 
 
+@once_a_model
 def rodding(model: Model) -> Rodding:
-    """The lines and ways in of a model, worked out once."""
-    found = model.memo.get("rodding")
-    if not isinstance(found, Rodding):
-        found = model.memo["rodding"] = Rodding(model)
-    return found
+    """The lines and ways in of a model."""
+    return Rodding(model)
 
 
 def developed(model: Model, pipe: Pipe) -> float:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.piping.records import Network, Node, Pipe
 from engine.plan.records import Fixture
 from engine.trade import fixtures as trade
@@ -49,14 +49,6 @@ class DryVents(NamedTuple):
     island: frozenset[str]
 
 
-def dry_vents(model: Model) -> DryVents:
-    """The plan's dry vents, worked out once for all rules."""
-    found = model.memo.get("dry vents")
-    if not isinstance(found, DryVents):
-        found = model.memo["dry vents"] = _gather(model)
-    return found
-
-
 def drain_side(pipe: Pipe) -> Node:
     """The end of a dry pipe that is nearer to the drain: waste and air run opposite ways."""
     return pipe.start if pipe.system == "vent" else pipe.end
@@ -74,11 +66,12 @@ def is_dry(network: Network, pipe: Pipe) -> bool:
 
 def rim_of(model: Model, fixture: str) -> float | None:
     """The height of a fixture's flood rim over the joists' top, inches; None where it is not known."""
-    rims = model.memo.get("rims")
-    if not isinstance(rims, dict):
-        rims = model.memo["rims"] = {one.id: _rim(model, one) for one in model.plan.fixtures}
-    known: float | None = rims.get(fixture)
-    return known
+    return _rims(model).get(fixture)
+
+
+@once_a_model
+def _rims(model: Model) -> dict[str, float | None]:
+    return {one.id: _rim(model, one) for one in model.plan.fixtures}
 
 
 def _rim(model: Model, fixture: Fixture) -> float | None:
@@ -97,14 +90,17 @@ def steepness(model: Model, pipe: Pipe) -> float:
         return PLUMB
     if pipe.shape == "level":
         return math.degrees(math.atan2(pipe.slope, 12.0))
-    rolls = model.memo.get("rolls")
-    if not isinstance(rolls, dict):
-        rolls = model.memo["rolls"] = {run.id: run.roll for run in model.plan.drains}
-    roll: float = rolls.get(pipe.element, 0.0)
-    return max(roll, abs(pipe.climb))
+    return max(_rolls(model).get(pipe.element, 0.0), abs(pipe.climb))
 
 
-def _gather(model: Model) -> DryVents:
+@once_a_model
+def _rolls(model: Model) -> dict[str, float]:
+    return {run.id: run.roll for run in model.plan.drains}
+
+
+@once_a_model
+def dry_vents(model: Model) -> DryVents:
+    """The plan's dry vents."""
     network = model.network
     pipes = tuple(pipe for pipe in network.pipes if is_dry(network, pipe))
     carrying = {node for pipe in network.pipes if not is_dry(network, pipe) for node in (pipe.start, pipe.end)}

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from itertools import combinations
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import COMMON, name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over
@@ -21,23 +21,19 @@ Group = tuple[Trap, tuple[Fixture, ...]]
 """A trap, and the fixtures with tailpieces that drain into it: its own first."""
 
 
+@once_a_model
 def _groups(model: Model) -> list[Group]:
     """Every trap of a fixture that has a tailpiece, with the like fixtures that drain through it."""
-    found = model.memo.get("tailpieces on a trap")
-    if isinstance(found, list):
-        return found
     guests: dict[str, list[Fixture]] = {}
     for fixture in model.plan.fixtures:
         if fixture.through is not None and trade.fixture(fixture.kind).comes_by == "tailpiece":
             guests.setdefault(fixture.through, []).append(fixture)
     fixtures = {fixture.id: fixture for fixture in model.plan.fixtures}
-    groups = [
+    return [
         (trap, (fixtures[trap.fixture], *guests.get(trap.fixture, ())))
         for trap in model.network.traps
         if trade.fixture(fixtures[trap.fixture].kind).comes_by == "tailpiece"
     ]
-    model.memo["tailpieces on a trap"] = groups
-    return groups
 
 
 def _words(model: Model, group: tuple[Fixture, ...]) -> str:

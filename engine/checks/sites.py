@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Literal, NamedTuple
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Weight
 from engine.crossings.cuts import clear_of
 from engine.crossings.limits import judged_by_book
@@ -77,12 +77,10 @@ Settled = tuple[Site, Outcome | None]
 """A crossing and what a rule says of it; None where the rule is broken there."""
 
 
+@once_a_model
 def sites(model: Model) -> tuple[Site, ...]:
-    """Every crossing with its joist, height and cut, in the crossings' order; worked out once a model."""
-    found = model.memo.get("sites")
-    if not isinstance(found, tuple):
-        found = model.memo["sites"] = tuple(_sites(model))
-    return found
+    """Every crossing with its joist, height and cut, in the crossings' order."""
+    return tuple(_sites(model))
 
 
 def _sites(model: Model) -> Iterator[Site]:

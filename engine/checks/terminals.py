@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short
 from engine.drafting.cells import Cells
@@ -29,18 +29,16 @@ class End(NamedTuple):
         return (*self.riser.at, self.z)
 
 
+@once_a_model
 def roof_ends(model: Model) -> tuple[End, ...]:
     """Every vent that ends over the roof, in the order of the risers."""
-    found = model.memo.get("roof ends")
-    if not isinstance(found, tuple):
-        tops: dict[str, tuple[float, float]] = {}
-        for pipe in model.network.pipes:
-            if pipe.system == "vent" and pipe.shape == "plumb":
-                top = (max(pipe.start.level, pipe.end.level), pipe.size)
-                tops[pipe.element] = max(top, tops.get(pipe.element, top))
-        through = (riser for riser in model.plan.risers if riser.top == "roof" and riser.id in tops)
-        found = model.memo["roof ends"] = tuple(End(riser, *tops[riser.id]) for riser in through)
-    return found
+    tops: dict[str, tuple[float, float]] = {}
+    for pipe in model.network.pipes:
+        if pipe.system == "vent" and pipe.shape == "plumb":
+            top = (max(pipe.start.level, pipe.end.level), pipe.size)
+            tops[pipe.element] = max(top, tops.get(pipe.element, top))
+    through = (riser for riser in model.plan.risers if riser.top == "roof" and riser.id in tops)
+    return tuple(End(riser, *tops[riser.id]) for riser in through)
 
 
 def too_low(model: Model) -> Iterator[Outcome]:

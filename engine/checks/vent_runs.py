@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import place
 from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
 from engine.checks.vent_sizes import vents
@@ -22,28 +22,25 @@ OPENED = ("length", "level length", "stocked")
 """What asks for a vent's size besides what it serves."""
 
 
+@once_a_model
 def _runs(model: Model) -> dict[str, VentRuns | None]:
     """Every dry pipe's length by its id; None where a height that it needs is not known."""
-    found = model.memo.get("vent runs")
-    if not isinstance(found, dict):
-        network = model.network
-        dry: dict[Node, list[Pipe]] = {}
-        for pipe in network.pipes:
-            if pipe.system == "vent":
-                dry.setdefault(pipe.start, []).append(pipe)
-        waste = {node for pipe in network.pipes if pipe.system == "waste" for node in (pipe.start, pipe.end)}
-        feet = [pipe for node, pipes in dry.items() if node in waste for pipe in pipes if pipe.end in network.aired]
-        upright, to_stack = model.book.number("slope.vertical_from"), model.book.says("vent.measured_to_stack")
-        found = lengths(
-            feet,
-            dry,
-            network.aired,
-            upright,
-            to_stack,
-            lambda node: model.heights.get(node) if is_under(node) else node.level,
-        )
-        model.memo["vent runs"] = found
-    return found
+    network = model.network
+    dry: dict[Node, list[Pipe]] = {}
+    for pipe in network.pipes:
+        if pipe.system == "vent":
+            dry.setdefault(pipe.start, []).append(pipe)
+    waste = {node for pipe in network.pipes if pipe.system == "waste" for node in (pipe.start, pipe.end)}
+    feet = [pipe for node, pipes in dry.items() if node in waste for pipe in pipes if pipe.end in network.aired]
+    upright, to_stack = model.book.number("slope.vertical_from"), model.book.says("vent.measured_to_stack")
+    return lengths(
+        feet,
+        dry,
+        network.aired,
+        upright,
+        to_stack,
+        lambda node: model.heights.get(node) if is_under(node) else node.level,
+    )
 
 
 def _by_length(model: Model, kind: str) -> Iterator[tuple[str, Outcome | None, Pipe, VentSize, Ask, VentRuns]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
 from engine.checks.vent_words import called
@@ -15,16 +15,13 @@ from engine.piping.vent_areas import area, open_areas, valves
 from engine.trade.pipe import label
 
 
+@once_a_model
 def vents(model: Model) -> dict[str, list[tuple[Pipe, VentSize]]]:
     """The dry pipes through which open air is reached, with what asks for their sizes, by the drawn thing they belong to."""
-    known = model.memo.get("vents by element")
-    if isinstance(known, dict):
-        return known
     found: dict[str, list[tuple[Pipe, VentSize]]] = {}
     for pipe in model.network.pipes:
         if pipe.system == "vent" and pipe.end in model.network.aired:
             found.setdefault(pipe.element, []).append((pipe, model.network.vent_sizes[pipe.id]))
-    model.memo["vents by element"] = found
     return found
 
 

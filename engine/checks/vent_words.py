@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.lengths import inches
 from engine.plan.outline import describe
 from engine.plan.records import Drain, Riser, Vent
@@ -10,12 +10,13 @@ from engine.plan.records import Drain, Riser, Vent
 
 def called(model: Model, element: str) -> str:
     """A run or riser as a sentence begins with it: ``Vent v1``, ``Riser r2``."""
-    words = model.memo.get("pipe words")
-    if not isinstance(words, dict):
-        drawn: tuple[Vent | Riser | Drain, ...] = (*model.plan.vents, *model.plan.risers, *model.plan.drains)
-        words = model.memo["pipe words"] = {one.id: describe(one) for one in drawn}
-    found: str = words.get(element, element)
-    return found
+    return _words(model).get(element, element)
+
+
+@once_a_model
+def _words(model: Model) -> dict[str, str]:
+    drawn: tuple[Vent | Riser | Drain, ...] = (*model.plan.vents, *model.plan.risers, *model.plan.drains)
+    return {one.id: describe(one) for one in drawn}
 
 
 def over_floor(model: Model, z: float) -> str:

@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+from engine.checks.model import Model, once_a_model
 from engine.checks.records import Finding, NotJudged
 from engine.crossings.records import Window
 from engine.mending.guards import keeps_its_place
@@ -65,6 +66,12 @@ def tried(study: Study, finding: Finding, idea: Idea) -> Mend | None:
     return Mend(words, idea.label, idea.done, after.plan, idea.cost + LOOK * _looks_brought(study, after))
 
 
+@once_a_model
+def _tried(model: Model) -> dict[Plan, Aftermath]:
+    """What came of the plans that were tried in the place of a model's."""
+    return {}
+
+
 def after_it(study: Study, idea: Idea) -> Aftermath | None:
     """What comes of the plan that an idea makes; None where the edit can't be made, changes nothing or may not be."""
     try:
@@ -73,7 +80,7 @@ def after_it(study: Study, idea: Idea) -> Aftermath | None:
         return None
     if plan == study.plan or not keeps_its_place(study.plan, plan):
         return None
-    known: dict[Plan, Aftermath] = study.model.memo.setdefault("tried", {})  # type: ignore[assignment]
+    known = _tried(study.model)
     if plan not in known:
         after = study_plan(plan)
         known[plan] = Aftermath(plan, after.findings, after.not_judged, after.model.windows)
