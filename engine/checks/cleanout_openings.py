@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.checks.cleanout_places import drawn, opened
+from engine.checks.cleanout_places import opening
 from engine.checks.cleanout_room import Room, room_before
 from engine.checks.model import Model
 from engine.checks.outcomes import place
@@ -23,11 +23,11 @@ def too_small(model: Model) -> Iterator[Outcome]:
     is given. Broken: a size less than asked. Source: IRC P3005.2.5; UPC Table 707.1.
     """
     book = model.book
-    for cleanout, way in drawn(model):
-        pipe = opened(model, way) if way is not None else None
-        if way is None or pipe is None:
+    for cleanout, found in opening(model):
+        if found is None:
             yield DoesNotApply(cleanout.id)
             continue
+        way, pipe = found
         key = f"cleanout.size.{label(pipe.size)}"
         if not book.has(key):
             yield NotJudged(
@@ -67,11 +67,11 @@ def without_room(model: Model) -> Iterator[Outcome]:
     at. Holds: just the room asked. Broken: 1/16 in less. Not judged where no wood or no wall is drawn to measure
     against. Source: IRC P3005.2.9; UPC 707.9.
     """
-    for cleanout, way in drawn(model):
-        pipe = opened(model, way) if way is not None else None
-        if way is None or pipe is None:
+    for cleanout, found in opening(model):
+        if found is None:
             yield DoesNotApply(cleanout.id)
             continue
+        way, pipe = found
         key = f"cleanout.clear.{label(pipe.size)}"
         if not model.book.has(key):
             yield NotJudged(
@@ -81,13 +81,13 @@ def without_room(model: Model) -> Iterator[Outcome]:
             )
             continue
         least = model.book.number(key)
-        found = room_before(model, cleanout, way, pipe, least)
-        if isinstance(found, str):
-            yield NotJudged(place(model, way.node), (cleanout.id,), found)
-        elif found is None or not short(found.clear, least):
+        room = room_before(model, cleanout, way, pipe, least)
+        if isinstance(room, str):
+            yield NotJudged(place(model, way.node), (cleanout.id,), room)
+        elif room is None or not short(room.clear, least):
             yield Holds(cleanout.id)
         else:
-            yield _cramped(model, cleanout, way, found, least, key)
+            yield _cramped(model, cleanout, way, room, least, key)
 
 
 def _cramped(model: Model, cleanout: Cleanout, way: WayIn, found: Room, least: float, key: str) -> Finding:

@@ -80,6 +80,13 @@ def drawn(model: Model) -> Iterator[tuple[Cleanout, WayIn | None]]:
     return ((cleanout, ways.get(cleanout.id)) for cleanout in model.plan.cleanouts)
 
 
+def opening(model: Model) -> Iterator[tuple[Cleanout, tuple[WayIn, Pipe] | None]]:
+    """Every drawn cleanout, with where it opens a drain and the pipe that it opens; None where it opens none."""
+    for cleanout, way in drawn(model):
+        pipe = opened(model, way) if way is not None else None
+        yield cleanout, (way, pipe) if way is not None and pipe is not None else None
+
+
 def opened(model: Model, way: WayIn) -> Pipe | None:
     """The pipe that a cleanout opens: the one that leaves it, or stands under it in a riser."""
     graph = model.network.graph

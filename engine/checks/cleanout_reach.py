@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from engine.checks.cleanout_places import drawn, opened
+from engine.checks.cleanout_places import drawn, opening
 from engine.checks.cleanout_room import wall_of
 from engine.checks.model import Model
 from engine.checks.outcomes import place
@@ -31,23 +31,23 @@ def concealed(model: Model) -> Iterator[Outcome]:
         yield from (DoesNotApply(cleanout.id) for cleanout in model.plan.cleanouts)
         return
     deepest = model.book.number("cleanout.wall_face_within") if model.book.has("cleanout.wall_face_within") else None
-    for cleanout, way in drawn(model):
+    for cleanout, found in opening(model):
         wall = wall_of(model, cleanout) if cleanout.above_floor is not None else None
-        pipe = opened(model, way) if way is not None else None
-        if way is None or pipe is None or wall is None:
+        if found is None or wall is None:
             yield DoesNotApply(cleanout.id)
             continue
+        way, pipe = found
         across = _across(wall.start, wall.end, cleanout.turn)
-        opening = takeoff("test_tee", (pipe.size, pipe.size, pipe.size), "branch", model.plan.takeoffs)
-        behind = face_of(wall) - _off_line(wall.start, wall.end, cleanout) - opening.length
+        branch = takeoff("test_tee", (pipe.size, pipe.size, pipe.size), "branch", model.plan.takeoffs)
+        behind = face_of(wall) - _off_line(wall.start, wall.end, cleanout) - branch.length
         if not _faces_out(across):
             yield _in_wall(model, cleanout, way, wall.id, across)
-        elif deepest is None or not over(behind + opening.tolerance, deepest):
+        elif deepest is None or not over(behind + branch.tolerance, deepest):
             yield Holds(cleanout.id)
-        elif over(behind - opening.tolerance, deepest):
+        elif over(behind - branch.tolerance, deepest):
             yield _too_deep(model, cleanout, way, wall, behind, deepest)
         else:
-            unsure = f"the length of its tee, taken to {inches(opening.tolerance)} in while no one has measured it"
+            unsure = f"the length of its tee, taken to {inches(branch.tolerance)} in while no one has measured it"
             yield NotJudged(place(model, way.node), (cleanout.id,), unsure)
 
 

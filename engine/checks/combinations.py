@@ -8,6 +8,7 @@ from engine.checks.model import Model
 from engine.checks.outcomes import name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.checks.vent_tables import beside, by_table, needed_size, once, sizes_up, too_small, ways
+from engine.checks.vent_tables import too_steep as level_too_steep
 from engine.crossings.limits import over, short
 from engine.lengths import inches
 from engine.piping.records import Pipe, VentWay
@@ -27,26 +28,9 @@ def too_steep(model: Model) -> Iterator[Outcome]:
 
     Holds: 1/2 in per ft. Broken: 9/16. Source: IRC P3111; the UPC sets none.
     """
-    key = "combination.slope_most"
-    most = model.book.number(key)
-    for _, pipes in ways(model, METHOD):
-        for pipe in once(pipes):
-            if not over(pipe.slope, most):
-                yield Holds(pipe.element)
-                continue
-            yield Finding(
-                "combination-too-steep",
-                "stop",
-                place(model, pipe.end),
-                (pipe.element,),
-                pipe.slope,
-                most,
-                "in per ft",
-                f"{pipe.element} falls {pipe.slope:g} in per foot; a drain that is its own vent may fall {most:g}.",
-                model.book.cite(key),
-                f"Give {pipe.element} {most:g} in per foot or less.",
-            )
-    yield from beside(model, METHOD)
+    yield from level_too_steep(
+        model, "combination-too-steep", "combination.slope_most", METHOD, "a drain that is its own vent"
+    )
 
 
 def drop_too_long(model: Model) -> Iterator[Outcome]:

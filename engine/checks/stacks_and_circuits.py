@@ -12,6 +12,7 @@ from engine.checks.vent_tables import (
     by_table,
     once,
     onward,
+    too_steep,
     ways,
 )
 from engine.crossings.limits import over, short
@@ -105,26 +106,9 @@ def circuit_too_steep(model: Model) -> Iterator[Outcome]:
 
     Holds: 1 in per ft. Broken: 1 1/16. Source: IRC P3110 (from memory); UPC 911 (from memory).
     """
-    key = "circuit_vent.slope_most"
-    most = model.book.number(key)
-    for _, pipes in ways(model, "circuit vent"):
-        for pipe in once(pipes):
-            if not over(pipe.slope, most):
-                yield Holds(pipe.element)
-                continue
-            yield Finding(
-                "circuit-branch-too-steep",
-                "stop",
-                place(model, pipe.end),
-                (pipe.element,),
-                pipe.slope,
-                most,
-                "in per ft",
-                f"{pipe.element} falls {pipe.slope:g} in per foot; a circuit-vented branch may fall {most:g}.",
-                model.book.cite(key),
-                f"Give {pipe.element} {most:g} in per foot or less.",
-            )
-    yield from beside(model, "circuit vent")
+    yield from too_steep(
+        model, "circuit-branch-too-steep", "circuit_vent.slope_most", "circuit vent", "a circuit-vented branch"
+    )
 
 
 def circuit_too_small(model: Model) -> Iterator[Outcome]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
 
 from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import name, place
@@ -25,19 +26,31 @@ def vents(model: Model) -> dict[str, list[tuple[Pipe, VentSize]]]:
     return found
 
 
-def _small(model: Model, *kinds: str) -> Iterator[tuple[str, Outcome | None, Pipe, VentSize, Ask]]:
-    """Each vent of which something of these kinds is asked: what it is, and its worst pipe with the largest demand."""
+class Small(NamedTuple):
+    """A vent that is smaller than it is asked to be: its worst pipe, and the largest demand on that."""
+
+    element: str
+    pipe: Pipe
+    sizing: VentSize
+    ask: Ask
+
+
+def _judged(model: Model, rule: str, kinds: tuple[str, ...], words: Callable[[Small], str]) -> Iterator[Outcome]:
+    """Every vent against what is asked of it by these kinds of demand; `words` says what is wrong with a small one."""
     for element, found in vents(model).items():
         asks = [(pipe, sizing, ask) for pipe, sizing in found for ask in sizing.asks if ask.by in kinds]
         if not asks:
-            pipe, sizing = found[0]
-            yield element, DoesNotApply(element), pipe, sizing, sizing.asks[-1]
+            yield DoesNotApply(element)
             continue
         pipe, sizing, ask = max(asks, key=lambda one: (one[2].size - one[0].size, one[2].size))
-        yield element, None if short(pipe.size, ask.size) else Holds(element), pipe, sizing, ask
+        if short(pipe.size, ask.size):
+            yield _finding(model, rule, Small(element, pipe, sizing, ask), words)
+        else:
+            yield Holds(element)
 
 
-def _finding(model: Model, rule: str, pipe: Pipe, sizing: VentSize, ask: Ask, text: str) -> Finding:
+def _finding(model: Model, rule: str, small: Small, words: Callable[[Small], str]) -> Finding:
+    _, pipe, sizing, ask = small
     who = tuple(one for one in sizing.serves if one != pipe.element)
     return Finding(
         rule,
@@ -47,7 +60,7 @@ def _finding(model: Model, rule: str, pipe: Pipe, sizing: VentSize, ask: Ask, te
         pipe.size,
         ask.size,
         "in",
-        text,
+        words(small),
         model.book.cite(ask.key),
         f"Make the vent of {pipe.element} {label(ask.size)} in.",
     )
@@ -60,18 +73,17 @@ def vent_too_small_for_drain(model: Model) -> Iterator[Outcome]:
     vent's dry vent goes by the wet part. Holds: 1-1/2 in for a closet's 3 in. Broken: 1-1/4 in for it. Source: IRC P3113.1,
     P3108.3; UPC 904.1.
     """
-    for element, outcome, pipe, sizing, ask in _small(model, "drain served", "least vent"):
-        if outcome is not None:
-            yield outcome
-            continue
-        what = called(model, element)
-        text = (
-            f"{what}: its vent is {label(pipe.size)} in; the drain that it serves is {label(sizing.drain)} in by the book "
-            f"and asks for {label(ask.size)}."
-            if ask.by == "drain served"
-            else f"{what}: its vent is {label(pipe.size)} in; no vent is smaller than {label(ask.size)} in."
+
+    def words(small: Small) -> str:
+        size, least = label(small.pipe.size), label(small.ask.size)
+        if small.ask.by != "drain served":
+            return f"{called(model, small.element)}: its vent is {size} in; no vent is smaller than {least} in."
+        return (
+            f"{called(model, small.element)}: its vent is {size} in; the drain that it serves is "
+            f"{label(small.sizing.drain)} in by the book and asks for {least}."
         )
-        yield _finding(model, "vent-too-small-for-drain", pipe, sizing, ask, text)
+
+    return _judged(model, "vent-too-small-for-drain", ("drain served", "least vent"), words)
 
 
 def vent_too_small_for_load(model: Model) -> Iterator[Outcome]:
@@ -81,15 +93,15 @@ def vent_too_small_for_load(model: Model) -> Iterator[Outcome]:
     that would carry all that they vent. Holds: 8 units on 1-1/2 in. Broken: 9 units. Source: UPC Table 703.2; IRC P3113.3
     (from memory).
     """
-    for element, outcome, pipe, sizing, ask in _small(model, "vented load"):
-        if outcome is not None:
-            yield outcome
-            continue
-        text = (
-            f"{called(model, element)}: its vent is {label(pipe.size)} in and serves {ask.load or 0.0:g} fixture units, "
-            f"which ask for {label(ask.size)} in."
-        )
-        yield _finding(model, "vent-too-small-for-load", pipe, sizing, ask, text)
+    return _judged(
+        model,
+        "vent-too-small-for-load",
+        ("vented load",),
+        lambda small: (
+            f"{called(model, small.element)}: its vent is {label(small.pipe.size)} in and serves "
+            f"{small.ask.load or 0.0:g} fixture units, which ask for {label(small.ask.size)} in."
+        ),
+    )
 
 
 def closet_vent_too_small(model: Model) -> Iterator[Outcome]:
@@ -97,15 +109,15 @@ def closet_vent_too_small(model: Model) -> Iterator[Outcome]:
 
     Holds: 2 in. Broken: 1-1/2 in. Source: UPC Table 703.2, note; by the IRC a closet's vent is half its drain.
     """
-    for element, outcome, pipe, sizing, ask in _small(model, "vent of a closet"):
-        if outcome is not None:
-            yield outcome
-            continue
-        text = (
-            f"{called(model, element)}: its vent is {label(pipe.size)} in and serves {name(model, ask.element)}; a closet's "
-            f"vent is at least {label(ask.size)} in."
-        )
-        yield _finding(model, "closet-vent-too-small", pipe, sizing, ask, text)
+    return _judged(
+        model,
+        "closet-vent-too-small",
+        ("vent of a closet",),
+        lambda small: (
+            f"{called(model, small.element)}: its vent is {label(small.pipe.size)} in and serves "
+            f"{name(model, small.ask.element)}; a closet's vent is at least {label(small.ask.size)} in."
+        ),
+    )
 
 
 def vents_too_small_together(model: Model) -> Iterator[Outcome]:

@@ -62,6 +62,29 @@ def too_small(model: Model, rule: str, key: str, who: tuple[str, ...], pipe: Pip
     return Finding(rule, "stop", at, who, pipe.size, least, "in", text, model.book.cite(key), mend)
 
 
+def too_steep(model: Model, rule: str, key: str, method: str, what: str) -> Iterator[Outcome]:
+    """The slope of a method's level pipes, over whose water the air must go along, against the book's most."""
+    most = model.book.number(key)
+    for _, pipes in ways(model, method):
+        for pipe in once(pipes):
+            if not over(pipe.slope, most):
+                yield Holds(pipe.element)
+                continue
+            yield Finding(
+                rule,
+                "stop",
+                place(model, pipe.end),
+                (pipe.element,),
+                pipe.slope,
+                most,
+                "in per ft",
+                f"{pipe.element} falls {pipe.slope:g} in per foot; {what} may fall {most:g}.",
+                model.book.cite(key),
+                f"Give {pipe.element} {most:g} in per foot or less.",
+            )
+    yield from beside(model, method)
+
+
 def beside(model: Model, *methods: str) -> Iterator[Outcome]:
     """`does not apply` for every trap that is vented in another way."""
     for trap in model.network.traps:

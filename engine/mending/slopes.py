@@ -69,14 +69,20 @@ def downhill(study: Study, finding: Finding) -> Iterator[Idea]:
     """Runs that rise the way the water goes, made to fall: by the plan's slope, or by as much as they rose."""
     plan = study.plan
     for name in reversed(finding.elements):
-        run = _run(plan, name)
-        if run is None or run.slope is None:
-            continue
-        yield unpinned(plan, name)
-        if run.slope:
-            yield sloped(plan, name, -run.slope)
-        for least in _least(study, name):
+        pinned = list(_turned_over(plan, name))
+        yield from pinned
+        for least in _least(study, name) if pinned else ():
             yield sloped(plan, name, least)
+
+
+def _turned_over(plan: Plan, name: str) -> Iterator[Idea]:
+    """A run's own slope let go, or made to fall by as much as it rose; nothing where it has none."""
+    run = _run(plan, name)
+    if run is None or run.slope is None:
+        return
+    yield unpinned(plan, name)
+    if run.slope:
+        yield sloped(plan, name, -run.slope)
 
 
 def _least(study: Study, name: str) -> Iterator[float]:
@@ -90,14 +96,8 @@ def _least(study: Study, name: str) -> Iterator[float]:
 
 def back(study: Study, finding: Finding) -> Iterator[Idea]:
     """A vent made to fall back to its drain."""
-    plan = study.plan
     for name in finding.elements:
-        run = _run(plan, name)
-        if run is None or run.slope is None:
-            continue
-        yield unpinned(plan, name)
-        if run.slope:
-            yield sloped(plan, name, -run.slope)
+        yield from _turned_over(study.plan, name)
 
 
 def steeper_barrel(study: Study, finding: Finding) -> Iterator[Idea]:
