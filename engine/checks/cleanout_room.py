@@ -21,6 +21,7 @@ from engine.plan.records import Cleanout, Fixture, Point, Wall
 from engine.plan.walls import holds
 from engine.trade.fittings import takeoff
 from engine.trade.fixtures import fixture as spec_of
+from engine.trade.fixtures import rim_of
 from engine.trade.pipe import drain
 
 DEEPEST = max(WALL_DEPTH.values())
@@ -109,10 +110,9 @@ def _walls_of_risers(model: Model) -> dict[Point, str | None]:
 
 def _stands_as_high(fixture: Fixture, height: float) -> bool:
     """Whether a fixture fills its place at a height above the floor: one that hangs on a wall has room below it."""
-    spec = spec_of(fixture.kind)
-    if spec.outlet == "wall":
+    if spec_of(fixture.kind).outlet == "wall":
         return False
-    rim = fixture.rim_above_floor if fixture.rim_above_floor is not None else spec.rim_above_floor
+    rim = rim_of(fixture)
     return rim is None or rim > height
 
 

@@ -7,11 +7,12 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
-from engine.checks.vent_tables import beside, by_table, needed_size, once, sizes_up, too_small, ways
+from engine.checks.vent_tables import beside, by_table, once, too_small, ways
 from engine.checks.vent_tables import too_steep as level_too_steep
 from engine.crossings.limits import over, short
 from engine.lengths import inches
 from engine.piping.records import Pipe, VentWay
+from engine.piping.sizes import sizes_up, table
 from engine.trade.pipe import label
 
 METHOD = "combination waste and vent"
@@ -41,11 +42,16 @@ def drop_too_long(model: Model) -> Iterator[Outcome]:
     """
     key = "combination.vertical_most"
     most, waits = model.book.number(key), _not_yet(model)
+    upright: dict[str | None, list[Pipe]] = {}
+    for pipe in model.network.pipes:
+        if pipe.shape == "plumb":
+            upright.setdefault(pipe.fixture, []).append(pipe)
     for trap in model.network.traps:
         if trap.method != METHOD or waits:
             yield DoesNotApply(trap.fixture)
             continue
-        drops = [pipe for pipe in _drops(model, trap.fixture) if pipe.start != model.network.outlets[trap.fixture]]
+        outlet = model.network.outlets[trap.fixture]
+        drops = [pipe for pipe in upright.get(trap.fixture, ()) if pipe.start != outlet]
         heights = [(model.heights.get(pipe.start), model.heights.get(pipe.end)) for pipe in drops]
         at, words = place(model, trap.ends or trap.node), name(model, trap.fixture)
         if any(top is None or foot is None for top, foot in heights):
@@ -61,11 +67,6 @@ def drop_too_long(model: Model) -> Iterator[Outcome]:
         yield Finding("combination-drop-too-long", "stop", at, (trap.fixture,), tall, most, "in", text, cites, mend)
 
 
-def _drops(model: Model, fixture: str) -> list[Pipe]:
-    """The upright pipes that one fixture alone drains through."""
-    return [pipe for pipe in model.network.pipes if pipe.fixture == fixture and pipe.shape == "plumb"]
-
-
 def combination_too_small(model: Model) -> Iterator[Outcome]:
     """The size of the level pipe, which runs part full so that air goes along with the water.
 
@@ -74,14 +75,14 @@ def combination_too_small(model: Model) -> Iterator[Outcome]:
     through 2 in (IRC), 1-1/2 in trap made 2-1/2 (UPC). Broken: 1-1/2 in pipe; 4 units through 2 in. Does not apply until
     the official agrees, where that is asked. Source: IRC Table P3111.3 (from memory); UPC 910.
     """
-    rule, table, up = "combination-too-small", "combination.branch", "combination.sizes_up"
+    rule, own, up = "combination-too-small", "combination.branch", "combination.sizes_up"
     if _not_yet(model):
         yield DoesNotApply()
         return
     for way, pipes in ways(model, METHOD):
-        if model.book.speaks_of(table):
+        if model.book.speaks_of(own):
             for pipe in once(pipes):
-                yield by_table(model, rule, table, way, pipe, pipe.load, "drain that is its own vent")
+                yield by_table(model, rule, own, way, pipe, pipe.load, "drain that is its own vent")
         elif model.book.has(up):
             yield from _enlarged(model, rule, up, way, pipes)
         else:
@@ -115,7 +116,7 @@ def _enlarged(model: Model, rule: str, key: str, way: VentWay, pipes: list[Pipe]
             f"Take a {label(want)} in trap.",
         )
     for pipe in once(pipes):
-        needed = needed_size(model, "load.branch", pipe.load)
+        needed = table(model.book, "load.branch").needed(pipe.load)
         if needed is None:
             yield NotJudged(place(model, pipe.end), (pipe.element,), "the book gives no load for branches")
             continue

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.checks.model import Model
-from engine.checks.outcomes import name
+from engine.checks.outcomes import fixtures, name
 from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
 from engine.crossings.limits import short
 from engine.joinery.records import Part, Port
@@ -49,8 +49,7 @@ def _carried(model: Model, port: Port) -> tuple[str, ...]:
 
 
 def _kinds(model: Model, port: Port) -> list[str]:
-    kinds = {fixture.id: fixture.kind for fixture in model.plan.fixtures}
-    return sorted({kinds[fixture] for fixture in _carried(model, port)})
+    return sorted({fixtures(model)[fixture].kind for fixture in _carried(model, port)})
 
 
 def _group(kinds: list[str]) -> set[int]:
@@ -161,8 +160,8 @@ def takes_pumped(model: Model) -> Iterator[Outcome]:
     through = {one.through for one in model.plan.fixtures if one.kind in PUMPED and one.through is not None}
     for part, one, two in _doubles(model, "double_sanitary_tee"):
         found = True
-        kinds = {fixture.id: fixture.kind for fixture in model.plan.fixtures}
-        pumped = [f for port in (one, two) for f in _carried(model, port) if kinds[f] in PUMPED or f in through]
+        carried = [fixture for port in (one, two) for fixture in _carried(model, port)]
+        pumped = [f for f in carried if fixtures(model)[f].kind in PUMPED or f in through]
         if model.book.says(key) or not pumped:
             yield Holds(part.elements[0])
             continue

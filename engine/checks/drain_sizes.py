@@ -12,8 +12,7 @@ from engine.crossings.limits import over, short
 from engine.lengths import inches
 from engine.piping.drain_kinds import DrainKind
 from engine.piping.drain_sizing import flat_share
-from engine.piping.flow import is_under
-from engine.piping.records import Node, Pipe
+from engine.piping.records import Pipe
 from engine.piping.sizes import Ask, By, table
 from engine.trade.pipe import label
 
@@ -108,7 +107,7 @@ def drain_too_small(model: Model) -> Iterator[Outcome]:
     if not concerned:
         yield DoesNotApply()
     for element, found in concerned.items():
-        judged = [(pipe, ask, most) for pipe, ask in found if (most := _most(model, pipe, ask)) is not None]
+        judged = [(pipe, ask, most) for pipe, ask in found if (most := most_for(model, pipe, ask)) is not None]
         gap = next((pipe for pipe, ask in found if _lacks(model, pipe, ask)), None)
         broken = [(pipe, ask, most) for pipe, ask, most in judged if ask.load is not None and over(ask.load, most)]
         unknown = {fixture for pipe, _ in found for fixture in model.network.loads.of[pipe.id].unknown}
@@ -129,15 +128,14 @@ def drain_too_small(model: Model) -> Iterator[Outcome]:
 
 def _lacks(model: Model, pipe: Pipe, ask: Ask) -> bool:
     """Whether a table lacks a size that it should have: one under its first row is not meant for such pipe."""
-    rows = table(model.book, ask.key.rsplit(".", 1)[0])
+    rows = table(model.book, ask.rows)
     return rows.at(pipe.size) is None and (not rows.rows or pipe.size > rows.rows[0][0])
 
 
-def _most(model: Model, pipe: Pipe, ask: Ask) -> float | None:
+def most_for(model: Model, pipe: Pipe, ask: Ask) -> float | None:
     """What a pipe's size may carry by the table that an ask is made by; None where the table has no row for it."""
-    rows = ask.key.rsplit(".", 1)[0]
-    most = table(model.book, rows).at(pipe.size)
-    share = flat_share(model.book, pipe.slope, pipe.size) if rows == "load.branch" else 1.0
+    most = table(model.book, ask.rows).at(pipe.size)
+    share = flat_share(model.book, pipe.slope, pipe.size) if ask.rows == "load.branch" else 1.0
     return None if most is None else most * share
 
 
@@ -158,7 +156,7 @@ def _overloaded(model: Model, element: str, pipe: Pipe, ask: Ask, most: float) -
         if enough
         else "Lead part of the fixtures to the exit by another drain."
     )
-    rows = ask.key.rsplit(".", 1)[0]
+    rows = ask.rows
     cites = model.book.cite(f"{rows}.{label(pipe.size)}")
     at = place(model, pipe.end)
     return Finding("drain-too-small", weight, at, (element,), load.units, most, "fixture units", text, cites, mend)
@@ -295,7 +293,7 @@ def stack_too_long(model: Model) -> Iterator[Outcome]:
         if not tall:
             yield DoesNotApply(element)
             continue
-        heights = [(_height(model, pipe.start), _height(model, pipe.end)) for pipe in tall]
+        heights = [(model.heights.get(pipe.start), model.heights.get(pipe.end)) for pipe in tall]
         size = min(pipe.size for pipe in tall)
         key = f"load.stack_length.{label(size)}"
         if any(top is None or foot is None for top, foot in heights):
@@ -318,10 +316,6 @@ def stack_too_long(model: Model) -> Iterator[Outcome]:
         yield Finding(
             "stack-too-long", "stop", at, (element,), length, most, "in", text, cites, "Make it a size larger."
         )
-
-
-def _height(model: Model, node: Node) -> float | None:
-    return model.heights.get(node) if is_under(node) else node.level
 
 
 _TABLES = ("load.branch", "load.stack")

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from engine.checks.model import Model
-from engine.checks.outcomes import name, place
+from engine.checks.outcomes import middle, name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.checks.served import PLUMB, DryVents, Service, air_side, drain_side, dry_vents, steepness
 from engine.checks.vent_grades import holds_water
@@ -112,7 +112,7 @@ def _lies(model: Model, vents: DryVents, pipe: Pipe) -> Outcome:
     return Finding(
         "vent-lies-flat",
         "stop",
-        _middle(model, pipe),
+        middle(model, pipe),
         (pipe.element,),
         leans,
         steep,
@@ -130,7 +130,7 @@ def _too_low(model: Model, pipe: Pipe, service: Service, rises: float, least: fl
     return Finding(
         "vent-lies-flat",
         "stop",
-        _middle(model, pipe),
+        middle(model, pipe),
         (pipe.element,),
         rises,
         least,
@@ -153,7 +153,7 @@ def _as_drain(model: Model, pipe: Pipe) -> Outcome:
     key = f"slope.least.{label(pipe.size)}"
     if not model.book.has(key):
         return NotJudged(
-            _middle(model, pipe), (pipe.element,), f"the book gives no least slope for {label(pipe.size)} in pipe"
+            middle(model, pipe), (pipe.element,), f"the book gives no least slope for {label(pipe.size)} in pipe"
         )
     least = model.book.number(key)
     if not short(pipe.slope, least):
@@ -161,7 +161,7 @@ def _as_drain(model: Model, pipe: Pipe) -> Outcome:
     return Finding(
         "vent-lies-flat",
         "stop",
-        _middle(model, pipe),
+        middle(model, pipe),
         (pipe.element,),
         pipe.slope,
         least,
@@ -195,16 +195,11 @@ def _all_leaning(model: Model, pipe: Pipe) -> bool:
     return not over(pipe.run, (top - foot) / math.tan(math.radians(branch.climb)))
 
 
-def _middle(model: Model, pipe: Pipe) -> tuple[float, float, float]:
-    a, b = place(model, pipe.start), place(model, pipe.end)
-    return ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0, (a[2] + b[2]) / 2.0)
-
-
 def _rim_unknown(model: Model, pipe: Pipe, service: Service) -> NotJudged:
     missing = (
         f"{called(model, pipe.element)}: how high the rim of {name(model, service.unknown or '')} stands is not known"
     )
-    return NotJudged(_middle(model, pipe), (pipe.element, service.unknown or ""), missing)
+    return NotJudged(middle(model, pipe), (pipe.element, service.unknown or ""), missing)
 
 
 RULES = (

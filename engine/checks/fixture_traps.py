@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from itertools import pairwise
 
 from engine.checks.model import Model
-from engine.checks.outcomes import COMMON, name, place
+from engine.checks.outcomes import COMMON, fixtures, name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
-from engine.checks.vent_tables import sizes_up
 from engine.crossings.limits import over, short
+from engine.joinery.legs import bend
 from engine.piping.records import Pipe, Trap
+from engine.piping.sizes import sizes_up
 from engine.plan.records import Fixture
 from engine.trade import fixtures as trade
 from engine.trade.pipe import label, nominal
@@ -19,10 +19,9 @@ from engine.trade.pipe import label, nominal
 
 def _traps(model: Model) -> Iterator[tuple[Fixture, Trap]]:
     """Every fixture whose trap is bought, with it; closets have theirs inside."""
-    fixtures = {fixture.id: fixture for fixture in model.plan.fixtures}
     for trap in model.network.traps:
         if trap.size:
-            yield fixtures[trap.fixture], trap
+            yield fixtures(model)[trap.fixture], trap
 
 
 def _finding(
@@ -193,7 +192,7 @@ def arm_turns(model: Model) -> Iterator[Outcome]:
         if not arm:
             yield DoesNotApply(fixture.id)
             continue
-        turned = sum(_turn(a, b) for a, b in pairwise(arm))
+        turned = sum(bend(a, b) for a, b in pairwise(arm))
         key = small if short(arm[0].size, nominal("3")) else large
         most = model.book.number(key)
         ends = {(node.x, node.y) for pipe in arm for node in (pipe.start, pipe.end)}
@@ -207,11 +206,6 @@ def arm_turns(model: Model) -> Iterator[Outcome]:
 
 _HALF_DEGREE = 0.5
 """Drawn angles are met within this."""
-
-
-def _turn(before: Pipe, after: Pipe) -> float:
-    dot = before.heading[0] * after.heading[0] + before.heading[1] * after.heading[1]
-    return math.degrees(math.acos(max(-1.0, min(1.0, dot))))
 
 
 def _rule(rule: str, title: str, reads: tuple[str, ...], judge: object, may: tuple[str, ...] = ()) -> Rule:

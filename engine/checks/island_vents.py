@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from engine.checks.model import Model, once_a_model
-from engine.checks.outcomes import name, place
+from engine.checks.outcomes import fixtures, name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short
 from engine.lengths import inches
@@ -14,7 +14,7 @@ from engine.piping import islands
 from engine.piping.records import Node, Pipe, Trap
 from engine.plan.axis import distance, foot
 from engine.plan.dressed import WALL_DEPTH
-from engine.plan.records import Fixture, Point, Riser
+from engine.plan.records import Point, Riser
 from engine.trade import fixtures as trade
 from engine.trade.pipe import label
 
@@ -57,11 +57,6 @@ def beside(model: Model) -> Iterator[Outcome]:
     """`does not apply` once where a plan has no island's vent."""
     if not island_vents(model):
         yield DoesNotApply()
-
-
-def fixture_of(model: Model, trap: Trap) -> Fixture:
-    """The fixture that a trap belongs to."""
-    return next(fixture for fixture in model.plan.fixtures if fixture.id == trap.fixture)
 
 
 def wrong_fixture(model: Model) -> Iterator[Outcome]:
@@ -159,12 +154,8 @@ def loop_too_low(model: Model) -> Iterator[Outcome]:
 
 
 def _height(model: Model, island: Island, trap: Trap) -> Iterator[Outcome]:
-    floor, fixture = model.plan.floor.finished_z, fixture_of(model, trap)
-    spec = trade.fixture(fixture.kind)
-    rim = fixture.rim_above_floor if fixture.rim_above_floor is not None else spec.rim_above_floor
-    outlet = spec.tailpiece_above_floor
-    if outlet is not None and rim is not None and spec.rim_above_floor is not None:
-        outlet += rim - spec.rim_above_floor
+    floor, fixture = model.plan.floor.finished_z, fixtures(model)[trap.fixture]
+    rim, outlet = trade.rim_of(fixture), trade.tailpiece_end_of(fixture)
     for key, from_, sign, words in (
         ("island_vent.above_outlet", outlet, 1.0, "outlet"),
         ("island_vent.below_rim_most", rim, -1.0, "rim"),
@@ -236,8 +227,7 @@ def drained_above(model: Model) -> Iterator[Outcome]:
 
 def _own_waste(model: Model, fixture: str) -> str:
     """The fixture by whose trap another one drains, such as the sink of a dishwasher; itself where it has its own."""
-    through = {one.id: one.through for one in model.plan.fixtures}
-    return through.get(fixture) or fixture
+    return fixtures(model)[fixture].through or fixture
 
 
 RULES = (

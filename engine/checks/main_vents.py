@@ -29,7 +29,7 @@ def main_vent_too_small(model: Model) -> Iterator[Outcome]:
         if exit_ not in served or exit_ not in by_size[0.0]:
             yield DoesNotApply(exit_)
             continue
-        required = _required(model, node)
+        required = required_of(model, node)
         if required is None:
             yield NotJudged(
                 place(model, node), (exit_,), f"the size that the building drain of {exit_} must have is not known"
@@ -56,7 +56,7 @@ def main_vent_too_small(model: Model) -> Iterator[Outcome]:
         )
 
 
-def _required(model: Model, node: Node) -> float | None:
+def required_of(model: Model, node: Node) -> float | None:
     """The size that the building drain must have where it leaves; None where no table tells."""
     graph = model.network.graph
     pipes: list[Pipe] = [graph.edges[before, node]["pipe"] for before in graph.predecessors(node)]

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from engine.checks.model import Model, once_a_model
 from engine.checks.records import Finding, Holds, Outcome, Weight
-from engine.piping.records import Fault, Node
+from engine.joinery.pieces import midway
+from engine.piping.records import Fault, Node, Pipe
+from engine.plan.records import Fixture
 
 COMMON = "common practice"
 """What a finding cites that rests on no code."""
@@ -15,6 +17,17 @@ COMMON = "common practice"
 def place(model: Model, node: Node) -> tuple[float, float, float]:
     """A node's place; z is 0 where the height is not known."""
     return (node.x, node.y, model.heights.get(node, 0.0))
+
+
+def middle(model: Model, pipe: Pipe) -> tuple[float, float, float]:
+    """The place halfway along a pipe."""
+    return midway(place(model, pipe.start), place(model, pipe.end))
+
+
+@once_a_model
+def fixtures(model: Model) -> dict[str, Fixture]:
+    """The plan's fixtures by their ids."""
+    return {fixture.id: fixture for fixture in model.plan.fixtures}
 
 
 def name(model: Model, element: str) -> str:

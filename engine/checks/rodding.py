@@ -13,7 +13,7 @@ from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from engine.checks.model import Model, once_a_model
-from engine.joinery.legs import met
+from engine.joinery.legs import bend, met
 from engine.joinery.pieces import true_length
 from engine.piping.flow import is_under
 from engine.piping.records import Node, Pipe
@@ -21,11 +21,10 @@ from engine.trade.kinds import KINDS
 from engine.trade.pipe import DRAIN_SIZES
 
 SUBJECT = "cleanouts"
+"""What the rules on ways into the drains are about."""
 
 WAYS_IN = ("cleanout.closet_counts", "cleanout.trap_serves_sizes")
 """What the book says of ways in that are no cleanouts: every rule that looks for a way in may read it."""
-
-"""What the rules on ways into the drains are about."""
 
 _STRAIGHT = 3
 """Decimals to which two headings' cosine is told: what lies in one line is told as 1."""
@@ -91,7 +90,7 @@ class Reached(NamedTuple):
 class Rodding:
     """A plan's lines, the turns in them, the ways in, and from which of these each node under the floor is reached."""
 
-    __slots__ = ("into", "lines", "onward", "reached", "turns", "upper", "ways")
+    __slots__ = ("cleanouts", "into", "lines", "onward", "reached", "turns", "ways")
 
     def __init__(self, model: Model) -> None:
         self.onward: dict[Node, Pipe] = {}
@@ -101,19 +100,18 @@ class Rodding:
                 self.onward[pipe.start] = pipe
                 self.into.setdefault(pipe.end, []).append(pipe)
         self.lines = tuple(self._lines(model))
-        self.upper = {line.start: number for number, line in enumerate(self.lines)}
         self.turns = tuple(turn for number in range(len(self.lines)) for turn in self._turns(model, number))
         self.ways = tuple(_ways(model, self.onward))
         self.reached: dict[Node, list[Reached]] = {}
+        self.cleanouts: dict[Node, WayIn] = {}
         for way in self.ways:
             self._walk(model, way)
+            if way.kind == "cleanout":
+                self.cleanouts.setdefault(way.foot, way)
 
     def cleanout_on(self, node: Node) -> WayIn | None:
         """The cleanout that opens a drain from this node on: at it, or in the riser over it."""
-        for reached in self.reached.get(node, ()):
-            if reached.way.kind == "cleanout" and reached.way.foot == node:
-                return reached.way
-        return None
+        return self.cleanouts.get(node)
 
     def nearest(self, node: Node, size: float) -> Reached | None:
         """The nearest way in up the drain that counts for pipe of this size."""
@@ -154,8 +152,7 @@ class Rodding:
             along += developed(model, before)
             if before.shape != "level" or after.shape != "level":
                 continue
-            cosine = before.heading[0] * after.heading[0] + before.heading[1] * after.heading[1]
-            degrees = math.degrees(math.acos(max(-1.0, min(1.0, cosine))))
+            degrees = bend(before, after)
             if not met(degrees, 0.0):
                 sold = next((angle for angle in _TURNS if met(degrees, angle)), degrees)
                 yield Turn(number, before.end, before, after, sold, along)

@@ -12,6 +12,7 @@ from engine.crossings.limits import over
 from engine.drafting.room import behind
 from engine.lengths import inches
 from engine.trade.fixtures import fixture as spec_of
+from engine.trade.fixtures import outlet_of, tailpiece_end_of
 from engine.trade.habits import CLOSET_GIVE, CLOSET_OUTLETS
 
 
@@ -64,13 +65,10 @@ def over_its_tailpiece(model: Model) -> Iterator[Outcome]:
     on the rim where that is given, else on the trade's data. Source: common practice, no source.
     """
     for fixture in model.plan.fixtures:
-        spec = spec_of(fixture.kind)
-        tail, rim, usual = spec.tailpiece_above_floor, spec.rim_above_floor, spec.outlet_above_floor
-        if spec.outlet != "wall" or tail is None or rim is None or usual is None or fixture.through is not None:
+        spec, end, outlet = spec_of(fixture.kind), tailpiece_end_of(fixture), outlet_of(fixture)
+        if spec.outlet != "wall" or end is None or outlet is None or fixture.through is not None:
             yield DoesNotApply(fixture.id)
             continue
-        outlet = usual if fixture.outlet_above_floor is None else fixture.outlet_above_floor
-        end = tail if fixture.rim_above_floor is None else fixture.rim_above_floor - (rim - tail)
         if not over(outlet, end):
             yield Holds(fixture.id)
             continue
@@ -85,7 +83,7 @@ def over_its_tailpiece(model: Model) -> Iterator[Outcome]:
             f"The drain of {name(model, fixture.id)} stands {inches(outlet)} in above the floor, over the {inches(end)} in of "
             "its own outlet: water can't run off.",
             COMMON,
-            f"Set the drain lower in the wall: {inches(usual)} in is usual.",
+            f"Set the drain lower in the wall: {inches(spec.outlet_above_floor or outlet)} in is usual.",
         )
 
 

@@ -75,8 +75,7 @@ def _rims(model: Model) -> dict[str, float | None]:
 
 
 def _rim(model: Model, fixture: Fixture) -> float | None:
-    usual = trade.fixture(fixture.kind).rim_above_floor
-    above = usual if fixture.rim_above_floor is None else fixture.rim_above_floor
+    above = trade.rim_of(fixture)
     return None if above is None else model.plan.floor.finished_z + above
 
 

@@ -7,11 +7,12 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from engine.checks.model import Model, once_a_model
-from engine.checks.outcomes import COMMON, name, place
+from engine.checks.outcomes import COMMON, fixtures, name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over
 from engine.lengths import inches
 from engine.piping.records import Trap
+from engine.plan.outline import listed
 from engine.plan.records import Fixture
 from engine.trade import fixtures as trade
 
@@ -28,17 +29,15 @@ def _groups(model: Model) -> list[Group]:
     for fixture in model.plan.fixtures:
         if fixture.through is not None and trade.fixture(fixture.kind).comes_by == "tailpiece":
             guests.setdefault(fixture.through, []).append(fixture)
-    fixtures = {fixture.id: fixture for fixture in model.plan.fixtures}
     return [
-        (trap, (fixtures[trap.fixture], *guests.get(trap.fixture, ())))
+        (trap, (fixtures(model)[trap.fixture], *guests.get(trap.fixture, ())))
         for trap in model.network.traps
-        if trade.fixture(fixtures[trap.fixture].kind).comes_by == "tailpiece"
+        if trade.fixture(fixtures(model)[trap.fixture].kind).comes_by == "tailpiece"
     ]
 
 
 def _words(model: Model, group: tuple[Fixture, ...]) -> str:
-    *before, last = [name(model, fixture.id) for fixture in group]
-    return f"{', '.join(before)} and {last}" if before else last
+    return listed(name(model, fixture.id) for fixture in group)
 
 
 def _finding(
@@ -127,12 +126,11 @@ def takes_another(model: Model) -> Iterator[Outcome]:
     the kitchen sink; a closet, which has its own trap, through any: two traps on one way. Source: IRC P3201.6 (the
     washer from memory); UPC 1001.2.
     """
-    fixtures = {fixture.id: fixture for fixture in model.plan.fixtures}
     for fixture in model.plan.fixtures:
         if fixture.through is None:
             yield DoesNotApply(fixture.id)
             continue
-        host = fixtures[fixture.through]
+        host = fixtures(model)[fixture.through]
         key = f"trap.takes.{host.kind}.{fixture.kind}"
         if model.book.says(key):
             yield Holds(fixture.id)
@@ -160,9 +158,8 @@ def hose(model: Model) -> Iterator[Outcome]:
     Holds: a dishwasher 30 in from its sink, drain to drain in plan. To look at: one 48 1/16 in off. How far a hose reaches
     is common practice, no source: it rises to the rim first.
     """
-    fixtures = {fixture.id: fixture for fixture in model.plan.fixtures}
     for fixture in model.plan.fixtures:
-        reach, host = trade.fixture(fixture.kind).hose_reach, fixtures.get(fixture.through or "")
+        reach, host = trade.fixture(fixture.kind).hose_reach, fixtures(model).get(fixture.through or "")
         if reach is None or host is None:
             yield DoesNotApply(fixture.id)
             continue

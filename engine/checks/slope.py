@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from engine.checks.model import Model
-from engine.checks.outcomes import COMMON, place
+from engine.checks.outcomes import COMMON, middle, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short
 from engine.joinery.street import NEAR
@@ -17,11 +17,6 @@ from engine.trade.pipe import label
 
 def _level(model: Model) -> Iterator[Pipe]:
     return (pipe for pipe in model.network.pipes if pipe.system == "waste" and pipe.shape == "level")
-
-
-def _middle(model: Model, pipe: Pipe) -> tuple[float, float, float]:
-    a, b = place(model, pipe.start), place(model, pipe.end)
-    return ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0, (a[2] + b[2]) / 2.0)
 
 
 def _told_once(pipes: list[Pipe]) -> Iterator[tuple[Pipe, float]]:
@@ -49,7 +44,7 @@ def slope_too_small(model: Model) -> Iterator[Outcome]:
         key = f"slope.least.{label(pipe.size)}"
         if not model.book.has(key):
             yield NotJudged(
-                _middle(model, pipe), (pipe.element,), f"the book gives no least slope for {label(pipe.size)} in pipe"
+                middle(model, pipe), (pipe.element,), f"the book gives no least slope for {label(pipe.size)} in pipe"
             )
             continue
         if short(pipe.slope, model.book.number(key)):
@@ -62,7 +57,7 @@ def slope_too_small(model: Model) -> Iterator[Outcome]:
         yield Finding(
             "slope-too-small",
             "stop",
-            _middle(model, pipe),
+            middle(model, pipe),
             (pipe.element,),
             pipe.slope,
             least,
@@ -109,7 +104,7 @@ def steep_drain(model: Model) -> Iterator[Outcome]:
         yield Finding(
             "steep-drain",
             "look",
-            _middle(model, pipe),
+            middle(model, pipe),
             (pipe.element,),
             pipe.slope,
             most,
@@ -135,7 +130,7 @@ def runs_uphill(model: Model) -> Iterator[Outcome]:
         yield Finding(
             "runs-uphill",
             "stop",
-            _middle(model, pipe),
+            middle(model, pipe),
             (pipe.element,),
             pipe.slope,
             0.0,

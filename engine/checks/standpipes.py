@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.checks.model import Model
-from engine.checks.outcomes import name
+from engine.checks.outcomes import fixtures, name
 from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
 from engine.crossings.limits import over, short
 from engine.lengths import inches
@@ -28,9 +28,7 @@ def _standpipes(model: Model, any_machine: bool = False) -> Iterator[tuple[Fixtu
     for fixture in model.plan.fixtures:
         if not _stands(model, fixture, any_machine):
             continue
-        spec = trade.fixture(fixture.kind)
-        weir = spec.outlet_above_floor if fixture.outlet_above_floor is None else fixture.outlet_above_floor
-        top = spec.rim_above_floor if fixture.rim_above_floor is None else fixture.rim_above_floor
+        weir, top = trade.outlet_of(fixture), trade.rim_of(fixture)
         if weir is not None and top is not None:
             yield fixture, weir, top
 
@@ -122,9 +120,8 @@ def tub_aside(model: Model) -> Iterator[Outcome]:
     Holds: 30 in. Broken: 30 1/16 in. Measured in plan between the two outlets. Source: IRC P2706.1.2.1.
     """
     key = "standpipe.laundry_tub_sideways_most"
-    fixtures = {fixture.id: fixture for fixture in model.plan.fixtures}
     for fixture in model.plan.fixtures:
-        host = fixtures.get(fixture.through or "")
+        host = fixtures(model).get(fixture.through or "")
         if fixture.kind != "laundry_tub" or host is None or host.kind != KIND:
             yield DoesNotApply(fixture.id)
             continue
@@ -149,8 +146,7 @@ def under_the_tub(model: Model) -> Iterator[Outcome]:
     standing = {fixture.id: top for fixture, _, top in _standpipes(model)}
     for fixture in model.plan.fixtures:
         top = standing.get(fixture.through or "")
-        spec = trade.fixture(fixture.kind)
-        rim = spec.rim_above_floor if fixture.rim_above_floor is None else fixture.rim_above_floor
+        rim = trade.rim_of(fixture)
         if fixture.kind != "laundry_tub" or top is None or rim is None or not model.book.says(OVER_TUB):
             yield DoesNotApply(fixture.id)
         elif over(top, rim):

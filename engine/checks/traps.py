@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from engine.checks.model import Model
-from engine.checks.outcomes import COMMON, name
+from engine.checks.outcomes import COMMON, fixtures, name
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short
 from engine.lengths import inches, up
@@ -40,10 +40,9 @@ def weir_too_low(model: Model) -> Iterator[Outcome]:
     Closets have their trap inside, and a standpipe has a rule on its height. Source: IRC P3201.6; UPC 1001.2.
     """
     most = model.book.number("outlet_to_weir.most")
-    drawn = {fixture.id: fixture for fixture in model.plan.fixtures}
     for trap in model.network.traps:
         if not _in_bay(trap):
-            yield _wall_drop(model, trap, drawn[trap.fixture], most)
+            yield _wall_drop(model, trap, fixtures(model)[trap.fixture], most)
             continue
         axis = _arm_axis(model, trap)
         at = (trap.node.x, trap.node.y, axis or 0.0)
@@ -70,12 +69,9 @@ def weir_too_low(model: Model) -> Iterator[Outcome]:
 
 def _wall_drop(model: Model, trap: Trap, fixture: Fixture, most: float) -> Outcome:
     """The same for a trap that hangs before the wall, its weir as high as the drain in the wall."""
-    spec = trade.fixture(fixture.kind)
-    tail, rim = spec.tailpiece_above_floor, spec.rim_above_floor
-    if spec.comes_by != "tailpiece" or tail is None or rim is None or spec.outlet_above_floor is None:
+    end, weir = trade.tailpiece_end_of(fixture), trade.outlet_of(fixture)
+    if trade.fixture(fixture.kind).comes_by != "tailpiece" or end is None or weir is None:
         return DoesNotApply(trap.fixture)
-    weir = spec.outlet_above_floor if fixture.outlet_above_floor is None else fixture.outlet_above_floor
-    end = tail if fixture.rim_above_floor is None else fixture.rim_above_floor - (rim - tail)
     if not over(end - weir, most):
         return Holds(trap.fixture)
     return Finding(

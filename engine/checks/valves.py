@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import name
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.checks.served import dry_vents
@@ -19,6 +19,7 @@ STACKS = ("waste stack vent",)
 """The ways of venting whose valve is of the stack type."""
 
 
+@once_a_model
 def _valves(model: Model) -> list[tuple[Riser, Node | None]]:
     """Every riser that ends in a valve, with the node at its top; None where it joins nothing."""
     tops: dict[str, Node] = {}

@@ -10,16 +10,15 @@ from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
 from engine.checks.vent_tables import (
     beside,
     by_table,
-    needed_size,
     once,
     served,
-    sizes_up,
     too_small,
     ways,
 )
 from engine.crossings.limits import over, short
 from engine.lengths import inches
 from engine.piping.records import Pipe, VentWay
+from engine.piping.sizes import sizes_up, table
 
 
 def common_vent_too_small(model: Model) -> Iterator[Outcome]:
@@ -64,7 +63,7 @@ def _upright_size(model: Model, way: VentWay, pipe: Pipe) -> Outcome:
         return by_table(model, rule, "wet_vent.load", way, pipe, pipe.load, "wet vent")
     want = model.book.number(least)
     if model.book.has(up):
-        needed = needed_size(model, "load.stack", pipe.load)
+        needed = table(model.book, "load.stack").needed(pipe.load)
         if needed is None:
             return NotJudged(place(model, pipe.end), (pipe.element,), "the book gives no load for upright drains")
         want = max(want, sizes_up(needed, int(model.book.number(up))))

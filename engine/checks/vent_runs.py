@@ -11,7 +11,6 @@ from engine.checks.vent_sizes import vents
 from engine.checks.vent_words import called
 from engine.crossings.limits import short
 from engine.lengths import inches
-from engine.piping.flow import is_under
 from engine.piping.records import Node, Pipe
 from engine.piping.sizes import Ask, VentSize
 from engine.piping.vent_lengths import VentRuns, lengths
@@ -39,7 +38,7 @@ def _runs(model: Model) -> dict[str, VentRuns | None]:
         network.aired,
         upright,
         to_stack,
-        lambda node: model.heights.get(node) if is_under(node) else node.level,
+        model.heights.get,
     )
 
 

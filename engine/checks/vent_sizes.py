@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
+from engine.checks.main_vents import required_of
 from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
@@ -135,11 +136,9 @@ def vents_too_small_together(model: Model) -> Iterator[Outcome]:
         network.exit_of,
         valves(model.plan),
     )
-    graph = network.graph
     for exit_id, node in network.exits.items():
         vents_of = found.get(exit_id, {})
-        into = [graph.edges[above, node]["pipe"].id for above in graph.predecessors(node)]
-        sewer = max((network.drain_sizes[pipe].required for pipe in into if pipe in network.drain_sizes), default=0.0)
+        sewer = required_of(model, node) or 0.0
         if not model.book.flag(key) or not vents_of or not sewer:
             yield DoesNotApply(exit_id)
             continue

@@ -9,6 +9,7 @@ from engine.checks.outcomes import name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome
 from engine.crossings.limits import over
 from engine.piping.records import Pipe, VentWay
+from engine.plan.outline import listed
 from engine.trade.pipe import label, nominal
 
 
@@ -21,8 +22,7 @@ def ways(model: Model, *methods: str) -> Iterator[tuple[VentWay, list[Pipe]]]:
 
 def served(model: Model, way: VentWay) -> str:
     """Whom a wet part vents, as one says it: the members but the one that the dry vent meets."""
-    *most, last = [name(model, fixture) for fixture in way.members if fixture != way.starter] or [way.starter]
-    return f"{', '.join(most)} and {last}" if most else last
+    return listed([name(model, fixture) for fixture in way.members if fixture != way.starter] or [way.starter])
 
 
 def once(pipes: list[Pipe]) -> Iterator[Pipe]:
@@ -90,22 +90,6 @@ def beside(model: Model, *methods: str) -> Iterator[Outcome]:
     for trap in model.network.traps:
         if trap.method not in methods:
             yield DoesNotApply(trap.fixture)
-
-
-def needed_size(model: Model, table: str, load: float) -> float | None:
-    """The smallest size in a table of fixture units whose row takes the load; None where none does."""
-    rows = ((nominal(key.rsplit(".", 1)[-1]), model.book.number(key)) for key in model.book.keys(table))
-    return min((size for size, most in rows if most >= load), default=None)
-
-
-def sizes_up(size: float, steps: int) -> float:
-    """The size so many steps up the ladder of pipe sizes, half sizes counted; the largest where it ends."""
-    ladder = [one for one in LADDER if one >= size]
-    return ladder[min(steps, len(ladder) - 1)]
-
-
-LADDER = tuple(map(nominal, ("1-1/4", "1-1/2", "2", "2-1/2", "3", "4")))
-"""Pipe sizes as the codes count them, with 2-1/2 in, which stores rarely have."""
 
 
 def onward(model: Model, pipe: Pipe) -> Pipe | None:

@@ -9,6 +9,7 @@ from engine.comparing.exits import exit_words
 from engine.comparing.grouped import TableBeside, by_table
 from engine.comparing.records import Comparison, ExitSide, FindingBeside, TrapSide
 from engine.lengths import feet_inches, inches
+from engine.takeoff.local import source_of
 
 _WEIGHTS: dict[Weight, str] = {"stop": "stop", "look": "look", "note": "know"}
 
@@ -67,8 +68,7 @@ def _left_out(comparison: Comparison) -> Section | None:
         return None
     here, there = labels(comparison)
     rows = tuple(
-        (one.means, f"{one.becomes} ({', '.join(filter(None, (one.said_by, one.on))) or 'no one is named'})", one.there)
-        for one in comparison.left_out
+        (one.means, f"{one.becomes} ({source_of(one.said_by, one.on)})", one.there) for one in comparison.left_out
     )
     note = f"They belong to {here}: they name its sections and were written against its numbers. {there} stands without them."
     return Section("Local amendments that are left out", note, (("Value", 30), ("Amended to", 24), (there, 40)), rows)

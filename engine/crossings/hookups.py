@@ -148,10 +148,7 @@ def _leg_up(plan: Plan, network: Network, pipe: Pipe, bend: str) -> float:
     if not _alone(network, pipe.end) or "branch" in KINDS[bend].legs:
         return takeoff("combo_wye_eighth_bend", (run, run, size), "branch", plan.takeoffs).length
     sizes = (4.0, 3.0) if bend == "closet_bend" else (run, run)
-    bushing = 0.0
-    if size < sizes[0]:
-        bushing = takeoff("flush_bushing_addon", (size, sizes[0]), "run_in", plan.takeoffs).length
-    return takeoff(bend, sizes, "run_in", plan.takeoffs).length + bushing
+    return takeoff(bend, sizes, "run_in", plan.takeoffs).length + bushing(plan, size, sizes[0])
 
 
 def _floor_outlet(book: RuleBook, fixture: Fixture, trap: Trap, pipe: Pipe, outflow: Pipe, rise: float) -> list[Bound]:

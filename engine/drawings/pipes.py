@@ -21,6 +21,9 @@ from engine.trade import fixtures as trade
 from engine.trade.pipe import drain
 from engine.trade.pipe import label as size_label
 
+TOPS = {"roof": "VTR", "valve": "AAV", "capped": "CAPPED", "none": "", "loop": "LOOP"}
+"""How a riser's vent ends, in letters."""
+
 _RISER = 0.055
 _DOT = 0.018
 _ARROW = (0.1, 0.03)
@@ -259,7 +262,7 @@ def _riser_words(study: Study, riser: str, top: str) -> str:
         sizes = sorted({pipe.size for pipe in pipes if pipe.system == system})
         if sizes:
             parts.append(f'{"/".join(size_label(size) for size in sizes)}" {letters}')
-    parts.append({"roof": "VTR", "valve": "AAV", "capped": "CAPPED", "none": "", "loop": "LOOP"}[top])
+    parts.append(TOPS[top])
     return " ".join(part for part in parts if part)
 
 

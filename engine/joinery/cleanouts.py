@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from engine.joinery.legs import Leg
-from engine.joinery.records import Bond, Port, TakeOff
+from engine.joinery.records import Bond, Port
 from engine.joinery.shop import Shop
 from engine.piping.records import UNDER, Node, Pipe
 from engine.plan.records import Cleanout
-from engine.trade import fittings
 from engine.trade.pipe import drain
 
 
@@ -70,8 +69,7 @@ def _at_end(shop: Shop, cleanout: Cleanout, legs_at: dict[Node, list[Leg]]) -> N
         shop.bonds.append(Bond(shop.parts[seated[0]].id, seated[1], shop.parts[adapter].id, 0, port.size))
     elif len(legs) == 1 and legs[0].flow == "out":
         leg = legs[0]
-        found = fittings.takeoff("cleanout_adapter_hub_fpt", (leg.size, leg.size), "run_in", shop.plan.takeoffs)
-        off = TakeOff(found.length, found.tolerance, found.standing, found.source)
+        off = shop.take_off("cleanout_adapter_hub_fpt", (leg.size, leg.size), "run_in")
         hub = Port("run_in", leg.pipe.id, leg.toward, leg.size, "hub", off, drain(leg.size).socket)
         size = (leg.size, leg.size)
         adapter = shop.add("cleanout_adapter_hub_fpt", size, "waste", node, (hub,), elements=elements)
@@ -106,10 +104,7 @@ def _in_riser(shop: Shop, cleanout: Cleanout, legs_at: dict[Node, list[Leg]]) ->
     size = max(upper.size, lower.size)
     ports = []
     for leg, role in ((upper, "run_in"), (lower, "run_out")):
-        found = fittings.takeoff(
-            "test_tee", (size, size, size), "run_in" if role == "run_in" else "run_out", shop.plan.takeoffs
-        )
-        off = TakeOff(found.length, found.tolerance, found.standing, found.source)
+        off = shop.take_off("test_tee", (size, size, size), "run_in" if role == "run_in" else "run_out")
         ports.append(
             Port(
                 "run_in" if role == "run_in" else "run_out",

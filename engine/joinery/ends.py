@@ -7,7 +7,7 @@ from engine.joinery.pieces import Stub
 from engine.joinery.records import Bond, Port, Space, System, TakeOff
 from engine.joinery.shared_traps import share_traps
 from engine.joinery.shop import Shop
-from engine.joinery.wall_traps import wall_trap
+from engine.joinery.wall_traps import test_plug, wall_trap
 from engine.piping.records import Node, Pipe, Trap
 from engine.plan.records import Exit, Fixture, Riser
 from engine.trade import fixtures as trade
@@ -92,15 +92,7 @@ def _floor_trap(shop: Shop, fixture: Fixture, trap: Trap, outlet: str) -> None:
             note="in the trap's inlet",
         )
         shop.bonds.append(Bond(shop.parts[index].id, 0, shop.parts[adapter].id, 0, trap.size))
-        shop.add(
-            "test_plug",
-            (trap.size,),
-            "waste",
-            node,
-            (),
-            elements=(fixture.id,),
-            note="closes the trap adapter for the test",
-        )
+        test_plug(shop, fixture, node, trap.size)
     else:
         shop.add(
             "test_cap",

@@ -76,6 +76,11 @@ def turned(a: Leg, b: Leg) -> float:
     return 180.0 - between(a.toward, b.toward)
 
 
+def bend(a: Pipe, b: Pipe) -> float:
+    """How far one pipe turns from the line of the one before it, as drawn, degrees."""
+    return between(_heading(a), _heading(b))
+
+
 def straight_on(a: Pipe, b: Pipe) -> bool:
     """Whether one pipe goes on in the line of the one before it, as drawn."""
     return met(between(_heading(a), _heading(b)), 0.0)

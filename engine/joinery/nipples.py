@@ -9,12 +9,11 @@ from __future__ import annotations
 import msgspec
 
 from engine.joinery.patterns import softer
-from engine.joinery.pieces import midway, showing
-from engine.joinery.records import Part, Piece, Port, Space, TakeOff
+from engine.joinery.pieces import along, midway, showing
+from engine.joinery.records import Part, Piece, Port, Space
 from engine.joinery.shop import Shop
 from engine.lengths import inches
 from engine.piping.records import Node
-from engine.trade import fittings
 from engine.trade.habits import SAW, SHOWING
 from engine.trade.pipe import drain, label
 
@@ -44,7 +43,8 @@ def fit(shop: Shop, pieces: list[Piece]) -> list[Piece]:
 def _begin(shop: Shop, piece: Piece, seat: tuple[int, int]) -> list[Piece]:
     trap = shop.parts[seat[0]]
     port = trap.ports[seat[1]]
-    small, large = (_off(shop, piece.size, port.size, leg) for leg in ("run_out", "run_in"))
+    small = shop.take_off("reducer_coupling", (piece.size, port.size), "run_out")
+    large = shop.take_off("reducer_coupling", (piece.size, port.size), "run_in")
     sockets = drain(port.size).socket, drain(piece.size).socket
     long = 2.0 * sockets[0] + SHOWING
     taken = long + small.length + large.length
@@ -54,7 +54,7 @@ def _begin(shop: Shop, piece: Piece, seat: tuple[int, int]) -> list[Piece]:
         _no_room(shop, piece, trap, port, least - left)
         return [msgspec.structs.replace(piece, note="no room for this piece")]
     middle = port.takeoff.length + long + small.length
-    centre = _along(piece, middle)
+    centre = along(piece, middle)
     index = shop.add(
         "reducer_coupling",
         (piece.size, port.size),
@@ -110,16 +110,5 @@ def _no_room(shop: Shop, piece: Piece, trap: Part, port: Port, short: float) -> 
     )
 
 
-def _off(shop: Shop, large: float, small: float, leg: fittings.LegName) -> TakeOff:
-    found = fittings.takeoff("reducer_coupling", (large, small), leg, shop.plan.takeoffs)
-    return TakeOff(found.length, found.tolerance, found.standing, found.source)
-
-
 def _back(toward: Space) -> Space:
     return (-toward[0], -toward[1], -toward[2])
-
-
-def _along(piece: Piece, distance: float) -> Space:
-    share = distance / piece.axis if piece.axis else 0.0
-    a, b = piece.start, piece.end
-    return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share, a[2] + (b[2] - a[2]) * share)

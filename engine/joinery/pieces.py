@@ -255,6 +255,13 @@ def _no_room(shop: Shop, stretch: Stretch, need: float) -> None:
     )
 
 
+def along(piece: Piece, distance: float) -> Space:
+    """The point so far along a piece from its start, inches."""
+    share = distance / piece.axis if piece.axis else 0.0
+    a, b = piece.start, piece.end
+    return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share, a[2] + (b[2] - a[2]) * share)
+
+
 def midway(a: Space, b: Space) -> Space:
     """The point halfway between two."""
     return ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0, (a[2] + b[2]) / 2.0)

@@ -293,10 +293,7 @@ class Shop:
         ports = []
         both: tuple[tuple[Role, Leg], ...] = (("run_in", up), ("run_out", down))
         for role, leg in both:
-            found = fittings.takeoff(
-                "reducer_coupling", (big, small), "run_in" if leg.size == big else "run_out", self.plan.takeoffs
-            )
-            off = TakeOff(found.length, found.tolerance, found.standing, found.source)
+            off = self.take_off("reducer_coupling", (big, small), "run_in" if leg.size == big else "run_out")
             ports.append(Port(role, leg.pipe.id, leg.toward, leg.size, "hub", off, drain(leg.size).socket))
         index = self.add(
             "reducer_coupling",

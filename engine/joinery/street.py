@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.joinery.records import Bond, Port, TakeOff
+from engine.joinery.records import Bond, Port
 from engine.joinery.shop import Shop
 from engine.lengths import inches
 from engine.trade import fittings
@@ -60,8 +60,7 @@ def _make(shop: Shop, pairing: Pairing) -> None:
     part, host = shop.parts[index], shop.parts[pairing.host[0]]
     ports = []
     for i, port in enumerate(part.ports):
-        found = fittings.takeoff(pairing.kind, part.size, "run_out" if i == number else "run_in", shop.plan.takeoffs)
-        off = TakeOff(found.length, found.tolerance, found.standing, found.source)
+        off = shop.take_off(pairing.kind, part.size, "run_out" if i == number else "run_in")
         end = "spigot" if i == number else "hub"
         ports.append(Port(port.role, port.pipe, port.toward, port.size, end, off, port.depth))  # type: ignore[arg-type]
     words = KINDS[host.kind].words if host.kind in KINDS else host.kind.replace("_", " ")

@@ -16,7 +16,7 @@ import msgspec
 from engine.crossings.records import Crossing
 from engine.framing.records import Framing, Joist
 from engine.joinery.patterns import softest
-from engine.joinery.pieces import showing
+from engine.joinery.pieces import along, showing
 from engine.joinery.records import Piece, Port, Space, TakeOff
 from engine.joinery.shop import Shop
 from engine.piping.records import Node
@@ -208,7 +208,7 @@ def _cut_at(shop: Shop, piece: Piece, stops: list[float], half: fittings.Leg) ->
         final = i == len(stops)
         a_off = half.length if i else 0.0
         b_off = 0.0 if final else half.length
-        start, end = _along(piece, a), _along(piece, b)
+        start, end = along(piece, a), along(piece, b)
         name = piece.to_part
         if not final:
             toward: Space = tuple((q - p) / (piece.axis or 1.0) for p, q in zip(piece.start, piece.end, strict=True))  # type: ignore[assignment]
@@ -253,8 +253,3 @@ def _cut_at(shop: Shop, piece: Piece, stops: list[float], half: fittings.Leg) ->
         )
         previous = name
     return made
-
-
-def _along(piece: Piece, distance: float) -> Space:
-    share = distance / piece.axis if piece.axis else 0.0
-    return tuple(p + (q - p) * share for p, q in zip(piece.start, piece.end, strict=True))  # type: ignore[return-value]

@@ -53,9 +53,9 @@ def _glued_trap(shop: Shop, fixture: Fixture, trap: Trap, arm: Pipe, stubs: list
         tube = min(spec.trap or LARGEST_TUBULAR, LARGEST_TUBULAR)
         into = (shop.parts[index].id, 0)
         filled = _adapter(shop, fixture, arm.start, into, trap.size, tube, "in the trap's inlet")
-        _test_plug(shop, fixture, arm.start, filled)
+        test_plug(shop, fixture, arm.start, filled)
         return
-    rim = spec.rim_above_floor if fixture.rim_above_floor is None else fixture.rim_above_floor
+    rim = trade.rim_of(fixture)
     if rim is None:
         return
     inlet_x = arm.start.x - toward[0] * reach.length
@@ -76,10 +76,11 @@ def _tubular_trap(shop: Shop, fixture: Fixture, arm: Pipe) -> None:
         into = (host.id, seated[1])
     filled = _adapter(shop, fixture, arm.end, into, hub, arm.size, _hub_words(host, seated))
     shop.add("tubular_trap", (arm.size,), "waste", arm.start, (), elements=(fixture.id,), note="with nuts and washers")
-    _test_plug(shop, fixture, arm.end, filled)
+    test_plug(shop, fixture, arm.end, filled)
 
 
-def _test_plug(shop: Shop, fixture: Fixture, node: Node, size: float) -> None:
+def test_plug(shop: Shop, fixture: Fixture, node: Node, size: float) -> None:
+    """The plug that closes a trap adapter for the test."""
     closes = "closes the trap adapter for the test"
     shop.add("test_plug", (size,), "waste", node, (), elements=(fixture.id,), note=closes)
 

@@ -11,11 +11,12 @@ from engine.checks.records import Finding
 from engine.lengths import up
 from engine.mending import costs
 from engine.mending.ideas import Idea, Maker
-from engine.mending.naming import both, one, way
+from engine.mending.naming import one, way
 from engine.mending.sliding import slid, straights
 from engine.plan import edits
 from engine.plan.axis import distance
 from engine.plan.grid import spot
+from engine.plan.outline import listed
 from engine.plan.points import Run, runs
 from engine.plan.records import Pattern, PinnedFitting, Plan, Point
 from engine.plan.welds import level_of
@@ -190,7 +191,7 @@ def in_the_loop(study: Study, finding: Finding) -> Iterator[Idea]:
         if len(pins) > 1:
             names = tuple(pin.id for pin in pins)
             yield Idea(
-                f"Leave the fittings at {both(names)} to the program",
+                f"Leave the fittings at {listed(names)} to the program",
                 costs.FITTING,
                 partial(edits.delete, study.plan, *names),
             )

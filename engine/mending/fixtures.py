@@ -34,28 +34,23 @@ def standpipe(study: Study, finding: Finding) -> Iterator[Idea]:
     if finding.measured is None or finding.limit is None:
         return
     for fixture in _fixtures(study, finding):
-        spec = trade.fixture(fixture.kind)
-        weir = spec.outlet_above_floor if fixture.outlet_above_floor is None else fixture.outlet_above_floor
-        top = spec.rim_above_floor if fixture.rim_above_floor is None else fixture.rim_above_floor
+        weir, top = trade.outlet_of(fixture), trade.rim_of(fixture)
         yield from _usual(study, fixture)
         if weir is None or top is None:
             continue
         lacks = finding.limit - finding.measured
-        heights = {"rim_above_floor": top + lacks} if finding.rule == "standpipe-too-short" else {}
-        lowered = {"outlet_above_floor": weir - lacks} if finding.rule == "standpipe-too-short" else {}
-        moved = {"outlet_above_floor": weir + lacks, "rim_above_floor": top + lacks}
-        if heights:
+        put = partial(partial, edits.set_fields, study.plan, fixture.id)
+        if finding.rule == "standpipe-too-short":
             words = f"Let the standpipe of {fixture.id} end {inches(top + lacks)} in above the floor"
-            yield Idea(words, costs.HEIGHT, partial(edits.set_fields, study.plan, fixture.id, **heights))
-        if lowered and weir - lacks > 0.0:
-            words = f"Put the trap of {fixture.id} {inches(weir - lacks)} in above the floor"
-            yield Idea(words, costs.HEIGHT + 1.0, partial(edits.set_fields, study.plan, fixture.id, **lowered))
-        if finding.rule != "standpipe-too-short":
+            yield Idea(words, costs.HEIGHT, put(rim_above_floor=top + lacks))
+            if weir - lacks > 0.0:
+                words = f"Put the trap of {fixture.id} {inches(weir - lacks)} in above the floor"
+                yield Idea(words, costs.HEIGHT + 1.0, put(outlet_above_floor=weir - lacks))
+        else:
             words = f"Put the trap of {fixture.id} {inches(weir + lacks)} in above the floor"
-            alone = {"outlet_above_floor": weir + lacks}
-            yield Idea(words, costs.HEIGHT, partial(edits.set_fields, study.plan, fixture.id, **alone))
+            yield Idea(words, costs.HEIGHT, put(outlet_above_floor=weir + lacks))
             words = f"{words} and its top {inches(top + lacks)} in"
-            yield Idea(words, costs.HEIGHT + 0.5, partial(edits.set_fields, study.plan, fixture.id, **moved))
+            yield Idea(words, costs.HEIGHT + 0.5, put(outlet_above_floor=weir + lacks, rim_above_floor=top + lacks))
 
 
 def over_the_tub(study: Study, finding: Finding) -> Iterator[Idea]:
@@ -108,8 +103,7 @@ def one_higher(study: Study, finding: Finding) -> Iterator[Idea]:
     for fixture in study.plan.fixtures:
         if outlet(fixture) != here and fixture.at != here:
             continue
-        usual = trade.fixture(fixture.kind).outlet_above_floor
-        now = usual if fixture.outlet_above_floor is None else fixture.outlet_above_floor
+        now = trade.outlet_of(fixture)
         for by in APART:
             if now is not None:
                 make = partial(edits.set_field, study.plan, fixture.id, "outlet_above_floor", now + by)
@@ -148,8 +142,7 @@ def outlets_closer(study: Study, finding: Finding) -> Iterator[Idea]:
     lacks = up(finding.measured - finding.limit)
     heights: list[tuple[float, str]] = []
     for fixture in study.plan.fixtures:
-        usual = trade.fixture(fixture.kind).outlet_above_floor
-        now = usual if fixture.outlet_above_floor is None else fixture.outlet_above_floor
+        now = trade.outlet_of(fixture)
         if fixture.at == finding.at[:2] and now is not None:
             heights.append((now, fixture.id))
     for (now, name), by, verb in (

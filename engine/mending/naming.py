@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 
 from engine.lengths import inches
 
@@ -24,12 +23,6 @@ def way(dx: float, dy: float) -> str:
     """A displacement in the compass's words: ``4 in west and 1/2 in north``."""
     parts = [f"{inches(abs(by))} in {SIDES[side + (2 if by < 0.0 else 0)]}" for side, by in ((0, dx), (1, dy)) if by]
     return " and ".join(parts)
-
-
-def both(names: Iterable[str]) -> str:
-    """Names in a row: ``d1, d2 and d3``."""
-    *most, last = names
-    return f"{', '.join(most)} and {last}" if most else last
 
 
 def one(words: str) -> str:

@@ -9,9 +9,9 @@ from typing import Literal
 from engine.checks.records import Finding
 from engine.mending import costs
 from engine.mending.ideas import Idea, Maker
-from engine.mending.naming import both
 from engine.piping.records import Pipe
 from engine.plan import edits
+from engine.plan.outline import listed
 from engine.plan.records import Drain, Fixture, Plan, Riser, Vent
 from engine.study import Study
 from engine.trade.pipe import DRAIN_SIZES, label
@@ -43,7 +43,7 @@ def sized_up(study: Study, name: str, field: Field = "size") -> Iterator[Idea]:
         yield Idea(f"Make {what} {label(size)} in", cost, partial(_put, plan, ((name, field),), size), family=family)
         follow = _narrower_below(study, pipes, size) if field == "size" else ()
         if follow:
-            words = f"Make {what} and, below it, {both(follow)} {label(size)} in"
+            words = f"Make {what} and, below it, {listed(follow)} {label(size)} in"
             things = ((name, field), *((one, field) for one in follow))
             more = costs.SIZE * len(follow)
             yield Idea(words, cost + more, partial(_put, plan, things, size), family=family)
@@ -99,7 +99,7 @@ def trap_sizes(study: Study, fixture: Fixture) -> Iterator[Idea]:
             )
         )
         words = f"Give {fixture.id} a {label(size)} in trap"
-        words += f", and make {both(follow)} {label(size)} in" if follow else ""
+        words += f", and make {listed(follow)} {label(size)} in" if follow else ""
         things: tuple[tuple[str, Field], ...] = tuple((one, "size") for one in follow)
         make = partial(_with_trap, study.plan, fixture.id, size, things)
         yield Idea(words, costs.SIZE * (steps + len(follow)), make, family=f"trap of {fixture.id}")

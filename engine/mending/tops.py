@@ -12,8 +12,8 @@ from engine.lengths import feet_inches, inches, up
 from engine.mending import costs
 from engine.mending.ideas import Idea, Maker
 from engine.mending.joints import through_roof
-from engine.mending.naming import both
 from engine.plan import edits
+from engine.plan.outline import listed
 from engine.plan.records import Plan, Riser, Vent
 from engine.study import Study
 
@@ -125,7 +125,7 @@ def overhead_higher(study: Study, finding: Finding) -> Iterator[Idea]:
         yield Idea(f"Raise {vent.id} to {inches(to)} in above the floor", costs.HEIGHT, alone)
         level = _met(plan, vent)
         if len(level) > 1:
-            words = f"Raise {both(one.id for one in level)} to {inches(to)} in above the floor"
+            words = f"Raise {listed(one.id for one in level)} to {inches(to)} in above the floor"
             yield Idea(words, costs.HEIGHT + 0.5 * len(level), partial(_raised, plan, level, to))
 
 

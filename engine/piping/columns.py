@@ -49,8 +49,7 @@ def stand(made: Sticks, plan: Plan, book: RuleBook, touched: set[Node]) -> None:
         spec = trade.fixture(fixture.kind)
         if spec.outlet == "none" or fixture.through is not None:
             continue
-        above = fixture.outlet_above_floor if fixture.outlet_above_floor is not None else spec.outlet_above_floor
-        z = finished(plan, above or 0.0)
+        z = finished(plan, trade.outlet_of(fixture) or 0.0)
         if spec.outlet == "wall":
             column = columns.setdefault(fixture.at, _Column())
             column.wall_outlets.append((fixture, z))

@@ -35,7 +35,7 @@ class _Asking:
         self, plan: Plan, book: RuleBook, made: Sticks, web: Web, traps: tuple[Trap, ...], loads: Loads
     ) -> None:
         self.book, self.loads = book, loads
-        self.fixtures = {fixture.id: fixture for fixture in plan.fixtures}
+        self.pumped = _pumped(plan, book, loads)
         self.closets = {f.id for f in plan.fixtures if trade.fixture(f.kind).outlet == "closet"}
         self.least_closet = book.number("closet.least_drain")
         self.trap = {trap.fixture: trap.size for trap in traps}
@@ -66,7 +66,7 @@ class _Asking:
                 yield Ask("past the arm", sold(self.book.number(key)), key, element=fixture)
             if fixture in self.large:
                 least = "load.large_fixture.least"
-                units = self.loads.sum_of((fixture,))
+                units = self.loads.sum_of(fixture)
                 yield Ask("large fixture", sold(self.book.number(least)), least, units, element=fixture)
             if fixture in self.sinks and kind == "vertical drain":
                 yield from self._sink(fixture)
@@ -102,16 +102,10 @@ class _Asking:
         keys = [f"load.fixtures_most.{label(size)}"]
         if kind in OF_THE_BUILDING:
             keys.append(f"load.building_drain.fixtures_most.{label(size)}")
-            if any(map(self._pumped, carried)):
+            if not self.pumped.isdisjoint(carried):
                 keys.append(f"load.building_drain.pumped_most.{label(size)}")
         found = [(key, self.book.number(key)) for key in keys if self.book.has(key)]
         return min(found, key=lambda one: one[1]) if found else None
-
-    def _pumped(self, fixture: str) -> bool:
-        """Whether a fixture's waste is pumped into the drain, or ground by a disposer."""
-        one: Fixture | None = self.fixtures.get(fixture)
-        guests = (self.fixtures[guest] for guest in self.loads.through.get(fixture, ()))
-        return one is not None and (one.disposer or any(self.book.says(f"dfu.pumped.{f.kind}") for f in (one, *guests)))
 
     def _closets(self, stick: Stick, kind: DrainKind, count: int) -> Iterator[Ask]:
         key = f"load.closets_most.{'vertical' if kind == 'vertical drain' else 'horizontal'}"
@@ -201,6 +195,17 @@ def _level_arms(web: Web, traps: tuple[Trap, ...], upright: float) -> dict[str, 
             level = takewhile(lambda stick: not steep(by_id[stick], upright), trap.arm)
             found.update(dict.fromkeys(level, trap.fixture))
     return found
+
+
+def _pumped(plan: Plan, book: RuleBook, loads: Loads) -> set[str]:
+    """The fixtures whose waste is pumped into their drain, or ground by a disposer."""
+    fixtures = {fixture.id: fixture for fixture in plan.fixtures}
+
+    def comes_pumped(fixture: Fixture) -> bool:
+        guests = (fixtures[guest] for guest in loads.through.get(fixture.id, ()))
+        return fixture.disposer or any(book.says(f"dfu.pumped.{one.kind}") for one in (fixture, *guests))
+
+    return {fixture.id for fixture in plan.fixtures if comes_pumped(fixture)}
 
 
 def _large_fixtures(book: RuleBook, loads: Loads) -> set[str]:

@@ -80,7 +80,7 @@ def loop_of(plan: Plan, book: RuleBook, riser: Riser, served: Iterable[Fixture],
     if riser.above_floor is not None:
         top = floor + riser.above_floor
     else:
-        rims = [rim for fixture in served if (rim := _rim(fixture)) is not None]
+        rims = [rim for fixture in served if (rim := trade.rim_of(fixture)) is not None]
         top = floor + min(rims) - ISLAND_LOOP if rims else highest + book.number("vent.above_rim")
     (x, y), (u, v) = riser.at, riser.returns
     if not in_three(plan, book, riser):
@@ -88,12 +88,6 @@ def loop_of(plan: Plan, book: RuleBook, riser: Riser, served: Iterable[Fixture],
     low = top - math.dist(riser.at, riser.returns) / 2.0 * math.tan(math.radians(LEAN))
     middle = Node((x + u) / 2.0, (y + v) / 2.0, top)
     return Loop(riser.id, Node(x, y, low), (middle,), Node(u, v, low))
-
-
-def _rim(fixture: Fixture) -> float | None:
-    return (
-        fixture.rim_above_floor if fixture.rim_above_floor is not None else trade.fixture(fixture.kind).rim_above_floor
-    )
 
 
 def under_floor(foot: Node, meeting: dict[Node, list[Node]]) -> set[Node]:

@@ -29,8 +29,7 @@ class Loads:
         """What fixtures give a drain in which they have joined, with those that drain through their traps."""
         load = self._known.get(carried)
         if load is None:
-            names = [one for host in carried for one in (host, *self.through.get(host, ()))]
-            found = [(name, self.units.get(name)) for name in names]
+            found = [(name, self.units.get(name)) for host in carried for name in self._with_guests(host)]
             members = [units for _, units in found if units is not None]
             load = self._grouping.load(members, [name for name, units in found if units is None])
             self._known[carried] = load
@@ -41,10 +40,12 @@ class Loads:
         load = self.together((fixture,))
         return None if load.unknown else load.units
 
-    def sum_of(self, fixtures: tuple[str, ...]) -> float:
-        """The plain sum of fixtures' units, with those that drain through their traps: what a vent's load counts."""
-        names = [one for host in fixtures for one in (host, *self.through.get(host, ()))]
-        return sum(units.units for name in names if (units := self.units.get(name)) is not None)
+    def sum_of(self, fixture: str) -> float:
+        """The plain sum of the known units that come by one trap, no group counted."""
+        return sum(units.units for name in self._with_guests(fixture) if (units := self.units.get(name)) is not None)
+
+    def _with_guests(self, host: str) -> tuple[str, ...]:
+        return (host, *self.through.get(host, ()))
 
 
 def spread_loads(plan: Plan, book: RuleBook, made: Sticks, web: Web) -> Loads:

@@ -63,6 +63,11 @@ class Ask(Record, frozen=True, gc=False):
     listed: float | None = None
     doubtful: bool = False
 
+    @property
+    def rows(self) -> str:
+        """The book's table in which the value that makes the demand is a row."""
+        return self.key.rsplit(".", 1)[0]
+
 
 class DrainSize(Record, frozen=True, gc=False):
     """A drain's least size and what asks for it.

@@ -96,6 +96,12 @@ class Group(NamedTuple):
     entries: tuple[Entry, ...]
 
 
+def listed(names: Iterable[str]) -> str:
+    """Names in a row, as one says them: ``d1, d2 and d3``."""
+    row = list(names)
+    return f"{', '.join(row[:-1])} and {row[-1]}" if len(row) > 1 else "".join(row)
+
+
 def outline(plan: Plan, stubs: Iterable[tuple[str, System, Point]] = ()) -> tuple[Group, ...]:
     """Everything in the plan, a line each; collections with nothing in them are left out.
 

@@ -9,6 +9,7 @@ from engine.planset.book import Book, Page
 from engine.planset.flow import Column, flowed, note, table
 from engine.planset.quantities import WEIGHTS, place, quantity
 from engine.study import Study
+from engine.takeoff.local import source_of
 
 if TYPE_CHECKING:
     from reportlab.platypus import Flowable
@@ -35,8 +36,7 @@ def findings(book: Book, study: Study) -> list[Page]:
         words = found.text + (f"\nMend: {found.mend}" if found.mend else "")
         for ruling in rulings:
             if ruling.about in (found.rule, *found.elements):
-                source = ", ".join(part for part in (ruling.said_by, ruling.on) if part) or "no one is named"
-                words += f"\nRuling: {ruling.text} ({source})"
+                words += f"\nRuling: {ruling.text} ({source_of(ruling.said_by, ruling.on)})"
         rows.append(
             [
                 mark(found.weight, str(number), size),

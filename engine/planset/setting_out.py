@@ -169,9 +169,8 @@ def _drain_stubs(study: Study, marks: Setting) -> list[list[str]]:
     found = []
     places = {one.mark.at: one.number for one in marks.struck if one.mark.kind == "riser"}
     for fixture in study.plan.fixtures:
-        spec = trade.fixture(fixture.kind)
-        above = fixture.outlet_above_floor if fixture.outlet_above_floor is not None else spec.outlet_above_floor
-        if spec.outlet == "wall" and fixture.at in places and above is not None:
+        above = trade.outlet_of(fixture)
+        if trade.fixture(fixture.kind).outlet == "wall" and fixture.at in places and above is not None:
             own = fixture.outlet_above_floor is not None
             words = f"drain of {called(fixture)}"
             found.append(_stub(study, places[fixture.at], fixture, words, above, "outlet_above_floor", own))

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from engine.checks.model import Model
+from engine.plan.outline import listed
 from engine.plan.records import Fixture
 from engine.takeoff.assembly import Step
 from engine.trade import fixtures as trade
@@ -79,13 +80,13 @@ def _title(model: Model, group: list[Step]) -> str:
     runs = [said[element] for element in drawn if element in said]
     served = [_called(fixture) for fixture in model.plan.fixtures if fixture.id in elements]
     exits = [exit_.id for exit_ in model.plan.exits if exit_.id in elements]
-    words = _listed(runs)
+    words = listed(runs)
     if own and all(piece.system == "vent" for piece in own):
         words = f"vents: {words}" if words else "vents"
     if group[0].kind == "start" and exits:
-        words = f"from exit {_listed(exits)}: {words}" if words else f"from exit {_listed(exits)}"
+        words = f"from exit {listed(exits)}: {words}" if words else f"from exit {listed(exits)}"
     if served:
-        words += f"{', ' if words else ''}to {_listed(served)}"
+        words += f"{', ' if words else ''}to {listed(served)}"
     words = words or "pipes apart from the rest"
     return words[:1].upper() + words[1:]
 
@@ -97,8 +98,3 @@ def _element(model: Model, pipe: str) -> str:
 
 def _called(fixture: Fixture) -> str:
     return f"{fixture.name or trade.fixture(fixture.kind).words} ({fixture.id})"
-
-
-def _listed(words: list[str]) -> str:
-    """Words in a row: a, b and c."""
-    return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else "".join(words)

@@ -30,7 +30,12 @@ class LocalRow(Record, frozen=True, gc=False):
     @property
     def source(self) -> str:
         """Who said so and when: ``the county, 2026-03-01``."""
-        return ", ".join(filter(None, (self.said_by, self.on))) or "no one is named"
+        return source_of(self.said_by, self.on)
+
+
+def source_of(said_by: str, on: str) -> str:
+    """Who said something and when, as a print tells it: ``the county, 2026-03-01``."""
+    return ", ".join(filter(None, (said_by, on))) or "no one is named"
 
 
 def local_rows(model: Model) -> tuple[LocalRow, ...]:

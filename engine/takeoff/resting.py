@@ -10,20 +10,12 @@ from typing import NamedTuple
 from engine.checks.model import Model
 from engine.joinery.nipples import NIPPLE_TO
 from engine.joinery.records import Joinery, Part, Port
+from engine.joinery.shop import LEG_OF
 from engine.piping.flow import is_under
+from engine.plan.outline import listed
 from engine.takeoff.partnames import named, size_words
 from engine.trade import fixtures as trade
 from engine.trade.fittings import KINDS, LegName, Size
-
-LEG_OF: dict[str, LegName] = {
-    "run_in": "run_in",
-    "run_out": "run_out",
-    "branch": "branch",
-    "branch_2": "branch",
-    "inlet": "run_in",
-    "outlet": "run_out",
-}
-"""The catalogue's leg for each role of a port."""
 
 BUSHING = "flush_bushing_addon"
 """The catalogue's name of what a flush bushing adds to its host."""
@@ -61,7 +53,7 @@ class Resting:
 
     def holds(self, leg: LegOf) -> tuple[str, ...]:
         """What else hangs on a leg, in words: heights, weirs, spacings."""
-        return tuple(f"{what} {_listed(tuple(names))}" for what, names in self._holds.get(leg, {}).items())
+        return tuple(f"{what} {listed(names)}" for what, names in self._holds.get(leg, {}).items())
 
     def _of(self, part: Part, port: Port) -> tuple[LegOf, ...]:
         """The legs that one opening's take-off is made of."""
@@ -185,10 +177,6 @@ def _hand_made(joinery: Joinery, by_id: dict[str, Part]) -> dict[str, tuple[LegO
         back = (LegOf("wye", wye.size, "branch"), LegOf(bend.kind, bend.size, "run_out"))
         found[wye.id] = found[bend.id] = back
     return found
-
-
-def _listed(names: tuple[str, ...]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _named(part: Part) -> str:

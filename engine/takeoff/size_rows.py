@@ -4,26 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.checks.drain_sizes import drained
+from engine.checks.drain_sizes import drained, most_for
 from engine.checks.model import Model
 from engine.checks.outcomes import name
 from engine.checks.vent_words import called
-from engine.piping.drain_sizing import flat_share
 from engine.piping.records import Pipe
-from engine.piping.sizes import Ask, table
+from engine.piping.sizes import Ask
 from engine.plan.records import Fixture, Record
-from engine.rulebooks.book import Standing
+from engine.rulebooks.saying import KNOWN
 from engine.takeoff.size_words import KINDS, why_drain, why_vent
 from engine.trade.pipe import label
-
-STANDINGS: dict[Standing, str] = {
-    "read": "read",
-    "memory": "from memory",
-    "derived": "worked out",
-    "conflict": "sources differ",
-    "practice": "common practice",
-}
-"""How a value of the book is known, in words."""
 
 
 class UnitRow(Record, frozen=True, gc=False):
@@ -83,7 +73,7 @@ def unit_rows(model: Model) -> tuple[UnitRow, ...]:
                 units=None if found is None else found.units,
                 trap=trap,
                 section="" if found is None else model.book.cite(found.key),
-                known="" if found is None else STANDINGS[model.book.value(found.key).standing],
+                known="" if found is None else KNOWN[model.book.value(found.key).standing],
                 note=_counted_in(model, fixture),
             )
         )
@@ -126,11 +116,11 @@ def _drain(model: Model, pipe: Pipe) -> SizeRow:
     sizing, load = model.network.drain_sizes[pipe.id], model.network.loads.of[pipe.id]
     asks = [ask for ask in sizing.asks if ask.by == "load"]
     first = next((ask for ask in asks if not ask.doubtful), None)
-    most = None if first is None else _most(model, pipe, first)
+    most = None if first is None else most_for(model, pipe, first)
     others = [
         f"counted as a branch it may carry {most_as_branch:g} by {_section(model, pipe, ask)}"
         for ask in asks
-        if ask is not first and (most_as_branch := _most(model, pipe, ask)) is not None
+        if ask is not first and (most_as_branch := most_for(model, pipe, ask)) is not None
     ]
     return SizeRow(
         element=pipe.element,
@@ -173,13 +163,7 @@ def _vent(model: Model, pipe: Pipe) -> SizeRow:
     )
 
 
-def _most(model: Model, pipe: Pipe, ask: Ask) -> float | None:
-    rows = ask.key.rsplit(".", 1)[0]
-    most = table(model.book, rows).at(pipe.size)
-    return most if most is None or rows != "load.branch" else most * flat_share(model.book, pipe.slope, pipe.size)
-
-
 def _section(model: Model, pipe: Pipe, ask: Ask) -> str:
     """The section of the row that an ask's table has for a pipe's size, or for the size that is asked where it has none."""
-    own = f"{ask.key.rsplit('.', 1)[0]}.{label(pipe.size)}"
+    own = f"{ask.rows}.{label(pipe.size)}"
     return model.book.cite(own if model.book.has(own) else ask.key) if model.book.has(ask.key) else ""

@@ -112,6 +112,24 @@ def fixture(kind: FixtureKind) -> FixtureSpec:
     )
 
 
+def rim_of(placed: Fixture) -> float | None:
+    """The height of a placed fixture's flood rim over the finished floor, its own or the usual; None where neither is known."""
+    return fixture(placed.kind).rim_above_floor if placed.rim_above_floor is None else placed.rim_above_floor
+
+
+def outlet_of(placed: Fixture) -> float | None:
+    """The height of a placed fixture's outlet over the finished floor, its own or the usual; None where neither is known."""
+    return fixture(placed.kind).outlet_above_floor if placed.outlet_above_floor is None else placed.outlet_above_floor
+
+
+def tailpiece_end_of(placed: Fixture) -> float | None:
+    """How high a placed fixture's own outlet ends over the finished floor: as far under its rim as usual; None if unknown."""
+    spec = fixture(placed.kind)
+    if spec.tailpiece_above_floor is None or spec.rim_above_floor is None or placed.rim_above_floor is None:
+        return spec.tailpiece_above_floor
+    return placed.rim_above_floor - (spec.rim_above_floor - spec.tailpiece_above_floor)
+
+
 def may_take(host: Fixture, guest: Fixture) -> bool:
     """Whether one placed fixture's trap is of those through which another is commonly drained, whatever a code says."""
     return host.id != guest.id and host.through is None and host.kind in (fixture(guest.kind).hosts or ())

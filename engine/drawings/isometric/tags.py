@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from engine.checks.venting import distance_of
 from engine.drawings.isometric.skeleton import Skeleton
+from engine.drawings.pipes import TOPS
 from engine.joinery.records import Part
 from engine.lengths import inches
 from engine.piping.records import Trap
@@ -14,9 +15,6 @@ from engine.plan.records import Exit, Fixture, Point
 from engine.study import Study
 from engine.trade import fixtures as trade
 from engine.trade.pipe import drain, label
-
-TOPS = {"roof": "VTR", "valve": "AAV", "capped": "CAPPED", "none": "", "loop": "LOOP"}
-"""How a riser's vent ends, in letters."""
 
 ENDS = ("vent_flashing", "admittance_valve", "end_cap", "aav_adapter")
 """Parts that end a riser."""

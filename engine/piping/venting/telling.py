@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from engine.piping.records import VentWay
-from engine.piping.venting.ways import named
+from engine.plan.outline import listed
 
 
 def tell(fixture: str, way: VentWay, called: Callable[[str], str] = str) -> str:
@@ -18,7 +18,7 @@ def tell(fixture: str, way: VentWay, called: Callable[[str], str] = str) -> str:
 
 
 def _words(fixture: str, way: VentWay, called: Callable[[str], str]) -> str:
-    others = named([called(name) for name in way.members if name != fixture] or [""])
+    others = listed([called(name) for name in way.members if name != fixture] or [""])
     source = called(way.source) if way.source else ""
     starter = called(way.starter) if way.starter else ""
     match way.method:

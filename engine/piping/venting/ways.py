@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from engine.piping.records import Method, VentWay
 from engine.piping.venting.scene import Scene, Vented
 
@@ -57,9 +55,3 @@ def _group(name: str, vented: Vented) -> Group:
             return (vented.method, vented.system)
         case _:
             return (vented.method, vented.dry)
-
-
-def named(names: Iterable[str]) -> str:
-    """Some names as one says them: "a, b and c"."""
-    *most, last = names
-    return f"{', '.join(most)} and {last}" if most else last
