@@ -109,15 +109,12 @@ def fixture_not_drained(model: Model) -> Iterator[Outcome]:
 
 def _way_of_water(model: Model, node: Node) -> Iterator[Pipe]:
     """The waste pipes from a node on, down to where they end."""
-    graph, seen = model.network.graph, {node}
-    while node in graph:
-        pipes = (graph.edges[node, after]["pipe"] for after in graph.successors(node))
-        pipe: Pipe | None = next((pipe for pipe in pipes if pipe.system == "waste"), None)
-        if pipe is None or pipe.end in seen:
-            return
+    seen = {node}
+    pipe = model.network.waste_from(node)
+    while pipe is not None and pipe.end not in seen:
         yield pipe
-        node = pipe.end
-        seen.add(node)
+        seen.add(pipe.end)
+        pipe = model.network.waste_from(pipe.end)
 
 
 def no_water(model: Model) -> Iterator[Outcome]:

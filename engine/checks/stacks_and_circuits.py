@@ -11,7 +11,6 @@ from engine.checks.vent_tables import (
     beside,
     by_table,
     once,
-    onward,
     too_steep,
     ways,
 )
@@ -28,7 +27,7 @@ def stack_too_small(model: Model) -> Iterator[Outcome]:
     """
     rule = "waste-stack-too-small"
     for way, pipes in ways(model, "waste stack vent"):
-        foot = onward(model, pipes[-1])
+        foot = model.network.waste_from(pipes[-1].end)
         stack = [*pipes, *([foot] if foot is not None and foot.shape == "plumb" else [])]
         smallest = min(stack, key=lambda pipe: pipe.size)
         total = max(pipe.load for pipe in stack)
@@ -119,7 +118,7 @@ def circuit_too_small(model: Model) -> Iterator[Outcome]:
     """
     for way, pipes in ways(model, "circuit vent"):
         total = max(pipe.load for pipe in pipes)
-        last = onward(model, pipes[-1])
+        last = model.network.waste_from(pipes[-1].end)
         total = max(total, last.load if last is not None else 0.0)
         for pipe in once(pipes):
             yield by_table(

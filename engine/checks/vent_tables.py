@@ -90,10 +90,3 @@ def beside(model: Model, *methods: str) -> Iterator[Outcome]:
     for trap in model.network.traps:
         if trap.method not in methods:
             yield DoesNotApply(trap.fixture)
-
-
-def onward(model: Model, pipe: Pipe) -> Pipe | None:
-    """The waste pipe that goes on below another; None at an exit."""
-    graph = model.network.graph
-    pipes = (graph.edges[pipe.end, node]["pipe"] for node in graph.successors(pipe.end))
-    return next((below for below in pipes if below.system == "waste"), None)

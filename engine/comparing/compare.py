@@ -12,7 +12,7 @@ from engine.comparing.records import BookSide, Comparison, LeftOut, SilentRule, 
 from engine.comparing.sides import Sides
 from engine.comparing.traps import traps_beside
 from engine.plan.records import Plan
-from engine.rulebooks import RuleBook, load, means
+from engine.rulebooks import RuleBook, means
 from engine.rulebooks.saying import found_in, plain, said
 from engine.study import Study
 
@@ -31,7 +31,7 @@ def compare(plan: Plan, other: str) -> Comparison:
     told = {key for key in sides.parted if sides.told(key) in said_why}
     return Comparison(
         plan=plan.name,
-        here=_book(sides.mine, len(load(plan.rulebook, plan.amendments).amended())),
+        here=_book(sides.mine, len(sides.mine.amended())),
         there=_book(sides.theirs, 0),
         counts=_counts(sides.here, sides.there),
         left_out=tuple(_left_out(sides)),
@@ -62,7 +62,7 @@ def _counts(here: Study, there: Study) -> tuple[tuple[str, int, int], ...]:
 
 def _left_out(sides: Sides) -> list[LeftOut]:
     made = []
-    for value in load(sides.plan.rulebook, sides.plan.amendments).amended():
+    for value in sides.mine.amended():
         entry = value.amended_by
         assert entry is not None
         made.append(
@@ -87,7 +87,6 @@ def _silent(sides: Sides) -> tuple[SilentRule, ...]:
 
 
 def _values(sides: Sides, told: set[str]) -> tuple[ValueBeside, ...]:
-    order = {key: number for number, key in enumerate((*sides.mine.keys(), *sides.theirs.keys()))}
     readers: dict[str, list[str]] = {}
     for rule in ALL_RULES:
         for key in sides.read_by(rule):
@@ -101,5 +100,5 @@ def _values(sides: Sides, told: set[str]) -> tuple[ValueBeside, ...]:
             tuple(readers.get(key, ())),
             key in told,
         )
-        for key in sorted(sides.parted, key=lambda key: order[key])
+        for key in sorted(sides.parted, key=sides.order.__getitem__)
     )

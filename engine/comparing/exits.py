@@ -3,20 +3,15 @@
 from __future__ import annotations
 
 from engine.comparing.records import ExitBeside, ExitSide
-from engine.comparing.sides import Sides
+from engine.comparing.sides import Sides, windows_by_exit
 from engine.crossings.records import Window
 from engine.lengths import down, inches, up
-from engine.study import Study
 
 
 def exits_beside(sides: Sides) -> tuple[ExitBeside, ...]:
     """Every exit that is drawn, by both books."""
-    here, there = _windows(sides.here), _windows(sides.there)
+    here, there = windows_by_exit(sides.here), windows_by_exit(sides.there)
     return tuple(ExitBeside(name, _side(here[name]), _side(there[name])) for name in here if name in there)
-
-
-def _windows(study: Study) -> dict[str, Window]:
-    return {window.exit: window for window in study.model.windows if window.exit is not None}
 
 
 def _side(window: Window) -> ExitSide:

@@ -10,7 +10,7 @@ from engine.checks import ALL_RULES
 from engine.checks.records import Finding
 from engine.comparing.reasons import reasons
 from engine.comparing.records import FindingBeside
-from engine.comparing.sides import Sides
+from engine.comparing.sides import Sides, same
 
 _NEAR = 1.0 / 64.0
 """Inches, degrees or units under which a measure is the same."""
@@ -64,13 +64,7 @@ def _same_place(here: Finding, there: Finding) -> bool:
 def _alike(here: Finding, there: Finding) -> bool:
     return (
         here.weight == there.weight
-        and _same(here.measured, there.measured)
-        and _same(here.limit, there.limit)
+        and same(here.measured, there.measured)
+        and same(here.limit, there.limit)
         and here.unit == there.unit
     )
-
-
-def _same(here: float | None, there: float | None) -> bool:
-    if here is None or there is None:
-        return here is there
-    return abs(here - there) < _NEAR

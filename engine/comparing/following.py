@@ -6,10 +6,10 @@ import math
 from collections import Counter
 from collections.abc import Iterator
 
+from engine.checks.model import Model, once_a_model
 from engine.checks.records import Finding
 from engine.comparing.exits import exit_words
-from engine.comparing.sides import Sides
-from engine.crossings.records import Window
+from engine.comparing.sides import NEAR, Sides, windows_by_exit
 from engine.joinery.records import Part
 from engine.lengths import inches
 from engine.study import Study
@@ -19,7 +19,6 @@ from engine.trade.pipe import label
 _NEAR_BY = 6.0
 """Inches round a finding within which another fitting may be what brings it about."""
 
-_NEAR = 1.0 / 64.0
 _SHUT = "no-height-fits"
 _UNDER_CLOSET = "closet.quarter_bend_under_flange"
 
@@ -38,16 +37,17 @@ def followed(sides: Sides, found: Finding) -> Iterator[str]:
 
 def _sizes(sides: Sides, found: Finding) -> Iterator[str]:
     """Pipes of the finding's things that are of another size."""
-    mine, theirs = (_sizes_of(study) for study in (sides.here, sides.there))
+    mine, theirs = (_sizes_of(study.model) for study in (sides.here, sides.there))
     for element in found.elements:
         here, there = mine.get(element, ()), theirs.get(element, ())
         if here and there and here != there:
             yield f"{element} is {_listed(here)} in by {sides.here_is}, {_listed(there)} in by {sides.there_is}."
 
 
-def _sizes_of(study: Study) -> dict[str, tuple[float, ...]]:
+@once_a_model
+def _sizes_of(model: Model) -> dict[str, tuple[float, ...]]:
     sizes: dict[str, set[float]] = {}
-    for pipe in study.model.network.pipes:
+    for pipe in model.network.pipes:
         sizes.setdefault(pipe.element, set()).add(pipe.size)
     return {element: tuple(sorted(found)) for element, found in sizes.items()}
 
@@ -107,18 +107,14 @@ def _named(parts: list[Part]) -> str:
 
 def _heights(sides: Sides, found: Finding) -> Iterator[str]:
     """That the pipes hang at another height, since their exit does."""
-    here, there = (_chosen(study) for study in (sides.here, sides.there))
+    here, there = (windows_by_exit(study) for study in (sides.here, sides.there))
     for name in sorted(_exits_of(sides.here, found)):
         mine, theirs = here.get(name), there.get(name)
-        if mine is not None and theirs is not None and abs(mine.chosen - theirs.chosen) > _NEAR:
+        if mine is not None and theirs is not None and abs(mine.chosen - theirs.chosen) > NEAR:
             yield (
                 f"Its pipes hang at another height, since {name} lies {inches(-mine.chosen)} in down by {sides.here_is}, "
                 f"{inches(-theirs.chosen)} in by {sides.there_is}."
             )
-
-
-def _chosen(study: Study) -> dict[str, Window]:
-    return {window.exit: window for window in study.model.windows if window.exit is not None}
 
 
 def _exits_of(study: Study, found: Finding) -> set[str]:

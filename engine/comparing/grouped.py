@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from itertools import groupby
 from typing import NamedTuple
 
-from engine.comparing.records import Comparison, ValueBeside
+from engine.comparing.records import ValueBeside
 from engine.rulebooks.meaning import row_words, table_means, table_of
 
 
@@ -14,17 +15,15 @@ class TableBeside(NamedTuple):
 
     means: str
     rows: tuple[tuple[str, str, str], ...]
-    tells: bool
 
 
-def by_table(comparison: Comparison, telling_alone: bool = False) -> tuple[TableBeside, ...]:
-    """The values by their tables, in the books' order; `telling_alone` leaves only those that explain a difference."""
-    values = [value for value in comparison.values if value.tells or not telling_alone]
+def by_table(values: Iterable[ValueBeside]) -> tuple[TableBeside, ...]:
+    """Values by their tables; they come in the books' order."""
     tables = []
     for stem, under in groupby(values, key=lambda value: table_of(value.key)):
         found = tuple(under)
         rows = tuple((_row(value, stem), value.here, value.there) for value in found)
-        tables.append(TableBeside(table_means(stem), rows, any(value.tells for value in found)))
+        tables.append(TableBeside(table_means(stem), rows))
     return tuple(tables)
 
 

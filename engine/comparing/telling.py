@@ -166,7 +166,7 @@ def _parts(comparison: Comparison) -> Section | None:
 
 def _telling_values(comparison: Comparison) -> Section:
     here, there = labels(comparison)
-    rows = tuple(row for table in by_table(comparison, telling_alone=True) for row in _rows(table))
+    rows = tuple(row for table in by_table(value for value in comparison.values if value.tells) for row in _rows(table))
     note = (
         "The values that bring about what is told above."
         if rows
@@ -176,11 +176,7 @@ def _telling_values(comparison: Comparison) -> Section:
 
 
 def _other_values(comparison: Comparison) -> Section | None:
-    telling = {value.key for value in comparison.values if value.tells}
-    rest = Comparison(
-        **{name: getattr(comparison, name) for name in comparison.__struct_fields__ if name != "values"},
-        values=tuple(value for value in comparison.values if value.key not in telling),
-    )
+    rest = (value for value in comparison.values if not value.tells)
     rows = tuple(row for table in by_table(rest) for row in _rows(table))
     if not rows:
         return None

@@ -6,12 +6,11 @@ from collections.abc import Iterator
 
 from engine.checks.venting import SECTIONS, limit_of
 from engine.comparing.records import TrapBeside, TrapSide
-from engine.comparing.sides import Sides
+from engine.comparing.sides import Sides, same
 from engine.piping.records import Trap
 from engine.rulebooks.saying import plain
 from engine.takeoff.vent_rows import VentRow, vent_rows
 
-_NEAR = 1.0 / 64.0
 _FROM_FLANGE = "trap_arm.closet_from_flange"
 
 
@@ -39,12 +38,12 @@ def _why(sides: Sides, fixture: str, here: VentRow, there: VentRow) -> Iterator[
     mine, theirs = (_trap(study.model.network.traps, fixture) for study in (sides.here, sides.there))
     if here.method != there.method:
         yield from _methods(sides, mine, theirs)
-    elif not _same(here.distance, there.distance):
+    elif not same(here.distance, there.distance):
         if mine.kind == "water_closet" and _FROM_FLANGE in sides.parted:
             yield sides.told(_FROM_FLANGE)
         else:
             yield "Its pipes run to the vent by other fittings, or at another height."
-    if not _same(here.limit, there.limit):
+    if not same(here.limit, there.limit):
         for study, trap in ((sides.here, mine), (sides.there, theirs)):
             _, key = limit_of(study.model, trap)
             if key in sides.parted:
@@ -67,9 +66,3 @@ def _methods(sides: Sides, mine: Trap, theirs: Trap) -> Iterator[str]:
 
 def _trap(traps: tuple[Trap, ...], fixture: str) -> Trap:
     return next(trap for trap in traps if trap.fixture == fixture)
-
-
-def _same(here: float | None, there: float | None) -> bool:
-    if here is None or there is None:
-        return here is there
-    return abs(here - there) < _NEAR

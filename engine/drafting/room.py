@@ -7,10 +7,11 @@ What is not drawn (doors, curbs, cabinets) can't be seen.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Literal, NamedTuple
 
 from engine.drafting.bodies import Body, face_of
+from engine.framing.shadow import clipped
 from engine.plan.records import Fixture, Plan, Point, Wall
 from engine.rulebooks import RuleBook
 
@@ -111,7 +112,7 @@ def room_left(fixture: Fixture, body: Body, space: Space, about: Sequence[Obstac
     for one in about:
         if one.element == fixture.id:
             continue
-        inside = _clipped(_framed(fixture, one.corners), _limits(body, centre, space))
+        inside = _within(_framed(fixture, one.corners), _limits(body, centre, space))
         if not inside:
             continue
         if space.side == "front":
@@ -136,7 +137,7 @@ def best_opening(
     for one in about:
         if one.element == fixture.id:
             continue
-        inside = _clipped(_framed(fixture, one.corners), _limits(body, centre, space))
+        inside = _within(_framed(fixture, one.corners), _limits(body, centre, space))
         if inside:
             lefts = [left for _, left in inside]
             room = _grained(min(forward for forward, _ in inside) - body.front)
@@ -172,7 +173,7 @@ def behind(fixture: Fixture, body: Body, walls: Iterable[Wall]) -> tuple[float, 
     for wall in walls:
         if wall.start == wall.end:
             continue
-        inside = _clipped(_framed(fixture, wall_corners(wall)), (-2.0 * body.depth, -TOUCH, -1.0, 1.0))
+        inside = _within(_framed(fixture, wall_corners(wall)), (-2.0 * body.depth, -TOUCH, -1.0, 1.0))
         if inside:
             away = -max(forward for forward, _ in inside)
             if best is None or away < best[0]:
@@ -206,23 +207,6 @@ def _framed(fixture: Fixture, corners: Corners) -> list[Point]:
     return [(dx * c + dy * s, dy * c - dx * s) for dx, dy in moved]
 
 
-def _clipped(corners: list[Point], limits: tuple[float, float, float, float]) -> list[Point]:
+def _within(corners: list[Point], limits: tuple[float, float, float, float]) -> list[Point]:
     """A convex outline cut down to a rectangle; empty where it lies beside it."""
-    for axis, sign, limit in ((0, 1.0, limits[1]), (0, -1.0, -limits[0]), (1, 1.0, limits[3]), (1, -1.0, -limits[2])):
-        if all(sign * corner[axis] <= limit for corner in corners):
-            continue
-        corners = list(_half(corners, axis, sign, limit))
-        if not corners:
-            return []
-    return corners
-
-
-def _half(corners: list[Point], axis: int, sign: float, limit: float) -> Iterator[Point]:
-    for number, here in enumerate(corners):
-        before = corners[number - 1]
-        inside, was = sign * here[axis] <= limit, sign * before[axis] <= limit
-        if inside != was:
-            share = (sign * limit - before[axis]) / (here[axis] - before[axis])
-            yield (before[0] + share * (here[0] - before[0]), before[1] + share * (here[1] - before[1]))
-        if inside:
-            yield here
+    return clipped(clipped(corners, 0, limits[0], limits[1]), 1, limits[2], limits[3])

@@ -72,7 +72,7 @@ def side_in_wood(joist: Joist, start: Point, end: Point, radius: float) -> float
     run = math.dist(a, b)
     nu, nv = -(b[1] - a[1]) / run * radius, (b[0] - a[0]) / run * radius
     corners = [(a[0] + nu, a[1] + nv), (b[0] + nu, b[1] + nv), (b[0] - nu, b[1] - nv), (a[0] - nu, a[1] - nv)]
-    inside = _clipped(_clipped(corners, 0, 0.0, joist.length), 1, -half, half)
+    inside = clipped(clipped(corners, 0, 0.0, joist.length), 1, -half, half)
     if not inside:
         return 0.0
     us, vs = [u for u, _ in inside], [v for _, v in inside]
@@ -103,7 +103,7 @@ def _crosses(a: Point, b: Point, length: float, half: float) -> bool:
     return first <= last
 
 
-def _clipped(corners: list[Point], axis: int, low: float, high: float) -> list[Point]:
+def clipped(corners: list[Point], axis: int, low: float, high: float) -> list[Point]:
     """A convex outline cut down to low <= coordinate <= high on one axis."""
     for sign, limit in ((1.0, high), (-1.0, -low)):
         kept: list[Point] = []

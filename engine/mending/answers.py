@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from engine.checks.records import Finding
 from engine.mending.offer import mends_for
 from engine.study import Study
 
@@ -20,13 +19,3 @@ def told_mends(study: Study, everything: bool = False) -> dict[int, tuple[str, .
         for number, finding in enumerate(study.findings)
         if everything or finding.rule in WINDOW
     }
-
-
-def openings(study: Study, exit_id: str) -> tuple[str, ...]:
-    """What would open the empty window of an exit, or put its pinned height right, in words."""
-    found = [one for one in study.findings if one.rule in WINDOW and _is_of(one, exit_id)]
-    return tuple(mend.words for one in found for mend in mends_for(study, one))
-
-
-def _is_of(finding: Finding, exit_id: str) -> bool:
-    return finding.elements[:1] == (exit_id,)

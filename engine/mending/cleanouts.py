@@ -5,15 +5,18 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from functools import partial
+from itertools import islice
 
 from engine.checks.cleanout_places import Place, above, upper_end
 from engine.checks.records import Finding
 from engine.checks.rodding import rodding
 from engine.mending import costs
 from engine.mending.ideas import Idea, Maker
+from engine.mending.joints import stretch_off
 from engine.mending.naming import way
 from engine.piping.records import Node
 from engine.plan import edits
+from engine.plan.outline import compass
 from engine.plan.records import Cleanout, Exit, Hatch, Plan
 from engine.plan.walls import wall_at
 from engine.study import Study
@@ -92,11 +95,14 @@ def at_sewer(study: Study, finding: Finding) -> Iterator[Idea]:
     yield from from_node(study, node, finding.limit or 0.0)
 
 
+PLACES = 4
+"""So many places for a cleanout are thought of, the nearest first."""
+
+
 def from_node(study: Study, node: Node, reach: float) -> Iterator[Idea]:
     """A cleanout at each place from which a cable comes down to a node, nearest first."""
-    for number, place in enumerate(above(study.model, node, reach)):
-        if number < 4:
-            yield from both_sides(study, place, costs.CLEANOUT + 0.1 * number)
+    for number, place in enumerate(islice(above(study.model, node, reach), PLACES)):
+        yield from both_sides(study, place, costs.CLEANOUT + 0.1 * number)
 
 
 def on_the_way(study: Study, finding: Finding) -> Iterator[Idea]:
@@ -129,15 +135,9 @@ def turned(study: Study, finding: Finding) -> Iterator[Idea]:
         if one.above_floor is not None:
             for side in _sides(plan, Place(one.at, one.above_floor, 0.0, "", "")):
                 make = partial(edits.set_field, plan, one.id, "turn", side)
-                yield Idea(f"Turn {one.id} to the {_compass(side)}", costs.FITTING, make)
+                yield Idea(f"Turn {one.id} to the {compass(side)}", costs.FITTING, make)
         yield from brought_up(study, one)
         yield Idea(f"Delete {one.id}", costs.DELETE, partial(edits.delete, plan, one.id))
-
-
-def _compass(heading: float) -> str:
-    return ("east", "north-east", "north", "north-west", "west", "south-west", "south", "south-east")[
-        round(heading / 45.0) % 8
-    ]
 
 
 def brought_up(study: Study, cleanout: Cleanout) -> Iterator[Idea]:
@@ -149,8 +149,8 @@ def brought_up(study: Study, cleanout: Cleanout) -> Iterator[Idea]:
     node = next((one for one in rodding(study.model).onward if (one.x, one.y) == cleanout.at), None)
     if node is None:
         return
-    for number, place in enumerate(above(study.model, node, math.inf)):
-        if place.above_floor is not None and number < 4:
+    for number, place in enumerate(islice(above(study.model, node, math.inf), PLACES)):
+        if place.above_floor is not None:
             words = f"Put {cleanout.id} {place.words}"
             yield Idea(words, costs.CLEANOUT + number, partial(_moved_up, without, place))
             move = {"at": place.at, "above_floor": place.above_floor, "turn": next(iter(_sides(plan, place)), 0.0)}
@@ -195,10 +195,7 @@ def end_closed(study: Study, finding: Finding) -> Iterator[Idea]:
     for run in plan.drains:
         if run.id in finding.elements:
             yield Idea(f"Delete {run.id}", costs.DELETE, partial(edits.delete, plan, run.id))
-            if len(run.points) > 2:
-                for index, words in ((0, "first"), (-1, "last")):
-                    make = partial(edits.delete_point, plan, run.id, index)
-                    yield Idea(f"Delete the {words} stretch of {run.id}", costs.DELETE - 1.0, make)
+            yield from stretch_off(plan, run)
 
 
 def in_the_island(study: Study, finding: Finding) -> Iterator[Idea]:

@@ -22,7 +22,8 @@ def keeps_its_place(before: Plan, after: Plan) -> bool:
 def _stays_in_its_room(plan: Plan, old: Fixture, new: Fixture) -> bool:
     if old.at == new.at:
         return True
-    if any(_cross(old.at, new.at, wall.start, wall.end) for wall in plan.walls if wall_at(plan, old.at) is not wall):
+    own = wall_at(plan, old.at)
+    if any(_cross(old.at, new.at, wall.start, wall.end) for wall in plan.walls if wall is not own):
         return False
     return inside(plan.floor.outline, new.at) or not inside(plan.floor.outline, old.at)
 

@@ -17,6 +17,7 @@ from engine.plan.axis import distance, foot
 from engine.plan.edits.runs import End
 from engine.plan.points import Run, runs
 from engine.plan.records import Drain, Element, Exit, Fixture, Plan, Point, Riser, Vent
+from engine.plan.walls import wall_at
 from engine.plan.welds import WALL_OUTLETS, level_of
 from engine.study import Study
 
@@ -150,10 +151,16 @@ def part_ring(study: Study, finding: Finding) -> Iterator[Idea]:
     for name in finding.elements:
         element = edits.find(plan, name)
         yield Idea(f"Delete {name}", costs.DELETE, partial(edits.delete, plan, name))
-        if isinstance(element, Drain) and len(element.points) > 2:
-            for index, words in ((0, "first"), (-1, "last")):
-                make = partial(edits.delete_point, plan, name, index)
-                yield Idea(f"Delete the {words} stretch of {name}", costs.DELETE - 1.0, make)
+        if isinstance(element, Drain):
+            yield from stretch_off(plan, element)
+
+
+def stretch_off(plan: Plan, drain: Drain) -> Iterator[Idea]:
+    """A drain's first or last stretch taken away, where it has more than one."""
+    if len(drain.points) > 2:
+        for index, words in ((0, "first"), (-1, "last")):
+            make = partial(edits.delete_point, plan, drain.id, index)
+            yield Idea(f"Delete the {words} stretch of {drain.id}", costs.DELETE - 1.0, make)
 
 
 def air(study: Study, finding: Finding) -> Iterator[Idea]:
@@ -170,7 +177,7 @@ def air(study: Study, finding: Finding) -> Iterator[Idea]:
                     yield Idea(
                         f"Stand a riser through the roof at the end of {name}",
                         costs.VENT,
-                        partial(_with_riser, plan, point),
+                        partial(with_riser, plan, point),
                     )
 
 
@@ -182,11 +189,14 @@ def through_roof(plan: Plan, riser: Riser) -> Iterator[Idea]:
     yield Idea(f"Take {riser.id} up through the roof", costs.TOP, partial(edits.replace, plan, up))
 
 
-def _with_riser(plan: Plan, at: Point) -> Plan:
-    from engine.plan.walls import wall_at
-
-    wall = wall_at(plan, at)
-    return edits.add_new(plan, Riser, at=at, wall=None if wall is None else wall.id)
+def with_riser(plan: Plan, at: Point, wall: str | None = None) -> Plan:
+    """The plan with a riser in a wall, the one that stands there if none is named; EditError where a riser stands already."""
+    if any(riser.at == at for riser in plan.risers):
+        raise edits.EditError("", "a riser stands there already")
+    if wall is None:
+        standing = wall_at(plan, at)
+        wall = None if standing is None else standing.id
+    return edits.add_new(plan, Riser, at=at, wall=wall)
 
 
 def raise_top(study: Study, finding: Finding) -> Iterator[Idea]:

@@ -9,7 +9,7 @@ from functools import partial
 from engine.checks.records import Finding
 from engine.mending.ideas import Idea, both
 from engine.mending.makers import MAKERS
-from engine.mending.trying import Mend, after_it, faults_brought, takes_away, tried
+from engine.mending.trying import Aftermath, Mend, after_it, faults_brought, held, takes_away, tried
 from engine.plan.records import Plan
 from engine.study import Study
 from engine.study import study as study_plan
@@ -66,7 +66,10 @@ def mends_for(study: Study, finding: Finding, most: int = MOST) -> tuple[Mend, .
     for idea in sorted(maker(study, finding), key=lambda idea: idea.cost)[:trials]:
         if _kind(idea) in kinds:
             continue
-        mend = tried(study, finding, idea) or _followed(study, finding, idea)
+        after = after_it(study, idea)
+        if after is None:
+            continue
+        mend = held(study, finding, idea, after) or _followed(study, finding, idea, after)
         if mend is not None and all(mend.plan != other.plan for other in found):
             found.append(mend)
             kinds.add(_kind(idea))
@@ -80,12 +83,11 @@ def _kind(idea: Idea) -> str:
     return idea.family or FIGURES.sub("#", idea.words)
 
 
-def _followed(study: Study, finding: Finding, idea: Idea) -> Mend | None:
+def _followed(study: Study, finding: Finding, idea: Idea, after: Aftermath) -> Mend | None:
     """An idea that mends its finding and brings one stop that another edit takes away: both as one mend."""
-    after = after_it(study, idea)
-    if after is None or not takes_away(study, finding, after):
+    if not takes_away(study, finding, after):
         return None
-    brought = faults_brought(study, after)
+    brought = faults_brought(after)
     if len(brought) != 1 or brought[0].rule not in FOLLOWED:
         return None
     half = study_plan(after.plan)

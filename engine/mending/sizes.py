@@ -117,14 +117,12 @@ def _put(plan: Plan, things: tuple[tuple[str, Field], ...], size: float) -> Plan
 
 def _narrower_below(study: Study, pipes: list[Pipe], size: float) -> tuple[str, ...]:
     """The drawn drains below these pipes whose pinned size is smaller: none may be where what flows in is larger."""
-    graph = study.model.network.graph
     mine = {pipe.element for pipe in pipes}
     found: dict[str, None] = {}
     node, seen = (pipes[-1].end if pipes else None), set()
-    while node is not None and node in graph and node not in seen:
+    while node is not None and node not in seen:
         seen.add(node)
-        onward = (graph.edges[node, after]["pipe"] for after in graph.successors(node))
-        pipe: Pipe | None = next((one for one in onward if one.system == "waste"), None)
+        pipe = study.model.network.waste_from(node)
         if pipe is None:
             break
         if pipe.pinned_size and pipe.size < size and pipe.element not in mine:

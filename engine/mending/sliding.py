@@ -16,7 +16,7 @@ from engine.plan.edits import EditError
 from engine.plan.grid import spot
 from engine.plan.points import Run, runs
 from engine.plan.records import Plan, Point
-from engine.plan.welds import grips, level_of, standing
+from engine.plan.welds import Fixed, Grips, level_of, standing
 
 ASKEW = math.sin(math.radians(0.25))
 """Sine of the angle up to which two stretches have one heading: what rounding to the plan's grid may do."""
@@ -64,9 +64,11 @@ def slid(plan: Plan, run_id: str, part: Straight, by: float, carrying: bool = Fa
     across = (part.left[0] * by, part.left[1] * by)
     to: dict[int, Point] = {}
     held: dict[str, None] = {}
+    system, level = level_of(run)
+    hands = [(one.id, Grips((one,))) for one in standing(plan)]
     for index in range(part.first, part.last + 1):
         here = run.points[index]
-        things = [one.id for one in standing(plan) if any(_holds(grip, run, here) for grip in grips(one))]
+        things = [name for name, hand in hands if hand.hold(system, here, level)]
         guides = list(_guides(plan, run, part, index))
         if things and not carrying:
             raise EditError(run_id, f"{things[0]} holds it there")
@@ -83,15 +85,6 @@ def slid(plan: Plan, run_id: str, part: Straight, by: float, carrying: bool = Fa
             after = edits.move_point(after, run_id, index, there)
     _require_headings(plan, after)
     return after
-
-
-def _holds(grip: object, run: Run, here: Point) -> bool:
-    system, level = level_of(run)
-    return (
-        getattr(grip, "point", None) == here
-        and getattr(grip, "system", None) == system
-        and getattr(grip, "level", None) in (None, level)
-    )
 
 
 def _guides(plan: Plan, run: Run, part: Straight, index: int) -> list[Vector]:
@@ -150,13 +143,15 @@ def carried(plan: Plan, thing_id: str, dx: float, dy: float) -> Plan:
     thing = edits.find(plan, thing_id)
     after = plan
     rest = (dx, dy)
+    hands = Grips((thing,)) if isinstance(thing, Fixed) else Grips()
     for run in runs(plan):
-        if not any(_holds(grip, run, point) for grip in grips(thing) for point in (run.points[0], run.points[-1])):  # type: ignore[arg-type]
+        system, level = level_of(run)
+        at_start = hands.hold(system, run.points[0], level)
+        if not at_start and not hands.hold(system, run.points[-1], level):
             continue
         parts = straights(run)
         if not parts:
             continue
-        at_start = any(_holds(grip, run, run.points[0]) for grip in grips(thing))  # type: ignore[arg-type]
         part = parts[0] if at_start else parts[-1]
         sideways = rest[0] * part.left[0] + rest[1] * part.left[1]
         if abs(sideways) > 1e-9:

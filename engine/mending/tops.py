@@ -17,9 +17,6 @@ from engine.plan.outline import listed
 from engine.plan.records import Plan, Riser, Vent
 from engine.study import Study
 
-OVER = (36.0, 48.0, 60.0)
-"""Inches over a rim or an arm to which a valve is raised where just enough is not."""
-
 
 def roofed(study: Study, finding: Finding) -> Iterator[Idea]:
     """The risers of a finding, else any of the plan's that have a vent, taken up through the roof."""

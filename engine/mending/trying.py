@@ -48,10 +48,11 @@ class Mend(NamedTuple):
 
 
 class Aftermath(NamedTuple):
-    """What is kept of the study of a plan that an idea made."""
+    """What is kept of the study of a plan that an idea made: among the rest the findings that are gone, and the new ones."""
 
     plan: Plan
-    findings: tuple[Finding, ...]
+    gone: tuple[Finding, ...]
+    new: tuple[Finding, ...]
     not_judged: tuple[tuple[str, NotJudged], ...]
     windows: tuple[Window, ...]
 
@@ -59,11 +60,18 @@ class Aftermath(NamedTuple):
 def tried(study: Study, finding: Finding, idea: Idea) -> Mend | None:
     """The idea as a mend, where it takes the finding away and brings no new stop; None where it does not."""
     after = after_it(study, idea)
-    if after is None or not mends(study, finding, after):
+    return None if after is None else held(study, finding, idea, after)
+
+
+def held(study: Study, finding: Finding, idea: Idea, after: Aftermath) -> Mend | None:
+    """The idea as a mend, by what comes of it; None where it leaves the finding or brings a new stop."""
+    if not takes_away(study, finding, after) or faults_brought(after):
         return None
     won = idea.gains(after.windows) if idea.gains is not None else ""
     words = f"{idea.words}: {won}" if won else idea.words
-    return Mend(words, idea.label, idea.done, after.plan, idea.cost + LOOK * _looks_brought(study, after))
+    return Mend(
+        words, idea.label, idea.done, after.plan, idea.cost + LOOK * sum(one.weight == "look" for one in after.new)
+    )
 
 
 @once_a_model
@@ -81,35 +89,25 @@ def after_it(study: Study, idea: Idea) -> Aftermath | None:
     if plan == study.plan or not keeps_its_place(study.plan, plan):
         return None
     known = _tried(study.model)
-    if plan not in known:
+    found = known.get(plan)
+    if found is None:
         after = study_plan(plan)
-        known[plan] = Aftermath(plan, after.findings, after.not_judged, after.model.windows)
-    return known[plan]
-
-
-def mends(before: Study, finding: Finding, after: Aftermath) -> bool:
-    """Whether a finding of one study is gone from the other, with no new stop and no pipe sunk unasked."""
-    return takes_away(before, finding, after) and not faults_brought(before, after)
-
-
-def _looks_brought(before: Study, after: Aftermath) -> int:
-    """How many things more there are to look at."""
-    return sum(one.weight == "look" for one in beside(before.findings, after.findings)[1])
+        gone, new = beside(study.findings, after.findings)
+        found = known[plan] = Aftermath(plan, gone, new, after.not_judged, after.model.windows)
+    return found
 
 
 def takes_away(before: Study, finding: Finding, after: Aftermath) -> bool:
     """Whether a finding is gone, with nothing of its rule in its place and its rule still judged there."""
-    gone, new = beside(before.findings, after.findings)
-    if not any(one is finding or one == finding for one in gone):
+    if not any(one is finding or one == finding for one in after.gone):
         return False
-    return not any(_in_its_place(finding, one) for one in new) and not _unjudged(before, finding, after)
+    return not any(_in_its_place(finding, one) for one in after.new) and not _unjudged(before, finding, after)
 
 
-def faults_brought(before: Study, after: Aftermath) -> tuple[Finding, ...]:
+def faults_brought(after: Aftermath) -> tuple[Finding, ...]:
     """What a mend may not bring: new stops, and pipe that sinks below joists which it passed through."""
-    gone, new = beside(before.findings, after.findings)
-    heavy = (one for one in new if one.weight == "stop" or one.rule == SUNK)
-    return tuple(one for one in heavy if not _once_more(one, gone, new))
+    heavy = (one for one in after.new if one.weight == "stop" or one.rule == SUNK)
+    return tuple(one for one in heavy if not _once_more(one, after.gone, after.new))
 
 
 def _once_more(finding: Finding, gone: tuple[Finding, ...], new: tuple[Finding, ...]) -> bool:

@@ -57,14 +57,10 @@ def _crown(trap: Trap, study: Study) -> float:
 
 def _own_drain(study: Study, trap: Trap) -> Iterator[Pipe]:
     """The pipes that a trap alone drains through, from its weir on down."""
-    graph, node = study.model.network.graph, trap.node
-    while node in graph:
-        onward = (graph.edges[node, after]["pipe"] for after in graph.successors(node))
-        pipe: Pipe | None = next((one for one in onward if one.system == "waste"), None)
-        if pipe is None or pipe.fixture != trap.fixture:
-            return
+    pipe = study.model.network.waste_from(trap.node)
+    while pipe is not None and pipe.fixture == trap.fixture:
         yield pipe
-        node = pipe.end
+        pipe = study.model.network.waste_from(pipe.end)
 
 
 def _along(study: Study, pipe: Pipe, done: float) -> Iterator[Spot]:

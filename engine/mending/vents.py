@@ -14,7 +14,7 @@ from engine.checks.records import Finding
 from engine.lengths import inches, up
 from engine.mending import costs
 from engine.mending.ideas import Idea, Maker
-from engine.mending.joints import through_roof
+from engine.mending.joints import through_roof, with_riser
 from engine.mending.moves import thing_moved
 from engine.mending.naming import way
 from engine.mending.sizes import sized_up, trap_sizes
@@ -27,7 +27,7 @@ from engine.plan import edits
 from engine.plan.axis import distance, foot, share
 from engine.plan.grid import spot
 from engine.plan.points import Run
-from engine.plan.records import Drain, Fixture, PinnedFitting, Plan, Point, Riser, Vent
+from engine.plan.records import Drain, Fixture, PinnedFitting, Plan, Point, Vent
 from engine.plan.walls import wall_at
 from engine.plan.welds import WALL_OUTLETS, level_of
 from engine.study import Study
@@ -51,7 +51,7 @@ def vented(study: Study, finding: Finding) -> Iterator[Idea]:
                 yield Idea(
                     f"Stand a riser through the roof at {fixture.id}",
                     costs.VENT - 1.0,
-                    partial(_with_riser, study.plan, fixture.at),
+                    partial(with_riser, study.plan, fixture.at),
                 )
         yield from _raised_beside(study, trap)
 
@@ -82,7 +82,7 @@ def _with_vent(plan: Plan, place: Spot) -> Plan:
     plan = _with_point(plan, place.run, place.at)
     if place.at != place.foot:
         plan = edits.add_new(plan, Vent, points=(place.at, place.foot), slope=SLANT)
-    return _with_riser(plan, place.foot, place.wall)
+    return with_riser(plan, place.foot, place.wall)
 
 
 def _with_point(plan: Plan, name: str, at: Point) -> Plan:
@@ -96,15 +96,6 @@ def _with_point(plan: Plan, name: str, at: Point) -> Plan:
         if 0.0 <= share(a, b, at) <= 1.0 and distance(foot(a, b, at), at) < 1.0 / 256.0:
             return edits.insert_point(plan, name, number, at)
     raise edits.EditError(name, "it does not pass there")
-
-
-def _with_riser(plan: Plan, at: Point, wall: str | None = None) -> Plan:
-    if any(riser.at == at for riser in plan.risers):
-        raise edits.EditError("", "a riser stands there already")
-    if wall is None:
-        standing = wall_at(plan, at)
-        wall = None if standing is None else standing.id
-    return edits.add_new(plan, Riser, at=at, wall=wall)
 
 
 def nearer(study: Study, finding: Finding) -> Iterator[Idea]:
@@ -214,9 +205,9 @@ def _upright_instead(study: Study, finding: Finding) -> Iterator[Idea]:
             continue
         risers = [riser for riser in plan.risers if riser.at in (vent.points[0], vent.points[-1])]
         for riser in risers:
-            for drain in plan.drains:
+            wall = wall_at(plan, riser.at, riser.wall)
+            for drain in plan.drains if wall is not None else ():
                 for number, (a, b) in enumerate(pairwise(drain.points)):
-                    wall = wall_at(plan, riser.at, riser.wall)
                     met = meeting(a, b, wall) if wall is not None else None
                     if wall is not None and met is not None:
                         words = f"Stand {riser.id} on {drain.id} where it passes {_wall_words(plan, wall.id)}"

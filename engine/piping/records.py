@@ -6,6 +6,7 @@ the labels of the plan file.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 import networkx as nx
@@ -192,6 +193,13 @@ class Network:
         self.loads: Loads
         self.drain_sizes: dict[str, DrainSize] = {}
         self.vent_sizes: dict[str, VentSize] = {}
+
+    def waste_from(self, node: Node) -> Pipe | None:
+        """The waste pipe that leaves a node; None at an exit, and where no pipe is."""
+        if node not in self.graph:
+            return None
+        pipes: Iterator[Pipe] = (self.graph.edges[node, after]["pipe"] for after in self.graph.successors(node))
+        return next((pipe for pipe in pipes if pipe.system == "waste"), None)
 
 
 class Reach(Record, frozen=True, gc=False):

@@ -65,7 +65,7 @@ def way_of(study: Study, window: Window, bound: Bound) -> Way:
         if onward.shape == "level":
             lengths[onward.element] = lengths.get(onward.element, 0.0) + onward.run - on
         on = 0.0
-        onward = _onward(study, onward.end)
+        onward = study.model.network.waste_from(onward.end)
     return Way(bound, run, joist, lengths, tuple(pipes))
 
 
@@ -74,13 +74,5 @@ def _leaving(study: Study, window: Window, bound: Bound) -> Pipe | None:
     network = study.model.network
     for node in network.rise:
         if (node.x, node.y) == bound.at and is_under(node) and network.reach.get(node) == window.reach:
-            return _onward(study, node)
+            return study.model.network.waste_from(node)
     return None
-
-
-def _onward(study: Study, node: Node) -> Pipe | None:
-    graph = study.model.network.graph
-    if node not in graph:
-        return None
-    pipes: list[Pipe] = [graph.edges[node, after]["pipe"] for after in graph.successors(node)]
-    return next((pipe for pipe in pipes if pipe.system == "waste"), None)

@@ -118,9 +118,10 @@ def _pairs(partly: list[tuple[float, Idea, Plan]], name: str, most: int) -> Iter
             continue
         for then in sorted(_ideas(half, out), key=lambda one: one.cost)[:most]:
             then_plan = _made(then)
-            if then_plan is not None and _serves(windows_of(then_plan), half, name):
+            windows = windows_of(then_plan) if then_plan is not None else ()
+            if then_plan is not None and _serves(windows, half, name):
                 idea = both(first, partial(_instead, then_plan), then.words, then.cost)
-                idea = _kept_up(half, windows_of(then_plan), name, idea)
+                idea = _kept_up(half, windows, name, idea)
                 yield idea._replace(gains=partial(_gained, name))
 
 
