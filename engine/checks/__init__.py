@@ -20,6 +20,8 @@ from engine.checks import (
     drawing,
     dry_vents,
     fixture_traps,
+    floor_framing,
+    floor_openings,
     island_fittings,
     island_vents,
     joist_cuts,
@@ -81,6 +83,8 @@ ALL_RULES: tuple[Rule, ...] = (
     *takeoffs.RULES,
     *joist_cuts.RULES,
     *landing.RULES,
+    *floor_framing.RULES,
+    *floor_openings.RULES,
     *clearances.RULES,
     *rough_in.RULES,
 )

@@ -22,7 +22,7 @@ from engine.trade.bits import Bit, bit_for
 def find(
     network: Network, plan: Plan, framing: Framing, book: RuleBook, drawn: Sequence[Line] | None = None
 ) -> tuple[Crossing, ...]:
-    """One crossing for each connected stretch of a pipe's axis inside one joist's wood, faces included.
+    """One crossing for each connected stretch of a pipe's axis inside one joist's or beam's wood, faces included.
 
     They come pipe by pipe, drains and vents before water, and along each pipe. The bore is that of the smallest
     bit that the pipe needs. At an angle the hole is still no higher than the bit is wide; it is longer along
@@ -32,16 +32,17 @@ def find(
     lines = list(lines_under(network, plan) if drawn is None else drawn)
     bits: dict[float, Bit | None] = {line.width: None for line in lines}
     bits.update((width, bit_for(width)) for width in bits)
-    allowances = {depth: allowance(depth, book) for depth in {joist.depth for joist in framing.joists}}
+    members = framing.members
+    allowances = {depth: allowance(depth, book) for depth in {joist.depth for joist in members}}
     return tuple(
         _crossing(
             stretch,
             lines[stretch.line],
-            framing.joists[stretch.joist],
+            members[stretch.joist],
             bits[lines[stretch.line].width],
-            allowances[framing.joists[stretch.joist].depth],
+            allowances[members[stretch.joist].depth],
         )
-        for stretch in joined(stretches(lines, framing.joists), lines)
+        for stretch in joined(stretches(lines, members), lines)
     )
 
 

@@ -32,36 +32,12 @@ from engine.plan.record import Spot as Spot
 from engine.plan.record import SupplySize as SupplySize
 from engine.plan.record import Water as Water
 from engine.plan.record import Words as Words
-
-
-class JoistShift(Record, frozen=True, gc=False):
-    """One joist of a field moved off its place: `number` counts from 0 at the field's west or south edge."""
-
-    number: Annotated[int, msgspec.Meta(ge=0, le=2000)]
-    by: Annotated[float, msgspec.Meta(ge=-48.0, le=48.0)]
-
-
-class JoistField(Record, frozen=True, gc=False):
-    """A rectangle of joists that lays itself out.
-
-    `corner` is the outside south-west corner of its rims and end joists, `size` its outside width (x) and
-    length (y). `first` is the first common joist's centre from the west (or south) outside face, one spacing
-    when not given. `depth` is the measured depth where it differs from the lumber's. `bearings` are the
-    centres of supports between the two ends, from the field's south (or west) outside face.
-    """
-
-    id: Id
-    corner: Spot
-    size: tuple[Annotated[float, msgspec.Meta(ge=12.0, le=2400.0)], Annotated[float, msgspec.Meta(ge=12.0, le=2400.0)]]
-    lumber: Literal["2x4", "2x6", "2x8", "2x10", "2x12"] = "2x10"
-    spacing: Annotated[float, msgspec.Meta(ge=4.0, le=48.0)] = 16.0
-    direction: Literal["north-south", "east-west"] = "north-south"
-    member: Literal["sawn", "engineered"] = "sawn"
-    first: Annotated[float, msgspec.Meta(ge=0.75, le=96.0)] | None = None
-    depth: Annotated[float, msgspec.Meta(ge=2.0, le=30.0)] | None = None
-    end_bearing: Annotated[float, msgspec.Meta(ge=0.0, le=24.0)] = 3.5
-    bearings: tuple[Annotated[float, msgspec.Meta(ge=0.0, le=2400.0)], ...] = ()
-    shifts: tuple[JoistShift, ...] = ()
+from engine.plan.timber import Beam as Beam
+from engine.plan.timber import DoubledJoist as DoubledJoist
+from engine.plan.timber import FloorOpening as FloorOpening
+from engine.plan.timber import JoistField as JoistField
+from engine.plan.timber import JoistShift as JoistShift
+from engine.plan.timber import MeasuredJoist as MeasuredJoist
 
 
 class Wall(Record, frozen=True, gc=False):
@@ -238,6 +214,7 @@ class Hatch(Record, frozen=True, gc=False):
 class Floor(Record, frozen=True, gc=False):
     """The floor's outline by the outside of its framing, what lies on the joists, below them and over them.
 
+    `belly` is how far under the joists the underside of an insulated belly lies, which closes the floor from below.
     `crawl` is the clear height under the joists, `design_temp` the winter's design temperature in deg F (97.5 percent),
     `roof_deck` a roof that people use; None: not known.
     """
@@ -247,6 +224,7 @@ class Floor(Record, frozen=True, gc=False):
     finish: Annotated[float, msgspec.Meta(ge=0.0, le=6.0)] = 0.25
     roof_above_floor: Annotated[float, msgspec.Meta(ge=24.0, le=600.0)] = 126.0
     snow: Annotated[float, msgspec.Meta(ge=0.0, le=200.0)] = 0.0
+    belly: Annotated[float, msgspec.Meta(ge=0.0, le=48.0)] | None = None
     crawl: Annotated[float, msgspec.Meta(ge=0.0, le=240.0)] | None = None
     design_temp: Annotated[float, msgspec.Meta(ge=-80.0, le=110.0)] | None = None
     roof_deck: bool = False
@@ -269,6 +247,8 @@ class Plan(Record, frozen=True, gc=False):
     material: Literal["PVC", "ABS"] = "PVC"
     slope: Annotated[float, msgspec.Meta(gt=0.0, le=12.0)] = 0.25
     fields: tuple[JoistField, ...] = ()
+    floor_openings: tuple[FloorOpening, ...] = ()
+    beams: tuple[Beam, ...] = ()
     walls: tuple[Wall, ...] = ()
     fixtures: tuple[Fixture, ...] = ()
     drains: tuple[Drain, ...] = ()
@@ -291,6 +271,8 @@ class Plan(Record, frozen=True, gc=False):
 
 Element = (
     JoistField
+    | FloorOpening
+    | Beam
     | Wall
     | Fixture
     | Drain
@@ -307,6 +289,8 @@ Element = (
 
 KINDS: dict[str, type] = {
     "fields": JoistField,
+    "floor_openings": FloorOpening,
+    "beams": Beam,
     "walls": Wall,
     "fixtures": Fixture,
     "drains": Drain,

@@ -15,11 +15,13 @@ from engine.plan.faults import shown
 from engine.plan.records import (
     KINDS,
     AirOpening,
+    Beam,
     Cleanout,
     Drain,
     Element,
     Exit,
     Fixture,
+    FloorOpening,
     Hatch,
     Inlet,
     JoistField,
@@ -34,6 +36,8 @@ from engine.plan.sound import unsound
 
 LETTERS: dict[type, str] = {
     JoistField: "j",
+    FloorOpening: "o",
+    Beam: "b",
     Wall: "w",
     Fixture: "f",
     Drain: "d",
