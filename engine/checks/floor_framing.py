@@ -37,10 +37,8 @@ def span_too_long(model: Model) -> Iterator[Outcome]:
 
 def _span_of(model: Model, field: JoistField) -> Outcome:
     running = [one for one in model.framing.joists if one.field == field.id and one.runs]
-    longest = max(
-        ((span.length, one) for one in running for span in spans(one)), key=lambda found: found[0], default=None
-    )
-    at = (*field.corner, 0.0)
+    longest = max((span.length for one in running for span in spans(one)), default=None)
+    at = _middle(field)
     if field.member == "engineered":
         return DoesNotApply(field.id)
     if any(field.overhangs):
@@ -54,23 +52,27 @@ def _span_of(model: Model, field: JoistField) -> Outcome:
     if column is None or not model.book.has(key):
         what = f"{field.lumber} joists {inches(field.spacing)} in apart"
         return NotJudged(at, (field.id,), f"a span for {what}: the table has none")
-    length, joist = longest
     most = model.book.number(key)
-    if not over(length, most):
+    if not over(longest, most):
         return Holds(field.id)
     return Finding(
         "joist-span-too-long",
         "look",
-        (*joist.start, 0.0),
+        _middle(field),
         (field.id,),
-        length,
+        longest,
         most,
         "in",
-        f"Joist {joist.id} spans {feet_inches(up(length))} clear; No. 2 {field.species} {field.lumber} at "
+        f"The joists of {field.id} span {feet_inches(up(longest))} clear; No. 2 {field.species} {field.lumber} at "
         f"{inches(field.spacing)} in carries {field.rooms} rooms over {feet_inches(down(most))} at most.",
         model.book.cite(key),
         "Draw a bearing or a beam between, set the joists closer, or frame it with deeper lumber; an engineer may allow it.",
     )
+
+
+def _middle(field: JoistField) -> tuple[float, float, float]:
+    """The middle of a field, at the joists' top."""
+    return field.corner[0] + field.size[0] / 2.0, field.corner[1] + field.size[1] / 2.0, 0.0
 
 
 _PLAIN = str.maketrans({" ": "_", "-": "_"})
@@ -95,7 +97,7 @@ def bearing_too_short(model: Model) -> Iterator[Outcome]:
             yield Finding(
                 "bearing-too-short",
                 "stop",
-                (*field.corner, 0.0),
+                _middle(field),
                 (field.id,),
                 rests,
                 least,
@@ -129,7 +131,7 @@ def partition_on_one_joist(model: Model) -> Iterator[Outcome]:
         yield Finding(
             "partition-on-one-joist",
             "stop",
-            (*wall.start, 0.0),
+            ((wall.start[0] + wall.end[0]) / 2.0, (wall.start[1] + wall.end[1]) / 2.0, 0.0),
             (wall.id,),
             float(plies) if plies < needed else blocked,
             needed if plies < needed else apart,

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from engine.checks.floor_framing import SUBJECT
 from engine.checks.model import Model
-from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.checks.outcomes import COMMON
+from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over
 from engine.framing.records import Joist
 from engine.framing.shadow import in_frame
@@ -71,7 +71,7 @@ def trimmer_too_light(model: Model) -> Iterator[Outcome]:
                 f"Double the trimmers of {trimmer.opening}.",
             )
         elif not trimmer.supports:
-            yield NotJudged((*trimmer.start, 0.0), (trimmer.opening,), f"the bearing of trimmer {trimmer.id}")
+            yield NotJudged(_middle(trimmer), (trimmer.opening,), f"the bearing of trimmer {trimmer.id}")
         else:
             far = max(_from_bearing(trimmer, header) for header in headers)
             yield (
@@ -114,7 +114,7 @@ def hangers(model: Model) -> Iterator[Outcome]:
         yield Finding(
             "opening-wants-hangers",
             "note",
-            (*one.start, 0.0),
+            _middle(one),
             (one.opening or one.field,),
             one.length,
             most,
@@ -139,7 +139,7 @@ def in_no_field(model: Model) -> Iterator[Outcome]:
         yield Finding(
             "opening-frames-nothing",
             "look",
-            (*opening.start, 0.0),
+            ((opening.start[0] + opening.end[0]) / 2.0, (opening.start[1] + opening.end[1]) / 2.0, 0.0),
             (opening.id,),
             None,
             None,
@@ -150,12 +150,17 @@ def in_no_field(model: Model) -> Iterator[Outcome]:
         )
 
 
+def _middle(wood: Joist) -> tuple[float, float, float]:
+    (x0, y0), (x1, y1) = wood.start, wood.end
+    return (x0 + x1) / 2.0, (y0 + y1) / 2.0, 0.0
+
+
 def _headers(model: Model) -> Iterator[Joist]:
     return (joist for joist in model.framing.joists if joist.kind == "header")
 
 
 def _finding(rule: str, wood: Joist, measured: float, limit: float, text: str, cites: str, mend: str) -> Finding:
-    return Finding(rule, "stop", (*wood.start, 0.0), (wood.opening,), measured, limit, "in", text, cites, mend)
+    return Finding(rule, "stop", _middle(wood), (wood.opening,), measured, limit, "in", text, cites, mend)
 
 
 RULES = (
