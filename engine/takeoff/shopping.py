@@ -35,8 +35,8 @@ def not_counted(model: Model, held: tuple[Support, ...]) -> tuple[str, ...]:
     missing = ["The fixtures themselves, their faucets and valve bodies, and what comes with them."]
     if model.plan.supplies:
         missing.append("Supply tubes from the stops to the fixtures, and what the water heater's maker asks for.")
-    if any(one.kind == "block" for one in held):
-        missing.append("Lumber for the blocks: cut them from what the floor's framing leaves.")
+    if any(one.block is not None for one in held):
+        missing.append("Blocks may as well be cut from what the floor's framing leaves: then leave their lumber there.")
     if model.joinery.faults:
         missing.append("Fittings at the places that the findings say no fitting makes.")
     return tuple(missing)

@@ -50,9 +50,11 @@ _PLACES: dict[str, tuple[str, ...]] = {
     ),
     CEMENT: ("cement", "primer", "applicator"),
     FASTENINGS: (
-        "drain_block",
+        "block_lumber",
+        "hung_strap",
         "drain_strap",
         "stack_guide",
+        "sway_brace",
         "tube_hook",
         "tube_bend_support",
         "shield_plate",
@@ -63,7 +65,18 @@ _PLACES: dict[str, tuple[str, ...]] = {
     INSULATION: ("sleeve", "seam_tape", "thread_tape"),
 }
 _PLACE_OF = {kind: place for place, kinds in _PLACES.items() for kind in kinds}
-_NO_SPARES = ("pipe", "tube", "cement", "primer", "applicator", "sleeve", "seam_tape", "thread_tape")
+_NO_SPARES = (
+    "pipe",
+    "tube",
+    "cement",
+    "primer",
+    "applicator",
+    "sleeve",
+    "seam_tape",
+    "thread_tape",
+    "hung_strap",
+    "block_lumber",
+)
 """Kinds that are bought by length or by the can: what they need beyond the sum is in their count."""
 
 _SLACK = 1e-9
