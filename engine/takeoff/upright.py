@@ -70,7 +70,6 @@ def _base(model: Model, wood: Wood, element: str, pipe: Pipe, at: Point, z: floa
     """What carries the fitting at a plumb pipe's foot: a block or a strap under its hub."""
     place, radius = seat(model, wood, at, None), hub_radius(pipe.size)
     made = make(place, z, 2.0 * radius)
-    said = "under the fitting: its hub is taken to be as thick as the pipe's wall"
     return Support(
         element=element,
         pipe=pipe.id,
@@ -93,7 +92,7 @@ def _base(model: Model, wood: Wood, element: str, pipe: Pipe, at: Point, z: floa
         below=None if place.bottom is None else place.bottom - z + radius,
         block=made.block,
         strap=made.strap,
-        remark="; ".join(filter(None, (said, made.remark))),
+        remark=made.remark,
     )
 
 
