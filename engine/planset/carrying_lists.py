@@ -142,7 +142,8 @@ def supports(book: Book, study: Study, taken: TakenOff) -> list[Page]:
         pipe = " and ".join(dict.fromkeys(f'{label(one.size)}" {one.system}' for one in run))
         rows.append(Group(element, f"{pipe}{f', {inches(apart)} in apart at most' if apart else ''}"))
         for carried, alike in groupby(run, key=lambda one: one.kind in _WOOD):
-            rows += [_carried(list(alike))] if carried else [_row(study, one) for one in alike]
+            some = list(alike)
+            rows += [_carried(some)] if carried else [_row(study, one) for one in some]
     cites = "; ".join(dict.fromkeys(one.cites for one in taken.held))
     story: list[Flowable] = [note(words, size, lead=lead) for lead, words in (*_HOW, ("Spacing:", f"{cites}."))]
     if not rows:
