@@ -20,6 +20,7 @@ from engine.checks import (
     drawing,
     dry_vents,
     fixture_traps,
+    holding,
     island_fittings,
     island_vents,
     joist_cuts,
@@ -41,6 +42,7 @@ from engine.checks import (
     vent_runs,
     vent_sizes,
     venting,
+    way_down,
 )
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
@@ -83,6 +85,8 @@ ALL_RULES: tuple[Rule, ...] = (
     *landing.RULES,
     *clearances.RULES,
     *rough_in.RULES,
+    *holding.RULES,
+    *way_down.RULES,
 )
 """Every rule, in the order in which the trade would ask."""
 

@@ -10,6 +10,7 @@ from engine.takeoff.consumables import joining, rings, sleeves, thread_tape
 from engine.takeoff.fastenings import fastenings
 from engine.takeoff.partnames import size_words, words
 from engine.takeoff.records import ShoppingLine, Support
+from engine.takeoff.way_down import way_down
 from engine.trade.fittings import KINDS
 
 __all__ = ["not_counted", "shopping", "size_words", "words"]
@@ -22,6 +23,7 @@ def shopping(model: Model, held: tuple[Support, ...]) -> tuple[ShoppingLine, ...
         *_closers(model),
         *rings(model),
         *fastenings(model, held),
+        *way_down(model),
         *joining(model),
         *sleeves(model),
         *thread_tape(model),

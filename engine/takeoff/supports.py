@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
+from engine.checks.holding import spacing_key
 from engine.checks.model import Model
 from engine.crossings.records import Crossing, JoistCut
 from engine.framing.wood import Wood
@@ -16,7 +17,6 @@ from engine.takeoff.places import places
 from engine.takeoff.records import Support, SupportKind
 from engine.takeoff.runs import Run, runs
 from engine.takeoff.seats import Made, make, seat
-from engine.takeoff.spacing import spacing_key
 from engine.takeoff.standing import SAME, called, corners, fittings_under, hubs, stands_at
 from engine.takeoff.upright import hub_radius, upright
 from engine.trade.pipe import tube

@@ -24,6 +24,7 @@ FIXTURES = "At the fixtures: closet, tub, shower, sinks"
 WATER = "Water: tube, fittings, rings, valves"
 CEMENT = "Cement and primer"
 FASTENINGS = "Straps, blocks, plates, screws"
+TO_THE_GROUND = "From the floor to the ground"
 INSULATION = "Insulation and tape"
 
 _PLACES: dict[str, tuple[str, ...]] = {
@@ -62,6 +63,7 @@ _PLACES: dict[str, tuple[str, ...]] = {
         "hanger_screws",
         "tie_nails",
     ),
+    TO_THE_GROUND: ("wall_sleeve", "sleeve_sealant", "frost_box", "heat_cable"),
     INSULATION: ("sleeve", "seam_tape", "thread_tape"),
 }
 _PLACE_OF = {kind: place for place, kinds in _PLACES.items() for kind in kinds}
@@ -76,6 +78,10 @@ _NO_SPARES = (
     "thread_tape",
     "hung_strap",
     "block_lumber",
+    "wall_sleeve",
+    "sleeve_sealant",
+    "frost_box",
+    "heat_cable",
 )
 """Kinds that are bought by length or by the can: what they need beyond the sum is in their count."""
 
@@ -181,7 +187,7 @@ def _place(line: ShoppingLine) -> str:
 
 def _order(title: str) -> tuple[int, float, str]:
     """Pipe, drain fittings from the largest down, then the other stops as they are walked."""
-    after = (VENTS, FIXTURES, WATER, CEMENT, FASTENINGS, INSULATION)
+    after = (VENTS, FIXTURES, WATER, CEMENT, FASTENINGS, TO_THE_GROUND, INSULATION)
     if title == PIPE:
         return (0, 0.0, "")
     if title in after:

@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from engine.checks.holding import spacing_key
 from engine.checks.model import Model
 from engine.framing.wood import Wood
 from engine.piping.records import Node, Pipe
 from engine.plan.records import Point, Riser
 from engine.takeoff.records import Support, SupportKind
 from engine.takeoff.seats import make, seat
-from engine.takeoff.spacing import spacing_key
 from engine.trade import fixtures as trade
 from engine.trade.facts import table
 from engine.trade.pipe import drain

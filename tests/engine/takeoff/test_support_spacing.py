@@ -9,12 +9,12 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
+from engine.checks.holding import spacing_key
 from engine.checks.model import Model
 from engine.plan.records import Plan
 from engine.study import work_out
 from engine.takeoff.places import places
 from engine.takeoff.runs import Run, runs
-from engine.takeoff.spacing import spacing_key
 from engine.takeoff.standing import fittings_under, hubs
 from engine.takeoff.supports import supports
 from engine.trade.sundries import hanger_near_branch
