@@ -20,7 +20,7 @@ from engine.trade.pipe import label
 if TYPE_CHECKING:
     from reportlab.platypus import Flowable
 
-_CARRIED = {"bored joist": ", bored", "notched joist": ", notched"}
+_CARRIED = {"bored joist": "bored", "notched joist": "notched", "base": "carried"}
 _TUBE = ("hook", "bend support")
 """What holds a water line stands on the sheet of supports alone: the line lies level."""
 
@@ -55,15 +55,16 @@ def heights(book: Book, study: Study, taken: TakenOff) -> list[Page]:
         rows.append(Group(element, f'{label(run[0].size)}" {run[0].system}{_falls(study, run)}'))
         rows += [
             [
+                element,
                 _number(row.along),
-                f"{row.what}{_CARRIED.get(row.held, '')}",
+                _there(row),
                 _number(row.centre_down),
                 _number(row.bottom_down),
                 _edge(row.centre_below),
                 _edge(row.bottom_below),
             ]
             for row in run
-            if row.held not in _TUBE
+            if row.what not in _TUBE
         ]
     depths = sorted({joist.depth for joist in study.model.framing.joists})
     story: list[Flowable] = [note(words, size, lead=lead) for lead, words in _hooking(study, depths)]
@@ -71,16 +72,24 @@ def heights(book: Book, study: Study, taken: TakenOff) -> list[Page]:
         story.append(note("No pipe is drawn under the floor.", size))
         return flowed(book, "Heights along the runs", story)
     columns = (
-        Column("Along", 11, "RIGHT"),
-        Column("What is there", 40),
-        Column("From top: centre", 11, "RIGHT"),
-        Column("From top: underside", 13, "RIGHT"),
-        Column("From edge: centre", 15, "RIGHT"),
-        Column("From edge: underside", 15, "RIGHT"),
+        Column("Run", 6),
+        Column("Along", 13, "RIGHT"),
+        Column("What is there", 32),
+        Column("From top: centre", 12, "RIGHT"),
+        Column("From top: underside", 12, "RIGHT"),
+        Column("From edge: centre", 16.5, "RIGHT"),
+        Column("From edge: underside", 16.5, "RIGHT"),
     )
     half = (width - 0.3) / 2.0
     story.append(table(columns, rows, half, size * 0.92))
     return flowed(book, "Heights along the runs", story, columns=2)
+
+
+def _there(row: HeightRow) -> str:
+    """What is at a place, and how the pipe is held there."""
+    if not row.held or row.held == row.what:
+        return row.what
+    return f"{row.what}, {_CARRIED.get(row.held, row.held)}"
 
 
 def _hooking(study: Study, depths: list[float]) -> list[tuple[str, str]]:
@@ -116,7 +125,9 @@ def _falls(study: Study, run: list[HeightRow]) -> str:
     pipes = [pipe for pipe in study.model.network.pipes if pipe.element == run[0].element and pipe.run > 0.0]
     if not pipes:
         return ""
-    return f", {inches(pipes[0].slope, 32)} in to the foot"
+    slope = pipes[0].slope
+    way = "falls" if (slope > 0.0) == (pipes[0].system == "waste") else "rises"
+    return f", {way} {inches(abs(slope), 32)} in to the foot" if slope else ", lies level"
 
 
 def _number(value: float | None) -> str:
@@ -149,16 +160,17 @@ def supports(book: Book, study: Study, taken: TakenOff) -> list[Page]:
     if not rows:
         return flowed(book, "Supports", [note("No pipe is drawn that needs holding.", size)])
     columns = (
+        Column("Run", 5),
         Column("Along", 11, "RIGHT"),
-        Column("Held by", 13),
-        Column("Joist or bay", 24),
+        Column("Held by", 14),
+        Column("Joist or bay", 22),
         Column("From its end, or over the subfloor", 24),
         Column("Across, from the first joist", 14, "RIGHT"),
         Column("Down from top", 9, "RIGHT"),
-        Column("From bottom edge", 12, "RIGHT"),
+        Column("From bottom edge", 14.5, "RIGHT"),
         Column("Block to cut", 9, "RIGHT"),
         Column("Strap to cut", 9, "RIGHT"),
-        Column("What for, and what to mind", 48),
+        Column("What for, and what to mind", 45),
     )
     story.append(table(columns, rows, width, size * 0.96))
     return flowed(book, "Supports", story)
@@ -172,7 +184,7 @@ def _carried(alike: list[Support]) -> list[str]:
     if first is not last:
         names = names.replace("joist ", "joists ", 1)
     kind = " and ".join(dict.fromkeys(one.kind for one in alike))
-    return [span, kind, names, *[""] * 6, "the wood carries it"]
+    return [first.element, span, kind, names, *[""] * 6, "the wood carries it"]
 
 
 def _short(words: str, n: int) -> str:
@@ -184,6 +196,7 @@ def _row(study: Study, one: Support) -> list[str]:
     why = "; ".join(filter(None, (one.reason, one.remark)))
     over = one.down is not None and one.down < 0.0
     return [
+        one.element,
         _number(one.along),
         one.kind,
         _between(one),

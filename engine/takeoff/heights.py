@@ -15,7 +15,8 @@ from engine.takeoff.standing import called, corners, fittings_under, stands_at, 
 from engine.takeoff.supports import supports
 from engine.trade.pipe import tube
 
-_CARRYING = ("bored joist", "notched joist")
+_FINE = 6
+"""Decimals to which two places along a run are one."""
 
 
 class HeightRow(Record, frozen=True, gc=False):
@@ -50,29 +51,34 @@ def height_table(model: Model, held: tuple[Support, ...] | None = None) -> tuple
     carried: dict[str, list[Support]] = {}
     for one in supports(model) if held is None else held:
         carried.setdefault(one.pipe, []).append(one)
+    based = {one.at for ones in carried.values() for one in ones if one.kind == "base"}
     rows: list[HeightRow] = []
     for run in runs(model):
         if run.element not in overhead:
-            rows.extend(_of_run(model, wood, fittings, run, carried))
+            rows.extend(_of_run(model, wood, fittings, run, carried, based))
     return tuple(rows)
 
 
 def _of_run(
-    model: Model, wood: Wood, fittings: list[Part], run: Run, carried: dict[str, list[Support]]
+    model: Model,
+    wood: Wood,
+    fittings: list[Part],
+    run: Run,
+    carried: dict[str, list[Support]],
+    based: set[Point],
 ) -> list[HeightRow]:
     mine = [one for stretch in run.stretches for one in carried.get(stretch.pipe, ())]
-    cut = {one.along: one.kind for one in mine if one.kind in _CARRYING}
+    by = {round(one.along, _FINE): one.kind for one in mine}
     crossed = dict(run.crossings)
-    found = [
-        (along, 1, joist_words(model, model.joists[crossing.joist]), cut.get(along, ""))
-        for along, crossing in run.crossings
-    ]
-    found += [(along, 0, called(run, along, stands_at(fittings, run, point)), "") for along, point in corners(run)]
-    found += [(along, 0, named(part), "") for part, along in within(fittings, run)]
-    found += [(one.along, 2, _said(one), one.kind) for one in mine if one.kind not in _CARRYING]
+    found = [(along, 1, joist_words(model, model.joists[crossing.joist])) for along, crossing in run.crossings]
+    found += [(along, 0, called(run, along, stands_at(fittings, run, point))) for along, point in corners(run)]
+    found += [(along, 0, named(part)) for part, along in within(fittings, run)]
+    there = {round(along, _FINE) for along, _, _ in found}
+    found += [(one.along, 2, one.kind) for one in mine if round(one.along, _FINE) not in there]
+    feet = {along: "base" for along, point in corners(run) if point in based}
     od = tube(run.size).od if run.material == "PEX" else run.od
     rows = []
-    for along, order, what, by in sorted(found):
+    for along, order, what in sorted(found):
         stretch = run.stretch(along)
         z, at = stretch.z(along), stretch.at(along)
         edge = seat(model, wood, at, crossed.get(along) if order else None).bottom
@@ -88,11 +94,7 @@ def _of_run(
                 None if z is None else -z + od / 2.0,
                 None if z is None or edge is None else edge - z,
                 None if z is None or edge is None else edge - z + od / 2.0,
-                by,
+                by.get(round(along, _FINE), "") or (feet.get(along, "") if order == 0 else ""),
             )
         )
     return rows
-
-
-def _said(one: Support) -> str:
-    return f"{one.kind} from {one.hangs}" if one.kind == "strap" and one.joist is not None else one.kind

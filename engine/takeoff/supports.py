@@ -89,10 +89,11 @@ def _level(floor: _Floor, run: Run) -> Iterator[Support]:
     ]
     kinds += [(along, None, crossing_at.get(along)) for along in added]
     kinds += [(corner, "bend support", None) for corner in bent]
-    for along, kind, crossing in sorted(kinds, key=lambda entry: entry[0]):
-        reason = _reason(floor, run, along, near + half)
-        yield _held(floor, run, along, kind, crossing, limit, cites, reason)
-    yield from _braces(floor, run)
+    made = [
+        _held(floor, run, along, kind, crossing, limit, cites, _reason(floor, run, along, near + half))
+        for along, kind, crossing in kinds
+    ]
+    yield from sorted([*made, *_braces(floor, run)], key=lambda one: one.along)
 
 
 def _corners(floor: _Floor, run: Run) -> list[float]:

@@ -17,6 +17,7 @@ from engine.trade.facts import table
 from engine.trade.pipe import drain
 
 _SLACK = 1e-6
+_HAIR = 1.0 / 64.0
 
 _Place = tuple[float, SupportKind, str, str]
 
@@ -68,13 +69,14 @@ def _column(model: Model, wood: Wood, riser: Riser, at: Point, pipes: list[Pipe]
 
 def _base(model: Model, wood: Wood, element: str, pipe: Pipe, at: Point, z: float, reason: str) -> Support:
     """What carries the fitting at a plumb pipe's foot: a block or a strap under its hub."""
-    place, radius = seat(model, wood, at, None), hub_radius(pipe.size)
+    size = max((one.size for one in _at_foot(model, at, z)), default=pipe.size)
+    place, radius = seat(model, wood, at, None), hub_radius(size)
     made = make(place, z, 2.0 * radius)
     return Support(
         element=element,
         pipe=pipe.id,
         system=pipe.system,
-        size=pipe.size,
+        size=size,
         kind="base",
         at=at,
         along=0.0,
@@ -94,6 +96,14 @@ def _base(model: Model, wood: Wood, element: str, pipe: Pipe, at: Point, z: floa
         strap=made.strap,
         remark=made.remark,
     )
+
+
+def _at_foot(model: Model, at: Point, z: float) -> Iterator[Pipe]:
+    """The pipes that meet in the fitting at a foot."""
+    for pipe in model.network.pipes:
+        for node in (pipe.start, pipe.end):
+            if (node.x, node.y) == at and (level := _z(model, node)) is not None and abs(level - z) < _HAIR:
+                yield pipe
 
 
 def _base_cite(model: Model) -> str:

@@ -141,7 +141,7 @@ def test_strap_off_the_roll_for_what_hangs(hand_floor: Floor) -> None:
     plan = msgspec.structs.replace(plan, drains=drains)
     held = supports(work_out(plan))
     hung = [up(one.strap) for one in held if one.strap is not None]
-    roll = line(tripped(plan), "hanger strap from a roll")
+    roll = line(tripped(plan), "hanger strap, plastic")
     assert (roll.unit, roll.need, roll.spares) == ("10 ft roll", 1, 0)
     assert f"{len(hung)} straps, {inches(sum(hung))} in together" in roll.why
     assert sum(hung) <= 120.0
