@@ -192,7 +192,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
             choices=(
                 ("ground", "bare ground"),
                 ("slab", "a concrete slab"),
-                ("foundation", "a foundation wall or footing"),
+                ("foundation", "a foundation or footing"),
             ),
         ),
         Field(
