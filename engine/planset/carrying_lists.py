@@ -149,9 +149,9 @@ def supports(book: Book, study: Study, taken: TakenOff) -> list[Page]:
     rows: list[Sequence[Any] | Group] = []
     for element, group in groupby(taken.held, key=lambda one: one.element):
         run = list(group)
-        apart = next((one.limit for one in run if one.limit), 0.0)
+        apart = next((one.limit for one in run if one.kind != "base"), None)
         pipe = " and ".join(dict.fromkeys(f'{label(one.size)}" {one.system}' for one in run))
-        rows.append(Group(element, f"{pipe}{f', {inches(apart)} in apart at most' if apart else ''}"))
+        rows.append(Group(element, f"{pipe}{f', {inches(apart)} in apart at most' if apart is not None else ''}"))
         for carried, alike in groupby(run, key=lambda one: one.kind in _WOOD):
             some = list(alike)
             rows += [_carried(some)] if carried else [_row(study, one) for one in some]
@@ -172,7 +172,7 @@ def supports(book: Book, study: Study, taken: TakenOff) -> list[Page]:
         Column("Strap to cut", 9, "RIGHT"),
         Column("What for, and what to mind", 45),
     )
-    story.append(table(columns, rows, width, size * 0.96))
+    story.append(table(columns, rows, width, size * 0.92))
     return flowed(book, "Supports", story)
 
 

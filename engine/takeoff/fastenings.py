@@ -52,13 +52,14 @@ def fastenings(model: Model, held: tuple[Support, ...]) -> list[ShoppingLine]:
 
 
 def _kinds(one: Support) -> list[str]:
-    """What one support takes, by its names in the trade's data: a strap that hangs from a block takes both."""
+    """What one support takes, by its names in the trade's data: a strap or hook on a block or strip takes both."""
     if one.kind not in HELD_BY:
         return []
     kind = HELD_BY[one.kind]
-    if one.strap is None:
-        return [kind]
-    return ["hung_strap"] if one.block is None else ["hung_strap", kind if kind in _SAWN else "drain_block"]
+    held = [kind] if one.strap is None else ["hung_strap"]
+    if one.block is None or (kind in held and kind in _SAWN):
+        return held
+    return [*held, kind if kind in _SAWN else "drain_block"]
 
 
 def _supports(held: tuple[Support, ...]) -> list[ShoppingLine]:

@@ -11,8 +11,9 @@ from engine.takeoff.naming import joist_words
 from engine.takeoff.records import Support, System
 from engine.takeoff.runs import Run, runs
 from engine.takeoff.seats import seat
-from engine.takeoff.standing import called, corners, fittings_under, stands_at, within
+from engine.takeoff.standing import SAME, called, corners, fittings_under, stands_at, within
 from engine.takeoff.supports import supports
+from engine.takeoff.upright import hub_radius
 from engine.trade.pipe import tube
 
 _FINE = 6
@@ -51,7 +52,12 @@ def height_table(model: Model, held: tuple[Support, ...] | None = None) -> tuple
     carried: dict[str, list[Support]] = {}
     for one in supports(model) if held is None else held:
         carried.setdefault(one.pipe, []).append(one)
-    based = {one.at for ones in carried.values() for one in ones if one.kind == "base"}
+    based = {
+        one.at: hub_radius(one.size) - one.down
+        for ones in carried.values()
+        for one in ones
+        if one.kind == "base" and one.down is not None
+    }
     rows: list[HeightRow] = []
     for run in runs(model):
         if run.element not in overhead:
@@ -65,7 +71,7 @@ def _of_run(
     fittings: list[Part],
     run: Run,
     carried: dict[str, list[Support]],
-    based: set[Point],
+    based: dict[Point, float],
 ) -> list[HeightRow]:
     mine = [one for stretch in run.stretches for one in carried.get(stretch.pipe, ())]
     by = {round(one.along, _FINE): one.kind for one in mine}
@@ -75,7 +81,7 @@ def _of_run(
     found += [(along, 0, named(part)) for part, along in within(fittings, run)]
     there = {round(along, _FINE) for along, _, _ in found}
     found += [(one.along, 2, one.kind) for one in mine if round(one.along, _FINE) not in there]
-    feet = {along: "base" for along, point in corners(run) if point in based}
+    feet = {along: based[point] for along, point in corners(run) if point in based}
     od = tube(run.size).od if run.material == "PEX" else run.od
     rows = []
     for along, order, what in sorted(found):
@@ -94,7 +100,12 @@ def _of_run(
                 None if z is None else -z + od / 2.0,
                 None if z is None or edge is None else edge - z,
                 None if z is None or edge is None else edge - z + od / 2.0,
-                by.get(round(along, _FINE), "") or (feet.get(along, "") if order == 0 else ""),
+                by.get(round(along, _FINE), "") or ("base" if order == 0 and _stands_on(feet.get(along), z) else ""),
             )
         )
     return rows
+
+
+def _stands_on(foot: float | None, z: float | None) -> bool:
+    """Whether a plumb pipe's foot, carried by itself, lies at a run's own height."""
+    return foot is not None and z is not None and abs(foot - z) <= SAME

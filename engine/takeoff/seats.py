@@ -95,6 +95,16 @@ def make(place: Seat, z: float | None, od: float) -> Made:
     return Made("strap", place.bay.width, strap_length(hung - z, od), remark)
 
 
+def hook(place: Seat) -> Made:
+    """What a hook for tube is nailed to: a joist, the face beside the tube, or a strip across the bay where none is near."""
+    reach = table("supports").number("tube_hook", "reach")
+    if place.bay is None:
+        return Made("hook", remark="" if place.joist is not None else "no joist is near: fix it to what stands there")
+    if place.off is not None and min(place.off, place.bay.width - place.off) <= reach:
+        return Made("hook")
+    return Made("hook", place.bay.width, None, "on a strip across the bay")
+
+
 def strap_length(legs: float, od: float) -> float:
     """A strap's length to cut: two legs down to the axis, half round the pipe, and a lap at each end to fix it."""
     return 2.0 * legs + math.pi * od / 2.0 + 2.0 * table("supports").number("hung_strap", "lap")

@@ -16,7 +16,7 @@ from engine.plan.records import Point
 from engine.takeoff.places import places
 from engine.takeoff.records import Support, SupportKind
 from engine.takeoff.runs import Run, runs
-from engine.takeoff.seats import Made, make, seat
+from engine.takeoff.seats import Made, hook, make, seat
 from engine.takeoff.standing import SAME, called, corners, fittings_under, hubs, stands_at
 from engine.takeoff.upright import hub_radius, upright
 from engine.trade.pipe import tube
@@ -143,7 +143,7 @@ def _held(
     place = seat(floor.model, floor.wood, at, crossing)
     made = Made("")
     if kind is None and run.material == "PEX":
-        kind = "hook"
+        kind, made = "hook", hook(place)
     elif kind is None:
         made = make(place, z, outside)
         kind = "block" if made.kind == "block" else "strap"

@@ -10,6 +10,7 @@ from engine.checks.model import Model
 from engine.framing.wood import Wood
 from engine.piping.records import Node, Pipe
 from engine.plan.records import Point, Riser
+from engine.plan.walls import wall_at
 from engine.takeoff.records import Support, SupportKind
 from engine.takeoff.seats import make, seat
 from engine.trade import fixtures as trade
@@ -60,10 +61,24 @@ def _column(model: Model, wood: Wood, riser: Riser, at: Point, pipes: list[Pipe]
         found.append((middle, "guide", book.cite("support.guide_to"), "mid-storey"))
     if foot < 0.0:
         yield _base(model, wood, riser.id, _at(by_height, foot, model), at, foot, "carries its foot")
+    wall = wall_at(model.plan, at, riser.wall)
+    where = "" if wall is None else f"in {wall.name or f'wall {wall.id}'}"
     for z, kind, cites, reason in sorted(found):
         pipe = _at(by_height, z, model)
         yield Support(
-            riser.id, pipe.id, pipe.system, pipe.size, kind, at, z - foot, -z, None, limit, cites, reason=reason
+            element=riser.id,
+            pipe=pipe.id,
+            system=pipe.system,
+            size=pipe.size,
+            kind=kind,
+            at=at,
+            along=z - foot,
+            down=-z,
+            joist=None,
+            limit=limit,
+            cites=cites,
+            reason=reason,
+            hangs=where,
         )
 
 
@@ -82,7 +97,7 @@ def _base(model: Model, wood: Wood, element: str, pipe: Pipe, at: Point, z: floa
         along=0.0,
         down=radius - z,
         joist=None if place.joist is None else place.joist.id,
-        limit=0.0,
+        limit=model.book.number(spacing_key(model.plan.material, size, "horizontal")),
         cites=_base_cite(model),
         reason=reason,
         hangs=place.hangs,

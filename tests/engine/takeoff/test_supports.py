@@ -173,3 +173,20 @@ def test_each_support_cites_its_table(hand_floor: Floor) -> None:
         "IRC 2021 Table P2605.1",
         "IRC 2021 Table P2605.1, note b",
     }
+
+
+def test_a_hook_far_from_every_joist_takes_a_strip_across_the_bay(hand_floor: Floor) -> None:
+    """Common practice, no source: a hook is nailed within 2 in of the face that the tube lies along."""
+
+    def strips(x: float) -> set[tuple[float | None, str]]:
+        tube = Supply(id="c1", water="cold", points=((x, 10.0), (x, 60.0)), down=3.0)
+        plan = msgspec.structs.replace(hand_floor(), supplies=(tube,))
+        return {(one.block, one.remark) for one in held(plan, "c1") if one.kind == "hook"}
+
+    # the joist at 16 ends at 16.75: 2 in from its face, and a sixteenth more
+    assert strips(18.75) == {(None, "")}
+    assert strips(18.8125) == {(14.5, "on a strip across the bay")}
+
+
+def test_plumb_pipe_says_in_which_wall_it_is_held(hand_floor: Floor) -> None:
+    assert {one.hangs for one in held(hand_floor(), "r1") if one.kind != "base"} == {"in wall p1"}
