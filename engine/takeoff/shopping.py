@@ -38,7 +38,9 @@ def not_counted(model: Model, held: tuple[Support, ...]) -> tuple[str, ...]:
     if model.plan.supplies:
         missing.append("Supply tubes from the stops to the fixtures, and what the water heater's maker asks for.")
     if any(one.block is not None for one in held):
-        missing.append("Blocks may as well be cut from what the floor's framing leaves: then leave their lumber there.")
+        missing.append(
+            "Lumber that the floor's framing leaves: blocks may be cut from it in place of what is listed for them."
+        )
     if model.joinery.faults:
         missing.append("Fittings at the places that the findings say no fitting makes.")
     return tuple(missing)
