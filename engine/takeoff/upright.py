@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from engine.checks.holding import spacing_key
 from engine.checks.model import Model
 from engine.framing.wood import Wood
-from engine.piping.records import Node, Pipe
+from engine.piping.records import Node, Pipe, is_under
 from engine.plan.records import Point, Riser
 from engine.plan.walls import wall_at
 from engine.takeoff.records import Support, SupportKind
@@ -20,13 +20,16 @@ from engine.trade.pipe import drain
 _SLACK = 1e-6
 _HAIR = 1.0 / 64.0
 
+_FEET = {"closet": "carries the closet's bend", "wall": "carries its foot"}
+"""What is said of the foot of a fixture's own plumb pipe, by its outlet; a trap under the floor hangs in its arm."""
+
 _Place = tuple[float, SupportKind, str, str]
 
 
 def upright(model: Model, wood: Wood) -> Iterator[Support]:
     """Straps up every plumb pipe of the risers, the mid-storey guide of the thin ones, and what carries their foot.
 
-    The bend under a closet is carried in the same way.
+    The foot of a fixture's own plumb pipe, a closet's bend before all, is carried in the same way.
     """
     for riser, at in columns(model):
         pipes = [
@@ -36,11 +39,16 @@ def upright(model: Model, wood: Wood) -> Iterator[Support]:
         ]
         if any(_z(model, node) is not None for pipe in pipes for node in (pipe.start, pipe.end)):
             yield from _column(model, wood, riser, at, pipes)
-    for fixture in model.plan.fixtures:
-        drop = model.network.by_id.get(f"{fixture.id}.drop")
-        z = None if drop is None else _z(model, drop.end)
-        if drop is not None and z is not None and trade.fixture(fixture.kind).outlet == "closet":
-            yield _base(model, wood, fixture.id, drop, fixture.at, z, "carries the closet's bend")
+    done = {at for _, at in columns(model)}
+    outlets = {fixture.id: trade.fixture(fixture.kind).outlet for fixture in model.plan.fixtures}
+    for pipe in model.network.pipes:
+        reason = _FEET.get(outlets.get(pipe.element) or "")
+        z = _z(model, pipe.end)
+        if reason and pipe.shape == "plumb" and is_under(pipe.end) and z is not None:
+            at = (pipe.end.x, pipe.end.y)
+            if at not in done:
+                done.add(at)
+                yield _base(model, wood, pipe.element, pipe, at, z, reason)
 
 
 def columns(model: Model) -> list[tuple[Riser, Point]]:

@@ -190,3 +190,10 @@ def test_a_hook_far_from_every_joist_takes_a_strip_across_the_bay(hand_floor: Fl
 
 def test_plumb_pipe_says_in_which_wall_it_is_held(hand_floor: Floor) -> None:
     assert {one.hangs for one in held(hand_floor(), "r1") if one.kind != "base"} == {"in wall p1"}
+
+
+def test_a_fixtures_own_pipe_in_the_wall_is_carried_at_its_foot(hand_floor: Floor) -> None:
+    (foot,) = held(msgspec.structs.replace(hand_floor(), risers=()), "lav1")
+    assert (foot.kind, foot.at, foot.block) == ("base", (70.25, 69.0), 14.5)
+    # with a riser there it is the riser's
+    assert held(hand_floor(), "lav1") == []
