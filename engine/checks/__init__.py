@@ -22,6 +22,7 @@ from engine.checks import (
     fixture_traps,
     floor_framing,
     floor_openings,
+    holding,
     island_fittings,
     island_vents,
     joist_cuts,
@@ -43,6 +44,7 @@ from engine.checks import (
     vent_runs,
     vent_sizes,
     venting,
+    way_down,
 )
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
@@ -87,6 +89,8 @@ ALL_RULES: tuple[Rule, ...] = (
     *floor_openings.RULES,
     *clearances.RULES,
     *rough_in.RULES,
+    *holding.RULES,
+    *way_down.RULES,
 )
 """Every rule, in the order in which the trade would ask."""
 

@@ -21,6 +21,7 @@ from engine.mending import (
     slopes,
     tops,
     vents,
+    way_down,
 )
 from engine.mending.ideas import Idea, Maker
 from engine.mending.opening import finding as opening
@@ -39,6 +40,7 @@ _OF_SUBJECTS: dict[str, Maker] = {
     **cleanouts.MAKERS,
     **fixtures.MAKERS,
     **clearances.MAKERS,
+    **way_down.MAKERS,
 }
 
 

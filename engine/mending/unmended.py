@@ -18,6 +18,7 @@ WITHOUT: dict[str, str] = {
     "rim-cut": "no rule covers a bored rim; the turn-down inside it is another way of leaving the house",
     "shield-plate-needed": "the plate is on the shopping list already",
     "slip-joint-closed-in": "a panel in the wall is built, and where a way in fits is for the owner to draw",
+    "support-has-nothing-to-hold-to": "what stands there to hang it from is not drawn",
     "take-off-too-short": "what was measured is the owner's to measure again",
     "trap-below-joists": "it is boxed and insulated; the arm is never dropped for it",
     "trap-not-in-the-middle": "which of the fixtures keeps its drain is for the owner to draw",

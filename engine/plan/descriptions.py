@@ -178,6 +178,14 @@ FIELDS: dict[str, dict[str, str]] = {
         "tail_z": "Height to which a turn-down goes, inches from the joists' top.",
         "cleanout_outside": "Whether a cleanout will stand outside, where the building drain meets the sewer; a two-way one "
         "where the rule book asks for that.",
+        "ground_z": "Height of the ground or slab under the exit, inches from the joists' top (negative is below); left out, "
+        "taken from the floor's crawl space if that is given.",
+        "meets": "What the drain passes on its way from the floor: ground: bare ground; slab: a concrete floor; foundation: a "
+        "foundation wall or footing; left out, not known.",
+        "sleeve": "Nominal size of the pipe sleeve round it there in inches, as text; left out, none.",
+        "frost_guard": "What keeps frost from the drop between floor and ground: none, an insulated box, listed heat cable, or "
+        "both.",
+        "box_foam": "Thickness of that box's foam, inches.",
     },
     "Inlet": {
         "id": _ID,

@@ -77,6 +77,11 @@ _KINDS: dict[type, str] = {
     AirOpening: "opening",
     Hatch: "hatch",
 }
+_GUARDS = {
+    "box": "boxed against frost",
+    "heat": "heated against frost",
+    "box-and-heat": "boxed and heated against frost",
+}
 _TOPS = {
     "roof": "through the roof",
     "valve": "to an air admittance valve",
@@ -184,7 +189,9 @@ def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
         case Exit():
             how = "turns down inside the rim" if element.how == "turn-down" else "goes out through the rim"
             outside = ["a cleanout outside"] if element.cleanout_outside else []
-            return [how, _where(element.at), *outside]
+            sleeve = [f"in a {element.sleeve} in sleeve"] if element.sleeve is not None else []
+            frost = [_GUARDS[element.frost_guard]] if element.frost_guard != "none" else []
+            return [how, _where(element.at), *outside, *sleeve, *frost]
         case Inlet():
             return [f"{element.size} in", _where(element.at)]
         case PinnedFitting():

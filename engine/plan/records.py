@@ -20,14 +20,17 @@ from engine.plan.job import StickForSale as StickForSale
 from engine.plan.record import Coordinate as Coordinate
 from engine.plan.record import DrainSize as DrainSize
 from engine.plan.record import FixtureKind as FixtureKind
+from engine.plan.record import FrostGuard as FrostGuard
 from engine.plan.record import Id as Id
 from engine.plan.record import Join as Join
 from engine.plan.record import Level as Level
+from engine.plan.record import Meets as Meets
 from engine.plan.record import Passing as Passing
 from engine.plan.record import Path as Path
 from engine.plan.record import Pattern as Pattern
 from engine.plan.record import Point as Point
 from engine.plan.record import Record as Record
+from engine.plan.record import SleeveSize as SleeveSize
 from engine.plan.record import Spot as Spot
 from engine.plan.record import SupplySize as SupplySize
 from engine.plan.record import Water as Water
@@ -148,7 +151,10 @@ class Exit(Record, frozen=True, gc=False):
 
     `pinned_z` fixes the axis there; `sewer_invert_z` is a known invert that the drain must stay above. A
     `turn-down` goes plumb inside the rim to `tail_z`; `through-rim` is drawn to the rim's outside face.
-    `cleanout_outside` says that a cleanout will stand where the building drain meets the sewer.
+    `cleanout_outside` says that a cleanout will stand where the building drain meets the sewer. `ground_z` is the ground
+    (or slab) under it, None: as the floor's crawl space has it, if that is known; `meets` is what the drain passes on
+    its way, None: not known; `sleeve` is the nominal size of the sleeve round it there. `frost_guard` keeps frost from the
+    drop, a box with foam `box_foam` thick.
     """
 
     id: Id
@@ -158,6 +164,11 @@ class Exit(Record, frozen=True, gc=False):
     sewer_invert_z: Annotated[float, msgspec.Meta(ge=-400.0, le=0.0)] | None = None
     tail_z: Annotated[float, msgspec.Meta(ge=-400.0, le=0.0)] = -24.0
     cleanout_outside: bool = False
+    ground_z: Annotated[float, msgspec.Meta(ge=-400.0, le=0.0)] | None = None
+    meets: Meets | None = None
+    sleeve: SleeveSize | None = None
+    frost_guard: FrostGuard = "none"
+    box_foam: Annotated[float, msgspec.Meta(gt=0.0, le=12.0)] = 2.0
 
 
 class Inlet(Record, frozen=True, gc=False):
