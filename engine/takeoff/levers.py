@@ -1,0 +1,253 @@
+"""What sets the height of a pipe: an exit's pinned height, the climb of a drop, a water line's depth; and its limits."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from typing import Literal
+
+from engine.checks.model import Model
+from engine.crossings import find, windows
+from engine.crossings.records import Bound, Window
+from engine.lengths import down, nearest, up
+from engine.piping import network as piping
+from engine.piping.records import Network, Node, Pipe, is_under
+from engine.plan import edits
+from engine.plan.records import Drain, Plan, Record
+from engine.takeoff.long_section import Leg, LongSection
+
+HANGS = "An island's foot vent hangs as high as the floor allows: its height follows from the floor."
+_HAIR = 1.0 / 256.0
+"""Heights nearer to each other than this are one, inches."""
+
+
+class Lever(Record, frozen=True, gc=False):
+    """One height that a person may set: a field of `elements` (runs that share a drop have it in common).
+
+    `z` is the axis' height at `station` as it is now, `zero` the height that the field counts from, `sign` which way
+    (1 up, -1 down). `low` and `high` are the lowest and highest axis there that suit everything, with what sets
+    them; None where nothing does. `others` are single heights that suit too.
+    """
+
+    field: Literal["pinned_z", "rise", "down"]
+    elements: tuple[str, ...]
+    words: str
+    pinned: bool
+    station: float
+    z: float
+    zero: float
+    sign: float
+    low: float | None
+    high: float | None
+    low_by: str
+    high_by: str
+    others: tuple[float, ...] = ()
+
+    @property
+    def empty(self) -> bool:
+        """Whether its two limits exclude each other."""
+        return self.low is not None and self.high is not None and self.low > self.high + _HAIR
+
+    @property
+    def past(self) -> float:
+        """How far the height lies over the highest (more than nothing) or under the lowest (less), inches."""
+        if any(abs(self.z - other) <= _HAIR for other in self.others):
+            return 0.0
+        if self.high is not None and self.z > self.high + _HAIR:
+            return self.z - self.high
+        if self.low is not None and self.z < self.low - _HAIR:
+            return self.z - self.low
+        return 0.0
+
+    def value(self, z: float) -> float:
+        """What the field says where the axis lies at `z`."""
+        return self.sign * (z - self.zero)
+
+    def z_of(self, value: float) -> float:
+        """The axis' height where the field says `value`."""
+        return self.zero + self.sign * value
+
+    def on_tape(self, z: float) -> float:
+        """The nearest height whose value is a mark of the tape, a sixteenth."""
+        return self.z_of(nearest(self.value(z)))
+
+    def holds(self) -> tuple[float, ...]:
+        """The heights at which a hand moving the pipe should feel a stop: each limit, rounded inward to a sixteenth.
+
+        Where no sixteenth lies between the limits they stand as they are, so that a single height can be met.
+        """
+        found = list(self.others)
+        ends = [
+            end
+            for end in (self._inward(self.low, up), self._inward(self.high, down))
+            if end is not None and (self.empty or self._inside(end))
+        ]
+        exact = [end for end in (self.low, self.high) if end is not None]
+        return tuple(dict.fromkeys([*found, *(ends or exact)]))
+
+    def _inward(self, end: float | None, way: Callable[[float], float]) -> float | None:
+        """A limit moved to the next tape mark toward the room between the limits."""
+        if end is None or self.empty:
+            return end
+        rounds = way if self.sign > 0.0 else (down if way is up else up)
+        return self.z_of(rounds(self.value(end)))
+
+    def _inside(self, z: float) -> bool:
+        return (self.low is None or z >= self.low - _HAIR) and (self.high is None or z <= self.high + _HAIR)
+
+
+def lever(model: Model, section: LongSection, leg: Leg) -> Lever | str:
+    """What sets the height of one leg of a long section; a sentence where nobody can set it."""
+    if section.exit is None:
+        return _depth(model, section)
+    network = model.network
+    own = network.by_id.get(leg.pipe)
+    if own is not None and _hung(network, own):
+        return HANGS
+    legs = list(section.legs)
+    place = next(
+        (n for n, one in enumerate(legs) if one.pipe == leg.pipe), len(legs) - 1 if leg == section.stands else -1
+    )
+    for one in reversed(legs[: place + 1]):
+        pipe = network.by_id[one.pipe]
+        if _is_drop(pipe):
+            return _climb(model, section, one, pipe)
+    return _exit(model, section)
+
+
+def put(plan: Plan, held: Lever, z: float) -> Plan:
+    """The plan with a lever's height set to an axis at `z`. EditError where the field takes no such value."""
+    for element in held.elements:
+        plan = edits.set_field(plan, element, held.field, held.value(z) + 0.0)
+    return plan
+
+
+def let_go(plan: Plan, held: Lever) -> Plan:
+    """The plan with a lever's height left to the program."""
+    for element in held.elements:
+        plan = edits.set_field(plan, element, held.field, None)
+    return plan
+
+
+def _hung(network: Network, pipe: Pipe) -> bool:
+    number = network.reach.get(pipe.end, network.reach.get(pipe.start))
+    return pipe.system == "vent" and any(reach.number == number and reach.hung for reach in network.reaches)
+
+
+def _is_drop(pipe: Pipe) -> bool:
+    """Whether a pipe is the drop or roll that closes a run's end onto a main."""
+    return pipe.system == "waste" and pipe.run == 0.0 and is_under(pipe.start) and is_under(pipe.end)
+
+
+def _exit(model: Model, section: LongSection) -> Lever:
+    window = next(one for one in model.windows if one.exit == section.exit)
+    return Lever(
+        field="pinned_z",
+        elements=(section.exit or "",),
+        words=f"exit {section.exit}",
+        pinned=window.pinned,
+        station=0.0,
+        z=window.chosen,
+        zero=0.0,
+        sign=1.0,
+        low=window.low,
+        high=window.high,
+        low_by=window.low_set_by or "",
+        high_by=window.high_set_by or "",
+        others=tuple(z for z, _ in window.others),
+    )
+
+
+def _climb(model: Model, section: LongSection, leg: Leg, pipe: Pipe) -> Lever:
+    """The drop's climb; its limits are those of a window that it would have if it were open, the exit held as it is."""
+    plan = model.plan
+    runs = {run.id: run for run in plan.drains}
+    mine: list[Drain] = [
+        runs[name]
+        for name in dict.fromkeys(
+            (pipe.element, *(one.element for one in model.network.pipes if one.end == pipe.start and one.run > 0.0))
+        )
+        if name in runs and runs[name].join == runs[pipe.element].join and runs[name].rise == runs[pipe.element].rise
+    ]
+    pinned = mine[0].rise is not None
+    window = (
+        _open_window(model, section, mine, pipe) if pinned else _reach_window(model.network, model.windows, pipe.start)
+    )
+    low, low_by = (window.low, window.low_set_by) if window is not None else (None, None)
+    high, high_by = (window.high, window.high_set_by) if window is not None else (None, None)
+    return Lever(
+        field="rise",
+        elements=tuple(run.id for run in mine),
+        words=f"{mine[0].id} over its main",
+        pinned=pinned,
+        station=leg.ends,
+        z=leg.z1,
+        zero=leg.z0,
+        sign=1.0,
+        low=low,
+        high=high,
+        low_by=low_by or "",
+        high_by=high_by or "",
+    )
+
+
+def _reach_window(network: Network, found: tuple[Window, ...], foot: Node) -> Window | None:
+    number = next((reach.number for reach in network.reaches if reach.foot == foot), None)
+    return next((window for window in found if window.reach == number), None)
+
+
+def _open_window(model: Model, section: LongSection, mine: list[Drain], pipe: Pipe) -> Window | None:
+    plan = edits.set_field(model.plan, section.exit or "", "pinned_z", min(0.0, section.legs[0].z0))
+    for run in mine:
+        plan = edits.set_field(plan, run.id, "rise", None)
+    network = piping.build(plan, model.book)
+    crossed = find.find(network, plan, model.framing, model.book)
+    found = windows.windows(plan, model.book, network, model.framing, crossed)
+    foot = next(
+        (
+            reach.foot
+            for reach in network.reaches
+            if reach.element in {run.id for run in mine} and reach.foot[:2] == pipe.start[:2]
+        ),
+        None,
+    )
+    return _reach_window(network, found, foot) if foot is not None else None
+
+
+def _depth(model: Model, section: LongSection) -> Lever:
+    """A water line's depth; each bore that it asks for holds it between two heights, pipe below the joists under one."""
+    supply = next(one for one in model.plan.supplies if one.id == section.element)
+    held: list[Bound] = []
+    for crossing in model.crossings:
+        if crossing.element != supply.id:
+            continue
+        depth = model.joists[crossing.joist].depth
+        words = f"joist {crossing.joist}"
+        if crossing.passing == "under":
+            z = -depth - crossing.width / 2.0
+            held.append(Bound("high", z, f"{words}: pipe clear below it", crossing.joist, crossing.at))
+        elif crossing.low is not None and crossing.high is not None:
+            held.append(Bound("low", crossing.low, f"{words}: wood below the bore", crossing.joist, crossing.at))
+            held.append(Bound("high", crossing.high, f"{words}: wood above the bore", crossing.joist, crossing.at))
+    low = max((one for one in held if one.side == "low"), key=lambda one: one.z, default=None)
+    high = min((one for one in held if one.side == "high"), key=lambda one: one.z, default=None)
+    return Lever(
+        field="down",
+        elements=(supply.id,),
+        words=f"water line {supply.id}",
+        pinned=supply.down is not None,
+        station=0.0,
+        z=section.legs[0].z0,
+        zero=0.0,
+        sign=-1.0,
+        low=low.z if low is not None else None,
+        high=high.z if high is not None else None,
+        low_by=low.by if low is not None else "",
+        high_by=high.by if high is not None else "",
+    )
+
+
+def sticking(held: Lever, z: float, within: float) -> float:
+    """Where a hand that holds the pipe at `z` leaves it: at a stop nearer than `within`, else on a sixteenth."""
+    stop = min(held.holds(), key=lambda end: abs(end - z), default=math.inf)
+    return stop if abs(stop - z) <= within else held.on_tape(z)
