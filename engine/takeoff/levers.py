@@ -20,12 +20,15 @@ HANGS = "An island's foot vent hangs as high as the floor allows: its height fol
 _HAIR = 1.0 / 256.0
 """Heights nearer to each other than this are one, inches."""
 
+_NEAR = 1.0 / 16.0
+"""A tape's finest mark, inches."""
+
 
 class Lever(Record, frozen=True, gc=False):
     """One height that a person may set: a field of `elements` (runs that share a drop have it in common).
 
     `z` is the axis' height at `station` as it is now, `zero` the height that the field counts from, `sign` which way
-    (1 up, -1 down). `low` and `high` are the lowest and highest axis there that suit everything, with what sets
+    (1 up, -1 down). `pipes` are the legs of the section that move with it. `low` and `high` are the lowest and highest axis there that suit everything, with what sets
     them; None where nothing does. `others` are single heights that suit too.
     """
 
@@ -33,6 +36,7 @@ class Lever(Record, frozen=True, gc=False):
     elements: tuple[str, ...]
     words: str
     pinned: bool
+    pipes: tuple[str, ...]
     station: float
     z: float
     zero: float
@@ -71,29 +75,23 @@ class Lever(Record, frozen=True, gc=False):
         """The nearest height whose value is a mark of the tape, a sixteenth."""
         return self.z_of(nearest(self.value(z)))
 
-    def holds(self) -> tuple[float, ...]:
-        """The heights at which a hand moving the pipe should feel a stop: each limit, rounded inward to a sixteenth.
+    @property
+    def stops(self) -> tuple[float | None, float | None]:
+        """The lowest and highest height that can be built: the limits rounded inward to the tape's marks.
 
-        Where no sixteenth lies between the limits they stand as they are, so that a single height can be met.
+        Where no mark lies between the limits they stand as they are, so that a single height can be met.
         """
-        found = list(self.others)
-        ends = [
-            end
-            for end in (self._inward(self.low, up), self._inward(self.high, down))
-            if end is not None and (self.empty or self._inside(end))
-        ]
-        exact = [end for end in (self.low, self.high) if end is not None]
-        return tuple(dict.fromkeys([*found, *(ends or exact)]))
+        low, high = self._inward(self.low, up), self._inward(self.high, down)
+        if low is not None and high is not None and low > high:
+            return self.low, self.high
+        return low, high
 
     def _inward(self, end: float | None, way: Callable[[float], float]) -> float | None:
         """A limit moved to the next tape mark toward the room between the limits."""
-        if end is None or self.empty:
+        if end is None:
             return end
         rounds = way if self.sign > 0.0 else (down if way is up else up)
         return self.z_of(rounds(self.value(end)))
-
-    def _inside(self, z: float) -> bool:
-        return (self.low is None or z >= self.low - _HAIR) and (self.high is None or z <= self.high + _HAIR)
 
 
 def lever(model: Model, section: LongSection, leg: Leg) -> Lever | str:
@@ -104,15 +102,21 @@ def lever(model: Model, section: LongSection, leg: Leg) -> Lever | str:
     own = network.by_id.get(leg.pipe)
     if own is not None and _hung(network, own):
         return HANGS
-    legs = list(section.legs)
-    place = next(
-        (n for n, one in enumerate(legs) if one.pipe == leg.pipe), len(legs) - 1 if leg == section.stands else -1
-    )
-    for one in reversed(legs[: place + 1]):
-        pipe = network.by_id[one.pipe]
-        if _is_drop(pipe):
-            return _climb(model, section, one, pipe)
-    return _exit(model, section)
+    drops = [n for n, one in enumerate(section.legs) if _is_drop(network.by_id[one.pipe])]
+    place = _place(section, leg)
+    foot = max((n for n in drops if n <= place), default=None)
+    after = min((n for n in drops if n > place), default=len(section.legs))
+    pipes = tuple(one.pipe for one in section.legs[0 if foot is None else foot + 1 : after])
+    if foot is None:
+        return _exit(model, section, pipes)
+    return _climb(model, section, section.legs[foot], pipes)
+
+
+def _place(section: LongSection, leg: Leg) -> int:
+    """Which of the legs a leg is: the pipe through the floor goes with the last, the exit's tail with the first."""
+    if leg == section.stands:
+        return len(section.legs) - 1
+    return next((n for n, one in enumerate(section.legs) if one.pipe == leg.pipe), 0)
 
 
 def put(plan: Plan, held: Lever, z: float) -> Plan:
@@ -139,13 +143,14 @@ def _is_drop(pipe: Pipe) -> bool:
     return pipe.system == "waste" and pipe.run == 0.0 and is_under(pipe.start) and is_under(pipe.end)
 
 
-def _exit(model: Model, section: LongSection) -> Lever:
+def _exit(model: Model, section: LongSection, pipes: tuple[str, ...]) -> Lever:
     window = next(one for one in model.windows if one.exit == section.exit)
     return Lever(
         field="pinned_z",
         elements=(section.exit or "",),
         words=f"exit {section.exit}",
         pinned=window.pinned,
+        pipes=pipes,
         station=0.0,
         z=window.chosen,
         zero=0.0,
@@ -158,9 +163,9 @@ def _exit(model: Model, section: LongSection) -> Lever:
     )
 
 
-def _climb(model: Model, section: LongSection, leg: Leg, pipe: Pipe) -> Lever:
+def _climb(model: Model, section: LongSection, leg: Leg, pipes: tuple[str, ...]) -> Lever:
     """The drop's climb; its limits are those of a window that it would have if it were open, the exit held as it is."""
-    plan = model.plan
+    plan, pipe = model.plan, model.network.by_id[leg.pipe]
     runs = {run.id: run for run in plan.drains}
     mine: list[Drain] = [
         runs[name]
@@ -180,6 +185,7 @@ def _climb(model: Model, section: LongSection, leg: Leg, pipe: Pipe) -> Lever:
         elements=tuple(run.id for run in mine),
         words=f"{mine[0].id} over its main",
         pinned=pinned,
+        pipes=pipes,
         station=leg.ends,
         z=leg.z1,
         zero=leg.z0,
@@ -236,6 +242,7 @@ def _depth(model: Model, section: LongSection) -> Lever:
         elements=(supply.id,),
         words=f"water line {supply.id}",
         pinned=supply.down is not None,
+        pipes=tuple(leg.pipe for leg in section.legs),
         station=0.0,
         z=section.legs[0].z0,
         zero=0.0,
@@ -248,6 +255,20 @@ def _depth(model: Model, section: LongSection) -> Lever:
 
 
 def sticking(held: Lever, z: float, within: float) -> float:
-    """Where a hand that holds the pipe at `z` leaves it: at a stop nearer than `within`, else on a sixteenth."""
-    stop = min(held.holds(), key=lambda end: abs(end - z), default=math.inf)
-    return stop if abs(stop - z) <= within else held.on_tape(z)
+    """Where a hand that pulls the pipe to `z` leaves it: on a sixteenth, but held at a limit until pulled on by `within`.
+
+    Between limits with no sixteenth between them it rests on the nearer; near a single height that suits, on that.
+    """
+    single = min(held.others, key=lambda other: abs(other - z), default=math.inf)
+    if abs(single - z) <= within / 2.0:
+        return single
+    low, high = held.stops
+    if held.empty:
+        return held.on_tape(z)
+    if low is not None and high is not None and high - low < _NEAR and low - within <= z <= high + within:
+        return min((low, high), key=lambda end: abs(end - z))
+    if high is not None and high < z <= high + within:
+        return high
+    if low is not None and low - within <= z < low:
+        return low
+    return held.on_tape(z)

@@ -16,7 +16,7 @@ from engine.framing.records import Joist
 from engine.piping.records import Node, Pipe
 from engine.plan.outline import called
 from engine.plan.records import KINDS as COLLECTIONS
-from engine.plan.records import Element, Passing, PinnedFitting, Point, Record, Supply
+from engine.plan.records import Element, Fixture, Inlet, Passing, PinnedFitting, Point, Record, Supply
 from engine.takeoff.fall_path import FallPath, Step, fall_path
 from engine.takeoff.naming import joist_words
 from engine.takeoff.records import System
@@ -222,21 +222,30 @@ def _of_supply(model: Model, supply: Supply) -> LongSection | None:
     if not legs:
         return None
     made = tuple(legs)
+    things = fittings_on(model, _places(made, None), {supply.id})
     return LongSection(
         element=supply.id,
         exit=None,
-        low_end=f"first point of {supply.id}",
-        high_end=f"last point of {supply.id}",
+        low_end=_water_end(model, things, 0.0, f"first point of {supply.id}"),
+        high_end=_water_end(model, things, made[-1].ends, f"last point of {supply.id}"),
         length=made[-1].ends,
         legs=made,
         stands=None,
         tail=None,
         woods=_woods(model, made, ()),
-        things=fittings_on(model, _places(made, None), {supply.id}),
+        things=things,
         bays=_bays(model, made),
         subfloor=model.plan.floor.subfloor,
         finished=model.plan.floor.finished_z,
     )
+
+
+def _water_end(model: Model, things: tuple[Thing, ...], station: float, otherwise: str) -> str:
+    """What a water line serves or comes from where it ends: the fixture or the inlet there."""
+    ends: tuple[Fixture | Inlet, ...] = (*model.plan.fixtures, *model.plan.inlets)
+    served = {one.id: one for one in ends}
+    at = (name for thing in things if thing.station == station for name in thing.elements if name in served)
+    return next((called(served[name]) for name in at), otherwise)
 
 
 def _woods(model: Model, legs: tuple[Leg, ...], steps: tuple[Step, ...]) -> tuple[Wood, ...]:

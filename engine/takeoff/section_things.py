@@ -21,7 +21,7 @@ Place = tuple[Point, Point, float, float]
 
 
 class Thing(Record, frozen=True, gc=False):
-    """A fitting: its name, its place, and how far it reaches from there to its pipes' stops, inches.
+    """A fitting: its name, its place, and how far it reaches from there to the faces of its hubs, inches.
 
     `ahead` is upstream along the line, `back` downstream, `up` and `down` plumb; `size` is the widest of its pipes
     on the line, `joins` what else of the plan meets in it.
@@ -65,7 +65,8 @@ def _thing(part: Part, mine: list[Port], station: float) -> Thing:
             side = "back" if port.role in _DOWNSTREAM else "ahead"
         else:
             continue
-        reach[side] = max(reach[side], port.takeoff.length)
+        hub = port.depth if port.end == "hub" else 0.0
+        reach[side] = max(reach[side], port.takeoff.length + hub)
     return Thing(
         part=part.id,
         kind=part.kind,

@@ -41,7 +41,7 @@ def test_a_flat_line_hangs_on_its_exit(hand_floor: Floor) -> None:
     # the window worked by hand: low -7.3729, high -7.0625
     assert (held.low, held.high) == (pytest.approx(-7.3729, abs=5e-5), pytest.approx(-7.0625))
     # a street bend suits at -5.5625 besides; the window's ends go inward to sixteenths, -7 5/16 and -7 1/16
-    assert held.holds() == (-5.5625, -7.3125, -7.0625)
+    assert (held.others, held.stops) == ((-5.5625,), (-7.3125, -7.0625))
     moved = put(plan, held, -7.25)
     assert moved.exits[0].pinned_z == -7.25
     assert let_go(moved, held).exits[0].pinned_z is None
@@ -50,26 +50,36 @@ def test_a_flat_line_hangs_on_its_exit(hand_floor: Floor) -> None:
 def test_a_hand_feels_the_limits_and_else_the_tape(hand_floor: Floor) -> None:
     plan = hand_floor()
     held = of(plan, plan.drains[1])
-    assert sticking(held, -7.2, 0.02) == -7.1875
-    assert sticking(held, -7.0, 0.07) == -7.0625, "near a limit it holds there"
-    assert sticking(held, -6.9, 0.07) == -6.875, "pulled on, it lets go"
-    assert sticking(held, -7.33, 0.05) == -7.3125
+    assert sticking(held, -7.2, 0.2) == -7.1875
+    assert sticking(held, -7.07, 0.2) == -7.0625
+    assert sticking(held, -6.9, 0.2) == -7.0625, "past a limit it holds there"
+    assert sticking(held, -6.8, 0.2) == -6.8125, "pulled on, it lets go"
+    assert sticking(held, -7.5, 0.2) == -7.3125
+    assert sticking(held, -5.65, 0.2) == -5.5625, "a street bend's height"
+
+
+def lever_between(low: float, high: float, **fields) -> Lever:
+    known = {"pipes": (), "others": (), "z": -6.0, **fields}
+    z, pipes, others = known["z"], known["pipes"], known["others"]
+    return Lever("pinned_z", ("x1",), "exit x1", False, pipes, 0.0, z, 0.0, 1.0, low, high, "a", "b", others=others)
 
 
 def test_a_single_height_between_two_marks_can_be_met() -> None:
-    held = Lever("pinned_z", ("x1",), "exit x1", False, 0.0, -6.02, 0.0, 1.0, -6.03, -6.01, "a", "b")
-    assert held.holds() == (-6.03, -6.01), "no sixteenth lies between them"
-    assert sticking(held, -6.015, 0.03) in (-6.03, -6.01)
-    one = Lever("pinned_z", ("x1",), "exit x1", False, 0.0, -5.0, 0.0, 1.0, -7.6, -7.2, "a", "b", others=(-5.73,))
-    assert sticking(one, -5.75, 0.03) == -5.73
+    held = lever_between(-6.03, -6.01)
+    assert held.stops == (-6.03, -6.01), "no sixteenth lies between them"
+    assert sticking(held, -5.9, 0.2) == -6.01
+    assert sticking(held, -6.1, 0.2) == -6.03
+    one = lever_between(-7.6, -7.2, others=(-5.73,), z=-5.0)
+    assert sticking(one, -5.75, 0.2) == -5.73
     assert msgspec.structs.replace(one, z=-5.73).past == 0.0, "that height suits too"
     assert one.past == pytest.approx(2.2)
+    assert msgspec.structs.replace(one, z=-8.0).past == pytest.approx(-0.4)
 
 
-def test_limits_that_exclude_each_other_stand_as_they_are() -> None:
-    held = Lever("pinned_z", ("x1",), "exit x1", False, 0.0, -5.5, 0.0, 1.0, -5.0, -6.0, "a", "b")
+def test_limits_that_exclude_each_other_hold_nothing() -> None:
+    held = lever_between(-5.0, -6.0)
     assert held.empty
-    assert held.holds() == (-5.0, -6.0)
+    assert sticking(held, -5.95, 0.2) == -5.9375
 
 
 def test_a_drop_has_a_height_of_its_own(hand_floor: Floor) -> None:
@@ -144,5 +154,5 @@ def test_any_leg_of_any_plan_has_a_lever_or_a_reason(plan: Plan) -> None:
                 continue
             assert held.z == pytest.approx(held.z_of(held.value(held.z)))
             if not held.empty:
-                for stop in held.holds():
+                for stop in (*held.others, *(end for end in held.stops if end is not None)):
                     assert msgspec.structs.replace(held, z=stop).past == 0.0, "at a stop nothing is broken"
