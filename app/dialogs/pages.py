@@ -43,6 +43,12 @@ STEPS: tuple[tuple[str, str], ...] = (
         "into a run that is there.",
     ),
     (
+        "The fall",
+        "The strip under the plan shows the line of what you select, cut along its length: the pipe, the joists that it "
+        "passes with the wood that must stay, and between which heights it may lie. Drag the pipe up or down there, or "
+        "type its height; the findings follow. Without a hand in it the program chooses.",
+    ),
+    (
         "The vents",
         "A lavatory, a sink or a washer brings its riser; put others into walls and bring the arms to them, or draw "
         "overhead runs. Every trap must reach its vent within its distance; the findings tell which does not.",

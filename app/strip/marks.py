@@ -168,20 +168,14 @@ def draw_gauge(painter: QPainter, scale: Scale, lever: Lever, size: QSize) -> No
     painter.drawEllipse(now, 1.4, 1.4)
     one = lever.low is not None and lever.high is not None and abs(lever.high - lever.low) < 1.0 / 256.0
     rows = [(lever.z, f"{'set' if lever.pinned else 'now'} {tape(lever, lever.z)}", True, wrong)]
-    if not one or wrong:
-        rows.append((_over(lever.high, lever.z, 1.0), f"highest {limit(lever, 'high')}", False, False))
-        rows.append((_over(lever.low, lever.z, -1.0), f"lowest {limit(lever, 'low')}", False, False))
-        rows += [(z, f"or {tape(lever, z)}", False, False) for z in lever.others if abs(z - lever.z) > 1.0 / 256.0]
-    if lever.empty:
-        rows.sort(key=lambda row: row[1].startswith("lowest"))
+    if one and not wrong:
+        rows.append((lever.z - 1.0 / scale.up, "the only height", False, False))
     else:
-        rows.sort(key=lambda row: -row[0])
+        ends = (("highest", "high", lever.high), ("lowest", "low", lever.low))
+        rows += [(z, f"{name} {limit(lever, end)}", False, False) for name, end, z in ends if z is not None]
+    rows += [(z, f"or {tape(lever, z)}", False, False) for z in lever.others if abs(z - lever.z) > 1.0 / 256.0]
+    rows.sort(key=lambda row: -row[0])
     _draw_rows(painter, scale, rows, x if lever.station == 0.0 else None, size)
-
-
-def _over(z: float | None, now: float, way: float) -> float:
-    """A limit's height, or one just past the height in force where there is no limit."""
-    return z if z is not None else now + way
 
 
 def _draw_rows(

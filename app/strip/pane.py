@@ -127,7 +127,7 @@ class FallPane(Pane):
                 "Set in the plan" if lever.pinned else "Chosen by the program; type a height to set it yourself"
             )
         else:
-            self._name.setText("")
+            self._name.setText("set by the floor" if section is not None else "")
             self.field.show_text("")
             self.field.setToolTip(found.words)
 

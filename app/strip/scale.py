@@ -8,7 +8,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize
 
 from engine.takeoff.long_section import LongSection
 
-LEFT, RIGHT = 134.0, 92.0
+LEFT, RIGHT = 152.0, 92.0
 """Room beside the section, pixels: for the heights and what sets them, and for what stands at the upper end."""
 
 TOP, BOTTOM = 20.0, 36.0

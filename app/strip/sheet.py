@@ -23,15 +23,12 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QAbstractSlider, QSizePolicy, QWidget
 
 from app import theme
-from app.strip import marks, pipes, wood
-from app.strip.scale import BOTTOM, Scale, fitted
+from app.strip import picture, pipes
+from app.strip.scale import Scale, fitted
 from app.strip.subject import Subject
-from app.strip.wording import at_place, shown, tape, verdict
+from app.strip.wording import height, shown, verdict
 from engine.takeoff.levers import Lever, sticking
-from engine.takeoff.long_section import Leg, LongSection, Wood
-
-SLACK = 4.0
-"""How near to a pipe the pointer takes hold of it, pixels."""
+from engine.takeoff.long_section import Leg, LongSection
 
 CLICK = 3
 """A press that moves less than this is no drag, pixels."""
@@ -47,8 +44,6 @@ SLOW = 1.0 / 32.0
 
 STEP, LARGE = 1.0 / 16.0, 1.0 / 2.0
 """How far an arrow and a page key move the pipe, inches."""
-
-SLOWLY = "Shift drags slowly"
 
 FINEST = 16.0
 """Steps of the value that assistive programs read, an inch."""
@@ -129,53 +124,20 @@ class StripSheet(QAbstractSlider):
         """The floor, the wood, the pipe over it and what is written round it."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        section = self.subject.section
+        section, lever = self.subject.section, self.subject.lever
         if section is None:
-            self._paint_words(painter)
+            picture.paint_words(painter, self.subject.words, self.size())
         else:
-            self._paint_section(painter, section)
+            self.scale = scale = self._hold.scale if self._hold is not None else fitted(section, self.size())
+            picture.paint(painter, scale, section, lever, self.size())
+            if self.holding and lever is not None:
+                picture.paint_dragging(painter, section, lever, self.size())
+            elif self._station is not None:
+                picture.paint_place(painter, scale, section, self._station, self.size())
         if self.hasFocus():
             painter.setPen(QPen(QColor(theme.PINE), 2.0))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRoundedRect(QRectF(self.rect()).adjusted(1.0, 1.0, -1.0, -1.0), 4.0, 4.0)
-
-    def _paint_words(self, painter: QPainter) -> None:
-        painter.setPen(QColor(theme.QUIET))
-        flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
-        painter.drawText(QRectF(self.rect()).adjusted(24.0, 4.0, -24.0, -4.0), flags, self.subject.words)
-
-    def _paint_section(self, painter: QPainter, section: LongSection) -> None:
-        self.scale = scale = self._hold.scale if self._hold is not None else fitted(section, self.size())
-        lever, size = self.subject.lever, self.size()
-        inner = QRectF(0.0, 0.0, size.width(), size.height() - BOTTOM + 2.0)
-        wood.draw_floor(painter, scale, section)
-        wood.draw_joists(painter, scale, section)
-        pipes.draw_pipes(painter, scale, section, inner)
-        if lever is not None:
-            marks.draw_room(painter, scale, section, lever)
-        marks.draw_axis(painter, scale, section, lever)
-        wood.draw_names(painter, scale, section)
-        marks.draw_rulers(painter, scale, section, size)
-        marks.draw_bores(painter, scale, section, size)
-        marks.draw_ends(painter, scale, section)
-        if lever is not None:
-            marks.draw_gauge(painter, scale, lever, size)
-        self._paint_readout(painter, section)
-
-    def _paint_readout(self, painter: QPainter, section: LongSection) -> None:
-        lever = self.subject.lever
-        if self._hold is not None and self._hold.begun and lever is not None:
-            lines = [f"{tape(lever, lever.z)} in {_unit(lever)}", verdict(lever, section), SLOWLY]
-            wrong = bool(lever.past) or lever.empty or _broken(section)
-            marks.draw_readout(painter, lines, self.size(), wrong)
-        elif self._station is not None:
-            cut = self._wood_at(section, self._station)
-            z = cut.z if cut is not None else section.leg_at(self._station).z(self._station)
-            bottom = cut.bottom if cut is not None else _depth_at(section, self._station)
-            marks.draw_station(painter, self.scale, self._station, z, 0.0, bottom)
-            lines = list(at_place(section, self._station, cut, self._things(section, self._station)))
-            broken = cut is not None and cut.cut is not None and cut.cut.legal is False
-            marks.draw_readout(painter, lines, self.size(), broken)
 
     # the pointer -----------------------------------------------------------------------------------------------
 
@@ -337,11 +299,13 @@ class StripSheet(QAbstractSlider):
         """A joist or fitting near the pointer draws it to itself."""
         places = [one.station for one in section.woods] + [one.station for one in section.things]
         nearest = min(places, key=lambda place: abs(place - station), default=None)
-        return nearest if nearest is not None and abs(nearest - station) * self.scale.along <= SLACK else station
+        return (
+            nearest if nearest is not None and abs(nearest - station) * self.scale.along <= picture.SLACK else station
+        )
 
     def _leg_at(self, at: QPointF) -> Leg | None:
         section = self.subject.section
-        return pipes.leg_at(self.scale, section, at, SLACK) if section is not None else None
+        return pipes.leg_at(self.scale, section, at, picture.SLACK) if section is not None else None
 
     def _beside(self) -> tuple[str, ...]:
         """The upright pipes, which go with what they stand on."""
@@ -349,12 +313,6 @@ class StripSheet(QAbstractSlider):
         assert section is not None  # only asked with one on show
         extra = (section.stands, section.tail, *(leg for leg in section.legs if leg.begins == leg.ends))
         return tuple(leg.pipe for leg in extra if leg is not None)
-
-    def _wood_at(self, section: LongSection, station: float) -> Wood | None:
-        return next((one for one in section.woods if one.begins - 1.0e-6 <= station <= one.ends + 1.0e-6), None)
-
-    def _things(self, section: LongSection, station: float) -> list[str]:
-        return [thing.words for thing in pipes.thing_at(self.scale, section, station, SLACK)]
 
     def _tell_value(self) -> None:
         """Keep the value that assistive programs read at the height on show, without moving the pipe by it."""
@@ -378,20 +336,7 @@ class StripSheet(QAbstractSlider):
         if section is None:
             self.setAccessibleDescription(self.subject.words)
             return
-        said = [f"{tape(lever, lever.z)} in {_unit(lever)}, {verdict(lever, section)}"] if lever is not None else []
+        said = [f"{height(lever)}, {verdict(lever, section)}"] if lever is not None else []
         if self._station is not None:
-            cut = self._wood_at(section, self._station)
-            said = [*at_place(section, self._station, cut, self._things(section, self._station)), *said]
+            said = [*picture.told_at(self.scale, section, self._station), *said]
         self.setAccessibleDescription(". ".join(said))
-
-
-def _unit(lever: Lever) -> str:
-    return "over its main" if lever.field == "rise" else f"down at {lever.words}"
-
-
-def _broken(section: LongSection) -> bool:
-    return any(one.cut is not None and one.cut.legal is False for one in section.woods)
-
-
-def _depth_at(section: LongSection, station: float) -> float | None:
-    return next((-bay.depth for bay in section.bays if bay.begins <= station <= bay.ends), None)

@@ -12,7 +12,7 @@ from engine.takeoff.long_section import LongSection, Wood
 UNIT = {"pinned_z": "down", "rise": "up", "down": "down"}
 """Which way each field counts: down from the joists' top, or up from the main's axis."""
 
-LABELS = {"pinned_z": "Axis at {}, down", "rise": "{}", "down": "{}, down"}
+LABELS = {"pinned_z": "{}, down", "rise": "{}", "down": "{}, down"}
 
 _TITLES = {rule.id: rule.title for rule in ALL_RULES}
 
@@ -35,6 +35,12 @@ def measure(lever: Lever, z: float) -> str:
 def tape(lever: Lever, z: float) -> str:
     """A height as its field counts it, to the nearest sixteenth."""
     return inches(shown(lever, z))
+
+
+def height(lever: Lever) -> str:
+    """The height in force and where it counts: ``7 3/16 in down at exit x1``."""
+    where = "over its main" if lever.field == "rise" else f"down at {lever.words}"
+    return f"{tape(lever, lever.z)} in {where}"
 
 
 def shown(lever: Lever, z: float) -> float:
@@ -88,18 +94,15 @@ def at_place(section: LongSection, station: float, wood: Wood | None, things: li
     z = wood.z if wood is not None else leg.z(station)
     place = feet_inches(station)
     yield f"{place} from {'the exit' if section.exit is not None else 'its first point'}, {leg.element}"
-    depth = (
-        -wood.bottom
-        if wood is not None
-        else next((bay.depth for bay in section.bays if bay.begins <= station <= bay.ends), None)
-    )
+    bays = (-bay.depth for bay in section.bays if bay.begins <= station <= bay.ends)
+    bottom = wood.bottom if wood is not None else next(bays, None)
     down_words = f"{inches(-z)} in down" if z <= 0.0 else f"{inches(z)} in above the joists"
-    if depth is None:
+    if bottom is None:
         yield f"axis {down_words}"
-    elif z + depth >= 0.0:
-        yield f"axis {down_words}, {inches(depth + z)} in up from the bottom"
+    elif z >= bottom:
+        yield f"axis {down_words}, {inches(z - bottom)} in up from the bottom"
     else:
-        yield f"axis {down_words}, {inches(-depth - z)} in under the joists"
+        yield f"axis {down_words}, {inches(bottom - z)} in under the joists"
     if wood is not None:
         yield f"{wood.words}: {cut_words(wood)}"
     yield from things

@@ -7,73 +7,19 @@ inches from the joists' top, negative below it.
 from __future__ import annotations
 
 import math
-from typing import Literal
 
 from engine.checks.model import Model
-from engine.crossings.limits import allowance, judged_by_book
-from engine.crossings.records import Crossing, JoistCut
-from engine.framing.records import Joist
-from engine.piping.records import Node, Pipe
+from engine.piping.records import Node
 from engine.plan.outline import called
 from engine.plan.records import KINDS as COLLECTIONS
-from engine.plan.records import Element, Fixture, Inlet, Passing, PinnedFitting, Point, Record, Supply
-from engine.takeoff.fall_path import FallPath, Step, fall_path
-from engine.takeoff.naming import joist_words
-from engine.takeoff.records import System
+from engine.plan.records import Element, Fixture, Inlet, PinnedFitting, Point, Record, Supply
+from engine.takeoff.fall_path import fall_path
+from engine.takeoff.section_legs import Leg as Leg
+from engine.takeoff.section_legs import legs_of, tail_of, upright
 from engine.takeoff.section_things import Thing, fittings_on
+from engine.takeoff.section_wood import Bay, bays_of, woods_of
+from engine.takeoff.section_wood import Wood as Wood
 from engine.trade import pipe as trade
-
-
-class Leg(Record, frozen=True, gc=False):
-    """One straight stretch: its axis runs from `begins`, `z0` up to `ends`, `z1`. An upright pipe begins where it ends."""
-
-    pipe: str
-    element: str
-    system: System
-    shape: Literal["level", "plumb", "inclined"]
-    size: float
-    od: float
-    passing: Passing
-    begins: float
-    ends: float
-    z0: float
-    z1: float
-    start: Point
-    end: Point
-
-    def z(self, station: float) -> float:
-        """The axis' height at a distance from the exit."""
-        share = (station - self.begins) / (self.ends - self.begins) if self.ends > self.begins else 0.0
-        return self.z0 + share * (self.z1 - self.z0)
-
-
-class Wood(Record, frozen=True, gc=False):
-    """One joist that the line cuts through: its width along the line, its edges, and what of it must stay.
-
-    `keeps` are the parts, each from its top to its bottom, in which no hole may lie for the pipe to pass as it is
-    drawn; the whole joist where no cut is allowed. `z` is the axis there; `cut` what the pipe takes, None where it
-    passes clear.
-    """
-
-    crossing: str
-    joist: str
-    words: str
-    station: float
-    begins: float
-    ends: float
-    top: float
-    bottom: float
-    keeps: tuple[tuple[float, float], ...]
-    z: float
-    cut: JoistCut | None
-
-
-class Bay(Record, frozen=True, gc=False):
-    """A stretch of the line under one field of joists, and how deep they are."""
-
-    begins: float
-    ends: float
-    depth: float
 
 
 class LongSection(Record, frozen=True, gc=False):
@@ -117,9 +63,9 @@ def long_section(model: Model, element: Element) -> LongSection | None:
     path = fall_path(model, element)
     if path is None or any(node not in model.heights for step in path.steps for node in (step.lower, step.upper)):
         return None
-    legs = _legs(model, path)
+    legs = legs_of(model, path)
     top = path.steps[-1].upper
-    stands = _upright(model, path.stands, legs[-1].ends) if path.stands is not None else None
+    stands = upright(model, path.stands, legs[-1].ends) if path.stands is not None else None
     elements = _elements(model)
     high = path.stands.pipe.element if path.stands is not None else _closed_by(model, top)
     return LongSection(
@@ -130,76 +76,12 @@ def long_section(model: Model, element: Element) -> LongSection | None:
         length=path.length,
         legs=legs,
         stands=stands,
-        tail=_tail(model, path.exit, legs[0]),
-        woods=_woods(model, legs, path.steps),
+        tail=tail_of(model, path.exit, legs[0]),
+        woods=woods_of(model, legs, path.steps),
         things=fittings_on(model, _places(legs, stands), {leg.pipe for leg in (*legs, *([stands] if stands else []))}),
-        bays=_bays(model, legs),
+        bays=bays_of(model, legs),
         subfloor=model.plan.floor.subfloor,
         finished=model.plan.floor.finished_z,
-    )
-
-
-def _legs(model: Model, path: FallPath) -> tuple[Leg, ...]:
-    """The pipes strung together; a roll takes its share of the run that ends in it."""
-    legs: list[Leg] = []
-    base = taken = 0.0
-    for step in path.steps:
-        z0, z1 = model.heights[step.lower], model.heights[step.upper]
-        pipe = step.pipe
-        if pipe.shape == "inclined" and pipe.run == 0.0:
-            taken = abs(z1 - z0) / math.tan(math.radians(abs(pipe.climb))) if pipe.climb else 0.0
-            following = next((s.pipe.run for s in path.steps if s.lower == step.upper), 0.0)
-            taken = min(taken, following)
-            legs.append(_leg(step, base, base + taken, z0, z1))
-            continue
-        legs.append(_leg(step, base + taken, base + pipe.run, z0, z1))
-        base += pipe.run
-        taken = 0.0
-    return tuple(legs)
-
-
-def _leg(step: Step, begins: float, ends: float, z0: float, z1: float) -> Leg:
-    pipe = step.pipe
-    return Leg(
-        pipe=pipe.id,
-        element=pipe.element,
-        system=pipe.system,
-        shape=pipe.shape,
-        size=pipe.size,
-        od=trade.drain(pipe.size).od,
-        passing=pipe.passing,
-        begins=begins,
-        ends=ends,
-        z0=z0,
-        z1=z1,
-        start=(step.lower.x, step.lower.y),
-        end=(step.upper.x, step.upper.y),
-    )
-
-
-def _upright(model: Model, step: Step, station: float) -> Leg:
-    return _leg(step, station, station, model.heights.get(step.lower, 0.0), step.upper.level)
-
-
-def _tail(model: Model, name: str, first: Leg) -> Leg | None:
-    """The pipe that goes plumb from an exit to its tail; none where it goes out through the rim."""
-    exit_ = next(one for one in model.plan.exits if one.id == name)
-    if exit_.how != "turn-down":
-        return None
-    return Leg(
-        pipe=f"{name}.tail",
-        element=name,
-        system=first.system,
-        shape="plumb",
-        size=first.size,
-        od=first.od,
-        passing="through",
-        begins=0.0,
-        ends=0.0,
-        z0=exit_.tail_z,
-        z1=first.z0,
-        start=exit_.at,
-        end=exit_.at,
     )
 
 
@@ -232,9 +114,9 @@ def _of_supply(model: Model, supply: Supply) -> LongSection | None:
         legs=made,
         stands=None,
         tail=None,
-        woods=_woods(model, made, ()),
+        woods=woods_of(model, made, ()),
         things=things,
-        bays=_bays(model, made),
+        bays=bays_of(model, made),
         subfloor=model.plan.floor.subfloor,
         finished=model.plan.floor.finished_z,
     )
@@ -248,115 +130,9 @@ def _water_end(model: Model, things: tuple[Thing, ...], station: float, otherwis
     return next((called(served[name]) for name in at), otherwise)
 
 
-def _woods(model: Model, legs: tuple[Leg, ...], steps: tuple[Step, ...]) -> tuple[Wood, ...]:
-    cuts = {made.crossing: made for made in model.cuts}
-    by_pipe: dict[str, list[Crossing]] = {}
-    for crossing in model.crossings:
-        by_pipe.setdefault(crossing.pipe, []).append(crossing)
-    pipes = {step.pipe.id: step for step in steps}
-    found: list[Wood] = []
-    for leg in legs:
-        step = pipes.get(leg.pipe)
-        found.extend(_wood(model, leg, step, one, cuts.get(one.id)) for one in by_pipe.get(leg.pipe, ()))
-    return tuple(sorted(found, key=lambda wood: (wood.station, wood.joist)))
-
-
-def _wood(model: Model, leg: Leg, step: Step | None, crossing: Crossing, cut: JoistCut | None) -> Wood:
-    """A crossing on the line; its distances count from its pipe's start, which of waste is the upper end."""
-    joist = model.joists[crossing.joist]
-    against = step is not None and step.pipe.start == step.upper
-    places = (crossing.enters, crossing.leaves, crossing.position)
-    if against:
-        leaves, enters, station = (leg.ends - place for place in places)
-    else:
-        first = leg.ends - (step.pipe.run if step is not None else leg.ends - leg.begins)
-        enters, leaves, station = (first + place for place in places)
-    top = 0.0
-    return Wood(
-        crossing=crossing.id,
-        joist=joist.id,
-        words=joist_words(model, joist),
-        station=station,
-        begins=enters,
-        ends=leaves,
-        top=top,
-        bottom=top - joist.depth,
-        keeps=_keeps(model, joist, crossing, cut, top),
-        z=_axis(model, step, crossing, leg),
-        cut=cut,
-    )
-
-
-def _axis(model: Model, step: Step | None, crossing: Crossing, leg: Leg) -> float:
-    """The axis at a crossing, as the cut is laid out: along the pipe's own slope from its start."""
-    if step is None:
-        return leg.z0
-    pipe: Pipe = step.pipe
-    fall = pipe.slope * crossing.position / 12.0
-    start: Node = pipe.start
-    return model.heights[start] - fall if pipe.system == "waste" else model.heights[start] + fall
-
-
-def _keeps(
-    model: Model, joist: Joist, crossing: Crossing, cut: JoistCut | None, top: float
-) -> tuple[tuple[float, float], ...]:
-    bottom = top - joist.depth
-    whole = ((top, bottom),)
-    if crossing.passing == "under":
-        return whole
-    if joist.member == "engineered":
-        return () if model.book.says("joist.engineered.cuts_allowed") else whole
-    if not judged_by_book(joist):
-        return ()
-    if not crossing.straight:
-        return whole
-    most = allowance(joist.depth, model.book)
-    if crossing.passing == "through":
-        return ((top, top - most.edge), (bottom + most.edge, bottom))
-    if cut is None:
-        return ((top - most.notch_depth, bottom + most.notch_depth),)
-    return ((top - cut.limit, bottom),) if cut.edge == "top" else ((top, bottom + cut.limit),)
-
-
 def _places(legs: tuple[Leg, ...], stands: Leg | None) -> list[tuple[Point, Point, float, float]]:
     """The legs as plan lines, with the distances at which they begin and end."""
     return [(leg.start, leg.end, leg.begins, leg.ends) for leg in (*legs, *([stands] if stands else []))]
-
-
-def _bays(model: Model, legs: tuple[Leg, ...]) -> tuple[Bay, ...]:
-    """The stretches of a line that lie under each field of joists; stretches that touch are one."""
-    depths: dict[str, float] = {}
-    for joist in model.framing.joists:
-        depths[joist.field] = max(depths.get(joist.field, 0.0), joist.depth)
-    found: list[Bay] = []
-    for leg in legs:
-        for field in model.plan.fields:
-            inside = _inside(leg.start, leg.end, field.corner, field.size)
-            if inside is None or field.id not in depths:
-                continue
-            length = leg.ends - leg.begins
-            begins, ends = (leg.begins + share * length for share in inside)
-            before = found[-1] if found else None
-            if before is not None and before.depth == depths[field.id] and begins - before.ends < 1.0 / 64.0:
-                found[-1] = Bay(before.begins, max(before.ends, ends), before.depth)
-            else:
-                found.append(Bay(begins, ends, depths[field.id]))
-    return tuple(found)
-
-
-def _inside(a: Point, b: Point, corner: Point, size: tuple[float, float]) -> tuple[float, float] | None:
-    """Between which shares of the line a-b it lies inside a rectangle; None where nowhere."""
-    low, high = 0.0, 1.0
-    for axis in (0, 1):
-        step = b[axis] - a[axis]
-        first, last = corner[axis] - a[axis], corner[axis] + size[axis] - a[axis]
-        if step == 0.0:
-            if first > 0.0 or last < 0.0:
-                return None
-            continue
-        one, other = sorted((first / step, last / step))
-        low, high = max(low, one), min(high, other)
-    return (low, high) if low < high or a == b else None
 
 
 def _end_words(element: Element, last: Leg) -> str:

@@ -8,18 +8,23 @@ from pathlib import Path
 
 import msgspec
 import pytest
+from hypothesis import HealthCheck, given, settings
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QAccessible, QImage, QPainter
 from PySide6.QtTest import QTest
 
+from app.strip import picture
 from app.strip.pane import FallPane
-from app.strip.subject import NOTHING
+from app.strip.scale import fitted
+from app.strip.subject import NOTHING, subject
 from app.strip.wording import limit
 from app.workplace import Workplace
 from engine.plan.edits import set_field
 from engine.plan.file import read as read_plan
 from engine.plan.records import Plan
+from engine.study import study
 from tests.app.window.strip_hand import StripHand
+from tests.engine import coarse_plans
 
 SAMPLES = Path(__file__).resolve().parents[3] / "samples"
 SHIFT = Qt.KeyboardModifier.ShiftModifier
@@ -350,6 +355,30 @@ def test_the_round_of_the_panes_stops_there(hand: StripHand) -> None:
         hand.work.next_pane()
         places.append(hand.sheet.hasFocus())
     assert any(places)
+
+
+@given(coarse_plans.plans() | coarse_plans.bathrooms())
+@settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+def test_any_line_of_any_plan_can_be_painted(qapp, plan: Plan) -> None:
+    found = study(plan)
+    image = QImage(640, 140, QImage.Format.Format_ARGB32_Premultiplied)
+    for one in (*plan.drains, *plan.fixtures, *plan.risers, *plan.exits, *plan.supplies, *plan.vents):
+        made = subject(found, {one.id})
+        painter = QPainter(image)
+        if made.section is None:
+            picture.paint_words(painter, made.words, image.size())
+        else:
+            scale = fitted(made.section, image.size())
+            assert scale.along > 0.0
+            assert scale.up >= scale.along - 1e-9, "lengths are never drawn larger than heights"
+            picture.paint(painter, scale, made.section, made.lever, image.size())
+            for share in (0.0, 0.37, 1.0):
+                station = share * made.section.length
+                picture.paint_place(painter, scale, made.section, station, image.size())
+                assert all(picture.told_at(scale, made.section, station))
+            if made.lever is not None:
+                picture.paint_dragging(painter, made.section, made.lever, image.size())
+        painter.end()
 
 
 @pytest.mark.parametrize("sample", ["one-bath-cottage", "cottage-with-kitchen", "cottage-with-mistakes"])

@@ -9,13 +9,16 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from engine.checks.model import Model
+from engine.framing.records import Joist
 from engine.plan.records import Drain, Exit, Fixture, JoistField, Plan, Supply
 from engine.study import work_out
-from engine.takeoff.long_section import LongSection, Wood, long_section
+from engine.takeoff.long_section import Leg, LongSection, Wood, long_section
 from tests.engine import coarse_plans
 from tests.engine.plan import drawn_plans
 
 Floor = Callable[..., Plan]
+PLACES = 24
+HAIR = 0.01
 
 
 def section_of(model: Model, element_id: str) -> LongSection:
@@ -177,6 +180,19 @@ def follows_from(wood: Wood, found: LongSection) -> bool:
     return any(leg.begins - 1e-6 <= wood.station <= leg.ends + 1e-6 for leg in found.legs)
 
 
+def in_wood(leg: Leg, joist: Joist) -> list[float]:
+    """The distances at which a leg's axis lies inside a joist, looked for place by place."""
+    found = []
+    for number in range(PLACES + 1):
+        share = number / PLACES
+        x, y = (a + share * (b - a) for a, b in zip(leg.start, leg.end, strict=True))
+        dx, dy = x - joist.start[0], y - joist.start[1]
+        u, v = dx * joist.along[0] + dy * joist.along[1], dx * joist.along[1] - dy * joist.along[0]
+        if HAIR < u < joist.length - HAIR and abs(v) < joist.thickness / 2.0 - HAIR:
+            found.append(leg.begins + share * (leg.ends - leg.begins))
+    return found
+
+
 def check_any(plan: Plan) -> int:
     """Everything that must hold of every section of a plan; how many there were."""
     model = work_out(plan)
@@ -204,6 +220,12 @@ def check_any(plan: Plan) -> int:
                 assert before.ends == pytest.approx(after.begins)
                 assert before.z1 == pytest.approx(after.z0)
             for leg in found.legs:
+                for joist in model.framing.joists:
+                    for station in in_wood(leg, joist):
+                        assert any(
+                            wood.joist == joist.id and wood.begins - HAIR <= station <= wood.ends + HAIR
+                            for wood in found.woods
+                        ), "where the axis is in wood, wood is shown"
                 assert leg.shape != "plumb" or leg.begins == leg.ends
     return made
 
