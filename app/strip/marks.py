@@ -155,7 +155,7 @@ def draw_gauge(painter: QPainter, scale: Scale, lever: Lever, size: QSize) -> No
     if lever.low is not None and lever.high is not None:
         painter.drawLine(QLineF(x, scale.y(lever.low), x, scale.y(lever.high)))
     painter.setPen(QPen(QColor(theme.PINE), 2.0))
-    for z in lever.others:
+    for z, _ in lever.others:
         painter.drawLine(QLineF(x - 5.0, scale.y(z), x + 5.0, scale.y(z)))
     painter.setPen(QPen(ink, 1.4))
     painter.setBrush(QColor(theme.RAISED))
@@ -173,7 +173,7 @@ def draw_gauge(painter: QPainter, scale: Scale, lever: Lever, size: QSize) -> No
     else:
         ends = (("highest", "high", lever.high), ("lowest", "low", lever.low))
         rows += [(z, f"{name} {limit(lever, end)}", False, False) for name, end, z in ends if z is not None]
-    rows += [(z, f"or {tape(lever, z)}", False, False) for z in lever.others if abs(z - lever.z) > 1.0 / 256.0]
+    rows += [(z, f"or {tape(lever, z)}", False, False) for z, _ in lever.others if abs(z - lever.z) > 1.0 / 256.0]
     rows.sort(key=lambda row: -row[0])
     _draw_rows(painter, scale, rows, x if lever.station == 0.0 else None, size)
 

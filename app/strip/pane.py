@@ -166,9 +166,15 @@ class FallPane(Pane):
 
     def _on_choose(self) -> None:
         lever = self.subject.lever
-        if lever is not None and lever.pinned:
-            self._document.commit(let_go(self._document.settled, lever), f"let the program choose {_what(lever)}")
-            self.told.emit(f"The program chooses {_what(lever)} again.")
+        if lever is None or not lever.pinned:
+            return
+        try:
+            plan = let_go(self._document.settled, lever)
+        except EditError as fault:
+            self.told.emit(str(fault))
+            return
+        self._document.commit(plan, f"let the program choose {_what(lever)}")
+        self.told.emit(f"The program chooses {_what(lever)} again.")
 
     def _on_typing(self) -> None:
         if self.subject.lever is not None:

@@ -45,6 +45,11 @@ SLOW = 1.0 / 32.0
 STEP, LARGE = 1.0 / 16.0, 1.0 / 2.0
 """How far an arrow and a page key move the pipe, inches."""
 
+KEYS = (
+    "Up and Down move the pipe by a sixteenth, Page Up and Page Down by half an inch, Left and Right go along it; "
+    "Enter types its height, Home leaves it to the program."
+)
+
 FINEST = 16.0
 """Steps of the value that assistive programs read, an inch."""
 
@@ -88,6 +93,7 @@ class StripSheet(QAbstractSlider):
         self.asked: float | None = None
         self._hold: Hold | None = None
         self._station: float | None = None
+        self._walked = False
         self.valueChanged.connect(self._on_value)
 
     def sizeHint(self) -> QSize:
@@ -193,8 +199,9 @@ class StripSheet(QAbstractSlider):
     def leaveEvent(self, event: QEvent) -> None:
         """Nothing of the hover stays."""
         super().leaveEvent(event)
-        if self._station is not None and not self.hasFocus():
+        if self._station is not None and not self._walked:
             self._station = None
+            self._describe()
             self.update()
 
     def give_up(self) -> bool:
@@ -218,8 +225,10 @@ class StripSheet(QAbstractSlider):
         self.update()
 
     def focusInEvent(self, event: QFocusEvent) -> None:
-        """The frame comes with the keyboard."""
+        """The frame comes with the keyboard, and what the keys do is told."""
         super().focusInEvent(event)
+        if event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason):
+            self.told.emit(KEYS)
         self.update()
 
     # the keyboard ----------------------------------------------------------------------------------------------
@@ -251,7 +260,7 @@ class StripSheet(QAbstractSlider):
         if self.give_up():
             return True
         had = self._station is not None
-        self._station = None
+        self._station, self._walked = None, False
         self._describe()
         self.update()
         return had
@@ -273,7 +282,7 @@ class StripSheet(QAbstractSlider):
             return
         stations = [one.station for one in section.woods] + [one.station for one in section.things]
         places = sorted({0.0, section.length, *stations})
-        here = self._station
+        here, self._walked = self._station, True
         if here is None:
             self._station = places[0] if by > 0 else places[-1]
         else:
@@ -289,7 +298,7 @@ class StripSheet(QAbstractSlider):
         self.setCursor(Qt.CursorShape.SizeVerCursor if leg is not None else Qt.CursorShape.ArrowCursor)
         station = self.scale.station(at.x())
         inside = -1.0 <= station <= section.length + 1.0
-        before = self._station
+        before, self._walked = self._station, False
         self._station = self._drawn_to(section, min(max(0.0, station), section.length)) if inside else None
         if before != self._station:
             self._describe()

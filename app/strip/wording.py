@@ -81,7 +81,9 @@ def verdict(lever: Lever, section: LongSection) -> str:
     if broken:
         what = "cut does" if len(broken) == 1 else "cuts do"
         said.append(f"{len(broken)} {what} not hold")
-    return "; ".join(said) or "inside its limits"
+    if not said:
+        return f"suits by {lever.by_other}" if lever.by_other else "inside its limits"
+    return "; ".join(said)
 
 
 def _by(length: float) -> str:

@@ -29,7 +29,7 @@ class Lever(Record, frozen=True, gc=False):
 
     `z` is the axis' height at `station` as it is now, `zero` the height that the field counts from, `sign` which way
     (1 up, -1 down). `pipes` are the legs of the section that move with it. `low` and `high` are the lowest and highest axis there that suit everything, with what sets
-    them; None where nothing does. `others` are single heights that suit too.
+    them; None where nothing does. `others` are single heights that suit too, each with what makes it possible.
     """
 
     field: Literal["pinned_z", "rise", "down"]
@@ -45,7 +45,7 @@ class Lever(Record, frozen=True, gc=False):
     high: float | None
     low_by: str
     high_by: str
-    others: tuple[float, ...] = ()
+    others: tuple[tuple[float, str], ...] = ()
 
     @property
     def empty(self) -> bool:
@@ -53,9 +53,14 @@ class Lever(Record, frozen=True, gc=False):
         return self.low is not None and self.high is not None and self.low > self.high + _HAIR
 
     @property
+    def by_other(self) -> str:
+        """What makes the height possible where it is one of the single ones that suit besides; empty where it is not."""
+        return next((words for z, words in self.others if abs(self.z - z) <= _HAIR), "")
+
+    @property
     def past(self) -> float:
         """How far the height lies over the highest (more than nothing) or under the lowest (less), inches."""
-        if any(abs(self.z - other) <= _HAIR for other in self.others):
+        if self.by_other:
             return 0.0
         if self.high is not None and self.z > self.high + _HAIR:
             return self.z - self.high
@@ -102,7 +107,7 @@ def lever(model: Model, section: LongSection, leg: Leg) -> Lever | str:
     own = network.by_id.get(leg.pipe)
     if own is not None and _hung(network, own):
         return HANGS
-    drops = [n for n, one in enumerate(section.legs) if _is_drop(network.by_id[one.pipe])]
+    drops = [n for n, one in enumerate(section.legs) if _is_drop(network, network.by_id[one.pipe])]
     place = _place(section, leg)
     foot = max((n for n in drops if n <= place), default=None)
     after = min((n for n in drops if n > place), default=len(section.legs))
@@ -134,13 +139,16 @@ def let_go(plan: Plan, held: Lever) -> Plan:
 
 
 def _hung(network: Network, pipe: Pipe) -> bool:
-    number = network.reach.get(pipe.end, network.reach.get(pipe.start))
-    return pipe.system == "vent" and any(reach.number == number and reach.hung for reach in network.reaches)
+    """Whether a pipe's upper end, or its lower one where it goes on through the floor, hangs under the floor."""
+    ends = (pipe.start, pipe.end) if pipe.system == "waste" else (pipe.end, pipe.start)
+    number = next((network.reach[node] for node in ends if node in network.reach), None)
+    return any(reach.number == number and reach.hung for reach in network.reaches)
 
 
-def _is_drop(pipe: Pipe) -> bool:
+def _is_drop(network: Network, pipe: Pipe) -> bool:
     """Whether a pipe is the drop or roll that closes a run's end onto a main."""
-    return pipe.system == "waste" and pipe.run == 0.0 and is_under(pipe.start) and is_under(pipe.end)
+    closes = pipe.system == "waste" and pipe.run == 0.0 and is_under(pipe.start) and is_under(pipe.end)
+    return closes and not _hung(network, pipe)
 
 
 def _exit(model: Model, section: LongSection, pipes: tuple[str, ...]) -> Lever:
@@ -159,7 +167,7 @@ def _exit(model: Model, section: LongSection, pipes: tuple[str, ...]) -> Lever:
         high=window.high,
         low_by=window.low_set_by or "",
         high_by=window.high_set_by or "",
-        others=tuple(z for z, _ in window.others),
+        others=window.others,
     )
 
 
@@ -259,7 +267,7 @@ def sticking(held: Lever, z: float, within: float) -> float:
 
     Between limits with no sixteenth between them it rests on the nearer; near a single height that suits, on that.
     """
-    single = min(held.others, key=lambda other: abs(other - z), default=math.inf)
+    single = min((other for other, _ in held.others), key=lambda other: abs(other - z), default=math.inf)
     if abs(single - z) <= within / 2.0:
         return single
     low, high = held.stops

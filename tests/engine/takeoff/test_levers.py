@@ -41,7 +41,8 @@ def test_a_flat_line_hangs_on_its_exit(hand_floor: Floor) -> None:
     # the window worked by hand: low -7.3729, high -7.0625
     assert (held.low, held.high) == (pytest.approx(-7.3729, abs=5e-5), pytest.approx(-7.0625))
     # a street bend suits at -5.5625 besides; the window's ends go inward to sixteenths, -7 5/16 and -7 1/16
-    assert (held.others, held.stops) == ((-5.5625,), (-7.3125, -7.0625))
+    assert held.stops == (-7.3125, -7.0625)
+    assert held.others == ((-5.5625, "a street bend in the flange of wc1"),)
     moved = put(plan, held, -7.25)
     assert moved.exits[0].pinned_z == -7.25
     assert let_go(moved, held).exits[0].pinned_z is None
@@ -69,9 +70,10 @@ def test_a_single_height_between_two_marks_can_be_met() -> None:
     assert held.stops == (-6.03, -6.01), "no sixteenth lies between them"
     assert sticking(held, -5.9, 0.2) == -6.01
     assert sticking(held, -6.1, 0.2) == -6.03
-    one = lever_between(-7.6, -7.2, others=(-5.73,), z=-5.0)
+    one = lever_between(-7.6, -7.2, others=((-5.73, "a street bend"),), z=-5.0)
     assert sticking(one, -5.75, 0.2) == -5.73
-    assert msgspec.structs.replace(one, z=-5.73).past == 0.0, "that height suits too"
+    bent = msgspec.structs.replace(one, z=-5.73)
+    assert (bent.past, bent.by_other, one.by_other) == (0.0, "a street bend", "")
     assert one.past == pytest.approx(2.2)
     assert msgspec.structs.replace(one, z=-8.0).past == pytest.approx(-0.4)
 
@@ -136,7 +138,11 @@ def test_a_foot_vent_hangs_where_the_floor_lets_it() -> None:
     for vent in plan.vents:
         section = long_section(model, vent) if isinstance(vent, Vent) and vent.above_floor is None else None
         if section is not None:
-            said.append(lever(model, section, section.legs[-1]))
+            foot = [leg for leg in section.legs if leg.shape == "plumb"]
+            said += [lever(model, section, leg) for leg in (*foot, section.legs[-1])]
+            below = lever(model, section, section.legs[0])
+            assert isinstance(below, Lever)
+            assert below.field == "pinned_z", "the drain under it hangs on the exit"
     assert said == [HANGS] * len(said)
     assert said
 
@@ -154,5 +160,5 @@ def test_any_leg_of_any_plan_has_a_lever_or_a_reason(plan: Plan) -> None:
                 continue
             assert held.z == pytest.approx(held.z_of(held.value(held.z)))
             if not held.empty:
-                for stop in (*held.others, *(end for end in held.stops if end is not None)):
+                for stop in (*(z for z, _ in held.others), *(end for end in held.stops if end is not None)):
                     assert msgspec.structs.replace(held, z=stop).past == 0.0, "at a stop nothing is broken"
