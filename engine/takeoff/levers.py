@@ -107,7 +107,8 @@ def lever(model: Model, section: LongSection, leg: Leg) -> Lever | str:
     own = network.by_id.get(leg.pipe)
     if own is not None and _hung(network, own):
         return HANGS
-    drops = [n for n, one in enumerate(section.legs) if _is_drop(network, network.by_id[one.pipe])]
+    runs = {run.id for run in model.plan.drains}
+    drops = [n for n, one in enumerate(section.legs) if _is_drop(runs, network.by_id[one.pipe])]
     place = _place(section, leg)
     foot = max((n for n in drops if n <= place), default=None)
     after = min((n for n in drops if n > place), default=len(section.legs))
@@ -145,10 +146,9 @@ def _hung(network: Network, pipe: Pipe) -> bool:
     return any(reach.number == number and reach.hung for reach in network.reaches)
 
 
-def _is_drop(network: Network, pipe: Pipe) -> bool:
-    """Whether a pipe is the drop or roll that closes a run's end onto a main."""
-    closes = pipe.system == "waste" and pipe.run == 0.0 and is_under(pipe.start) and is_under(pipe.end)
-    return closes and not _hung(network, pipe)
+def _is_drop(runs: set[str], pipe: Pipe) -> bool:
+    """Whether a pipe is the drop or roll that closes a drain's end onto a main."""
+    return pipe.element in runs and pipe.run == 0.0 and is_under(pipe.start) and is_under(pipe.end)
 
 
 def _exit(model: Model, section: LongSection, pipes: tuple[str, ...]) -> Lever:

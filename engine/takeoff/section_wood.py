@@ -5,6 +5,7 @@ from __future__ import annotations
 from engine.checks.model import Model
 from engine.crossings.limits import allowance, judged_by_book
 from engine.crossings.records import Crossing, JoistCut
+from engine.crossings.stretches import EXACT
 from engine.framing.records import Joist
 from engine.piping.records import Node, Pipe
 from engine.plan.records import Point, Record
@@ -53,12 +54,54 @@ def woods_of(model: Model, legs: tuple[Leg, ...], steps: tuple[Step, ...]) -> tu
     for leg in legs:
         step = pipes.get(leg.pipe)
         found.extend(_wood(model, leg, step, one, cuts.get(one.id)) for one in by_pipe.get(leg.pipe, ()))
+    found += _shared(model, legs, found, cuts)
     return tuple(sorted(found, key=lambda wood: (wood.station, wood.joist)))
+
+
+def _shared(model: Model, legs: tuple[Leg, ...], found: list[Wood], cuts: dict[str, JoistCut]) -> list[Wood]:
+    """Wood whose one hole is told from the pipe of another line, which meets this one inside it."""
+    ends = {line.id: (line.start[:2], line.end[:2]) for line in model.lines}
+    shown = {wood.crossing for wood in found}
+    more: dict[str, Wood] = {}
+    for leg in legs:
+        for name, crossings in model.crossings_of.items():
+            joist = model.joists[name]
+            inside = _in_joist(leg, joist)
+            if inside is None or any(_covers(wood, joist, inside) for wood in found):
+                continue
+            mine = set(ends.get(leg.pipe, ()))
+            meets = next((one for one in crossings if mine.intersection(ends[one.pipe])), None)
+            if meets is None or meets.id in shown:
+                continue
+            begins, ends_at = inside
+            before = more.get(meets.id)
+            if before is not None:
+                begins, ends_at = min(begins, before.begins), max(ends_at, before.ends)
+            station = (begins + ends_at) / 2.0
+            made = _made(model, meets, cuts.get(meets.id), (station, begins, ends_at), leg.z(station))
+            more[meets.id] = made
+    return list(more.values())
+
+
+def _in_joist(leg: Leg, joist: Joist) -> tuple[float, float] | None:
+    """Between which distances a leg's axis lies in a joist's wood; None where it does not."""
+    length = leg.ends - leg.begins
+    (sx, sy), (ux, uy) = joist.start, joist.along
+    ends = [((x - sx) * ux + (y - sy) * uy, (x - sx) * uy - (y - sy) * ux) for x, y in (leg.start, leg.end)]
+    half = joist.thickness / 2.0
+    inside = within(ends[0], ends[1], (0.0, -half), (joist.length, 2.0 * half))
+    if inside is None or (inside[1] - inside[0]) * length <= EXACT:
+        return None
+    return leg.begins + inside[0] * length, leg.begins + inside[1] * length
+
+
+def _covers(wood: Wood, joist: Joist, inside: tuple[float, float]) -> bool:
+    middle = (inside[0] + inside[1]) / 2.0
+    return wood.joist == joist.id and wood.begins - EXACT <= middle <= wood.ends + EXACT
 
 
 def _wood(model: Model, leg: Leg, step: Step | None, crossing: Crossing, cut: JoistCut | None) -> Wood:
     """A crossing on the line; its distances count from its pipe's start, which of waste is the upper end."""
-    joist = model.joists[crossing.joist]
     against = step is not None and step.pipe.start == step.upper
     places = (crossing.enters, crossing.leaves, crossing.position)
     if against:
@@ -66,18 +109,24 @@ def _wood(model: Model, leg: Leg, step: Step | None, crossing: Crossing, cut: Jo
     else:
         first = leg.ends - (step.pipe.run if step is not None else leg.ends - leg.begins)
         enters, leaves, station = (first + place for place in places)
-    top = 0.0
+    return _made(model, crossing, cut, (station, enters, leaves), _axis(model, step, crossing, leg))
+
+
+def _made(model: Model, crossing: Crossing, cut: JoistCut | None, places: tuple[float, float, float], z: float) -> Wood:
+    """The joist at a crossing, its place given by station, beginning and end."""
+    joist, top = model.joists[crossing.joist], 0.0
+    station, begins, ends = places
     return Wood(
         crossing=crossing.id,
         joist=joist.id,
         words=joist_words(model, joist),
         station=station,
-        begins=enters,
-        ends=leaves,
+        begins=begins,
+        ends=ends,
         top=top,
         bottom=top - joist.depth,
         keeps=_keeps(model, joist, crossing, cut, top),
-        z=_axis(model, step, crossing, leg),
+        z=z,
         cut=cut,
     )
 
@@ -121,7 +170,7 @@ def bays_of(model: Model, legs: tuple[Leg, ...]) -> tuple[Bay, ...]:
     found: list[Bay] = []
     for leg in legs:
         for field in model.plan.fields:
-            inside = _inside(leg.start, leg.end, field.corner, field.size)
+            inside = within(leg.start, leg.end, field.corner, field.size)
             if inside is None or field.id not in depths:
                 continue
             length = leg.ends - leg.begins
@@ -134,7 +183,7 @@ def bays_of(model: Model, legs: tuple[Leg, ...]) -> tuple[Bay, ...]:
     return tuple(found)
 
 
-def _inside(a: Point, b: Point, corner: Point, size: tuple[float, float]) -> tuple[float, float] | None:
+def within(a: Point, b: Point, corner: Point, size: tuple[float, float]) -> tuple[float, float] | None:
     """Between which shares of the line a-b it lies inside a rectangle; None where nowhere."""
     low, high = 0.0, 1.0
     for axis in (0, 1):
