@@ -16,10 +16,11 @@ from PySide6.QtTest import QTest
 from app.strip import picture
 from app.strip.pane import FallPane
 from app.strip.scale import fitted
+from app.strip.sheet import KEYS
 from app.strip.subject import NOTHING, subject
 from app.strip.wording import limit
 from app.workplace import Workplace
-from engine.plan.edits import set_field
+from engine.plan.edits import move, set_field
 from engine.plan.file import read as read_plan
 from engine.plan.records import Plan
 from engine.study import study
@@ -311,6 +312,35 @@ def test_limits_stand_in_the_drawing(hand: StripHand) -> None:
     assert inks - without
 
 
+def test_it_follows_whatever_is_being_dragged_on_the_canvas(hand: StripHand) -> None:
+    document = hand.work.document
+    before = hand.section.length
+    document.propose(move(document.settled, ("x1",), 0.0, -4.0))
+    hand.rest()
+    assert hand.section.length == before + 4.0
+    document.drop_proposal()
+    hand.rest()
+    assert hand.section.length == before
+
+
+def test_what_was_shown_may_be_deleted(hand: StripHand) -> None:
+    hand.work.delete()
+    hand.rest()
+    assert "d2" not in {leg.element for leg in hand.section.legs}
+    hand.work.document.undo()
+    hand.rest()
+    hand.select("d2")
+    assert hand.section.high_end == "riser r1"
+
+
+def test_coming_by_keyboard_tells_the_keys(hand: StripHand) -> None:
+    said: list[str] = []
+    hand.work.fall.told.connect(said.append)
+    hand.work.window.activateWindow()
+    hand.sheet.setFocus(Qt.FocusReason.TabFocusReason)
+    assert said == [KEYS]
+
+
 def test_another_change_ends_a_drag(hand: StripHand) -> None:
     hand.pull(40.0, 1.0)
     document = hand.work.document
@@ -336,6 +366,20 @@ def test_it_is_shown_and_hidden_from_the_menu_and_that_is_remembered(make_work, 
     qtbot.waitUntil(lambda: again.document.studied, timeout=20_000)
     again.fall.sheet.grab()
     assert again.fall.subject.section is not None, "what came meanwhile is shown"
+
+
+def test_its_height_is_remembered_shown_or_hidden(make_work, bath: Plan, qtbot) -> None:
+    work: Workplace = make_work(bath)
+    work.window.resize(1280, 1000)
+    work._layout._middle.setSizes([300, 280, 200])
+    qtbot.waitUntil(lambda: work.fall.height() > 260)
+    tall = work.fall.height()
+    work.commands["fall_strip"].trigger()
+    work.window.close()
+    again: Workplace = make_work(bath)
+    again.window.resize(1280, 1000)
+    again.commands["fall_strip"].trigger()
+    qtbot.waitUntil(lambda: abs(again.fall.height() - tall) <= 12)
 
 
 def test_out_of_sight_nothing_is_worked_out(make_work, bath: Plan, qtbot, monkeypatch: pytest.MonkeyPatch) -> None:
