@@ -9,8 +9,8 @@ from engine.checks.model import Model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over
+from engine.drafting.heading_off import from_bearing
 from engine.framing.records import Joist
-from engine.framing.shadow import in_frame
 from engine.lengths import feet_inches, inches, up
 
 DOUBLE = 2
@@ -73,7 +73,7 @@ def trimmer_too_light(model: Model) -> Iterator[Outcome]:
         elif not trimmer.supports:
             yield NotJudged(_middle(trimmer), (trimmer.opening,), f"the bearing of trimmer {trimmer.id}")
         else:
-            far = max(_from_bearing(trimmer, header) for header in headers)
+            far = max(from_bearing(trimmer, header) for header in headers)
             yield (
                 Holds(trimmer.opening)
                 if not over(far, within)
@@ -88,11 +88,6 @@ def trimmer_too_light(model: Model) -> Iterator[Outcome]:
                     f"Double the trimmers of {trimmer.opening}.",
                 )
             )
-
-
-def _from_bearing(trimmer: Joist, header: Joist) -> float:
-    u = in_frame(trimmer, header.start)[0]
-    return min(max(low - u, u - high, 0.0) for low, high in trimmer.supports)
 
 
 def hangers(model: Model) -> Iterator[Outcome]:

@@ -9,6 +9,7 @@ from typing import Literal
 from engine.checks.model import Model
 from engine.crossings import find, windows
 from engine.crossings.records import Bound, Window
+from engine.framing.telling import noun
 from engine.lengths import down, nearest, up
 from engine.piping import network as piping
 from engine.piping.records import Network, Node, Pipe, is_under
@@ -235,11 +236,15 @@ def _depth(model: Model, section: LongSection) -> Lever:
     for crossing in model.crossings:
         if crossing.element != supply.id:
             continue
-        depth = model.joists[crossing.joist].depth
-        words = f"joist {crossing.joist}"
+        wood = model.joists[crossing.joist]
+        words = f"{noun(wood)} {wood.id}"
         if crossing.passing == "under":
-            z = -depth - crossing.width / 2.0
+            z = wood.bottom - crossing.width / 2.0
             held.append(Bound("high", z, f"{words}: pipe clear below it", crossing.joist, crossing.at))
+        elif wood.kind == "beam":
+            if wood.top < 0.0:
+                z = wood.top + crossing.width / 2.0
+                held.append(Bound("low", z, f"{words}: pipe clear over it", crossing.joist, crossing.at))
         elif crossing.low is not None and crossing.high is not None:
             held.append(Bound("low", crossing.low, f"{words}: wood below the bore", crossing.joist, crossing.at))
             held.append(Bound("high", crossing.high, f"{words}: wood above the bore", crossing.joist, crossing.at))

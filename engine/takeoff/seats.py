@@ -47,11 +47,14 @@ class Made(NamedTuple):
 
 def seat(model: Model, wood: Wood, at: Point, crossing: Crossing | None) -> Seat:
     """The joist that a place lies under or in, else the bay; neither where no joist is near."""
-    joist = model.joists[crossing.joist] if crossing is not None else wood.joist_at(at)
+    met = model.joists[crossing.joist] if crossing is not None else None
+    if met is not None and met.kind == "beam":
+        crossing = met = None
+    joist = met or wood.joist_at(at)
     if joist is not None:
         along = crossing.along if crossing is not None else _along(joist, at)
         end, distance = _from_end(joist, along)
-        return Seat(joist, None, joist_words(model, joist), end, distance, bottom=-joist.depth)
+        return Seat(joist, None, joist_words(model, joist), end, distance, bottom=joist.bottom)
     bay = wood.bay_at(at)
     if bay is None:
         return Seat()

@@ -114,7 +114,8 @@ def _wood(model: Model, leg: Leg, step: Step | None, crossing: Crossing, cut: Jo
 
 def _made(model: Model, crossing: Crossing, cut: JoistCut | None, places: tuple[float, float, float], z: float) -> Wood:
     """The joist at a crossing, its place given by station, beginning and end."""
-    joist, top = model.joists[crossing.joist], 0.0
+    joist = model.joists[crossing.joist]
+    top = joist.top
     station, begins, ends = places
     return Wood(
         crossing=crossing.id,
@@ -124,7 +125,7 @@ def _made(model: Model, crossing: Crossing, cut: JoistCut | None, places: tuple[
         begins=begins,
         ends=ends,
         top=top,
-        bottom=top - joist.depth,
+        bottom=joist.bottom,
         keeps=_keeps(model, joist, crossing, cut, top),
         z=z,
         cut=cut,
@@ -146,7 +147,7 @@ def _keeps(
 ) -> tuple[tuple[float, float], ...]:
     bottom = top - joist.depth
     whole = ((top, bottom),)
-    if crossing.passing == "under":
+    if crossing.passing == "under" or joist.kind == "beam":
         return whole
     if joist.member == "engineered":
         return () if model.book.says("joist.engineered.cuts_allowed") else whole
