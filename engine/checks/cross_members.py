@@ -35,10 +35,10 @@ def header_cut(model: Model) -> Iterator[Outcome]:
 def blocking_cut(model: Model) -> Iterator[Outcome]:
     """A bore or notch in a block between two joists.
 
-    A block keeps joists upright and carries no floor; where pipe passes, it is set a little aside before it is nailed. To
-    look at: any pipe in a block's wood. Holds: pipe clear of it. Common practice, no source.
+    A block keeps joists upright and carries no floor; where pipe passes, it is bored before it is nailed in. To look at:
+    any pipe in a block's wood. Holds: pipe clear of it. Common practice, no source.
     """
-    mend = "Set the block aside before it is nailed, or give the pipe a hole with wood all round it."
+    mend = "Bore it before it is nailed in, with wood all round the pipe, or hang the pipe under it."
     return _cut(model, "block", "blocking-cut", "look", mend)
 
 

@@ -14,6 +14,7 @@ from engine.mending import (
     clearances,
     fittings,
     fixtures,
+    floors,
     joints,
     joist_cuts,
     moves,
@@ -39,6 +40,7 @@ _OF_SUBJECTS: dict[str, Maker] = {
     **tops.MAKERS,
     **cleanouts.MAKERS,
     **fixtures.MAKERS,
+    **floors.MAKERS,
     **clearances.MAKERS,
     **way_down.MAKERS,
 }

@@ -13,6 +13,7 @@ from engine.mending import costs
 from engine.mending.heights import shifted
 from engine.mending.ideas import Idea, Maker
 from engine.mending.naming import depth, far, way
+from engine.mending.out_of_the_way import headed_off, joist_moved
 from engine.mending.sliding import Straight, carried, slid, straights
 from engine.plan import edits
 from engine.plan.axis import distance, foot
@@ -22,17 +23,19 @@ from engine.study import Study
 
 
 def off_the_wood(study: Study, finding: Finding) -> Iterator[Idea]:
-    """What lands on a joist or rim moved into the bay beside it, with its run kept to its headings."""
+    """What lands on a joist moved into the bay beside it with its run kept to its headings, or the joist out of its way."""
     here = finding.at[:2]
     for body in bodies(study.model):
         if body.start != here or body.elements[0] not in finding.elements:
             continue
         move = least_move(study.model, body)
-        if move is None:
-            return
-        for dx, dy in dict.fromkeys((move, (move[0], 0.0), (0.0, move[1]))):
+        for dx, dy in dict.fromkeys((move, (move[0], 0.0), (0.0, move[1])) if move is not None else ()):
             if dx or dy:
                 yield from thing_moved(study, body.elements[0], dx, dy)
+        joist = study.model.joists.get(finding.elements[-1])
+        if joist is not None:
+            yield from joist_moved(study, body, joist)
+            yield from headed_off(study, body, joist)
 
 
 def thing_moved(study: Study, name: str, dx: float, dy: float) -> Iterator[Idea]:

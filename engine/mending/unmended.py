@@ -6,6 +6,7 @@ A rule stands here or has a maker in :mod:`engine.mending.makers`; a test holds 
 from __future__ import annotations
 
 WITHOUT: dict[str, str] = {
+    "blocking-cut": "a block is bored at the bench, or left out there, before it is nailed in",
     "bore-long-at-an-angle": "whether a slanting bore is taken is for the official; another way is for the owner to draw",
     "bore-tight-on-pipe": "it is mended at the bench: shorter pieces, or a reamed bore",
     "cannot-be-threaded": "another way of the whole run is for the owner to draw",
@@ -14,6 +15,7 @@ WITHOUT: dict[str, str] = {
     "island-drain-shared": "which way the other fixtures drain is for the owner to draw",
     "island-vent-near-a-wall": "whether cabinets or an aisle lie between is not drawn",
     "island-vent-wrong-fixture": "which wall takes the vent is for the owner to choose",
+    "opening-wants-hangers": "hangers, anchors and ledgers are bought, not drawn",
     "pipe-below-joists": "it is noted only: hangers and insulation are bought, not drawn",
     "rim-cut": "no rule covers a bored rim; the turn-down inside it is another way of leaving the house",
     "shield-plate-needed": "the plate is on the shopping list already",
