@@ -97,13 +97,24 @@ def bores_apart(study: Study, finding: Finding) -> Iterator[Idea]:
 
 def fittings_apart(study: Study, finding: Finding) -> Iterator[Idea]:
     """Two fittings too close on a run set apart: by another height of the exit, or by moving what stands at either end."""
-    plan = study.plan
     if finding.measured is None or finding.limit is None:
         return
     yield from shifted(study, finding)
     lacks = up(finding.limit - finding.measured)
-    if lacks <= 0.0:
-        return
+    if lacks > 0.0:
+        yield from _set_apart(study, finding, lacks)
+
+
+def hub_out_of_bore(study: Study, finding: Finding) -> Iterator[Idea]:
+    """A fitting whose hub sits in a bore moved along its run, by moving what stands at either end."""
+    if finding.measured is not None:
+        yield from _set_apart(study, finding, up(finding.measured))
+        for by in (up(finding.measured), 1.0 + up(finding.measured)):
+            yield from run_slid(study, finding.elements[0], finding.at[:2], (by,))
+
+
+def _set_apart(study: Study, finding: Finding, lacks: float) -> Iterator[Idea]:
+    plan = study.plan
     for exit_ in plan.exits:
         if exit_.id in finding.elements and exit_.how == "turn-down":
             tail = down(exit_.tail_z - lacks)
@@ -194,6 +205,7 @@ def _out_of_joist(study: Study, finding: Finding) -> Iterator[Idea]:
 
 
 MAKERS: dict[str, Maker] = {
+    "hub-in-bore": hub_out_of_bore,
     "lands-on-wood": off_the_wood,
     "little-pipe-showing": fittings_apart,
     "no-room": fittings_apart,
