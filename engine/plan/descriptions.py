@@ -69,6 +69,10 @@ FIELDS: dict[str, dict[str, str]] = {
         "number": "Which joist: 0 is the first from the field's west side (or south side, if joists run east-west).",
         "depth": "Its measured depth, inches.",
     },
+    "FloorLayer": {
+        "thickness": "How thick it is, inches.",
+        "name": "What it is: plywood, backer board, tile.",
+    },
     "FloorOpening": {
         "id": _ID,
         "start": "One corner of the clear opening, face of wood to face of wood, [x, y] in inches.",
@@ -255,6 +259,8 @@ FIELDS: dict[str, dict[str, str]] = {
         "is joined to the first, sides do not cross.",
         "subfloor": "Thickness of the sheathing on the joists, inches.",
         "finish": "Thickness of the finished flooring, inches.",
+        "subfloor_layers": "What the subfloor is made of, lowest first; left out, one layer of that thickness.",
+        "finish_layers": "What the finished flooring is made of, lowest first; left out, one layer of that thickness.",
         "roof_above_floor": "Height of the roof covering above the finished floor, inches.",
         "snow": "Depth of snow that a vent must stand clear of, inches.",
         "belly": "How far under the joists the underside of an insulated belly lies, which closes the floor from below, "
@@ -304,6 +310,7 @@ RECORDS: dict[str, str] = {
     "MeasuredJoist": "One joist of a field whose depth was measured and is not that of the others.",
     "JoistField": "A rectangle of joists that lays itself out: rims along two sides, end joists along the others, "
     "common joists between.",
+    "FloorLayer": "One layer of the subfloor, or of the finished flooring.",
     "FloorOpening": "An opening framed in the floor: headers at its ends, trimmers at its sides, tail joists beyond.",
     "Beam": "A girder, dropped beam or steel member, by its centre line.",
     "Wall": "A stud wall, by its centre line.",

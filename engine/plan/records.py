@@ -37,6 +37,7 @@ from engine.plan.record import Water as Water
 from engine.plan.record import Words as Words
 from engine.plan.timber import Beam as Beam
 from engine.plan.timber import DoubledJoist as DoubledJoist
+from engine.plan.timber import FloorLayer as FloorLayer
 from engine.plan.timber import FloorOpening as FloorOpening
 from engine.plan.timber import JoistField as JoistField
 from engine.plan.timber import JoistShift as JoistShift
@@ -225,6 +226,7 @@ class Hatch(Record, frozen=True, gc=False):
 class Floor(Record, frozen=True, gc=False):
     """The floor's outline by the outside of its framing, what lies on the joists, below them and over them.
 
+    Where the layers of subfloor or finish are told, lowest first, they add up to its thickness.
     `belly` is how far under the joists the underside of an insulated belly lies, which closes the floor from below.
     `crawl` is the clear height under the joists, `design_temp` the winter's design temperature in deg F (97.5 percent),
     `roof_deck` a roof that people use; None: not known.
@@ -233,6 +235,8 @@ class Floor(Record, frozen=True, gc=False):
     outline: Annotated[tuple[Spot, ...], msgspec.Meta(min_length=3, max_length=200)]
     subfloor: Annotated[float, msgspec.Meta(ge=0.0, le=6.0)] = 0.75
     finish: Annotated[float, msgspec.Meta(ge=0.0, le=6.0)] = 0.25
+    subfloor_layers: tuple[FloorLayer, ...] = ()
+    finish_layers: tuple[FloorLayer, ...] = ()
     roof_above_floor: Annotated[float, msgspec.Meta(ge=24.0, le=600.0)] = 126.0
     snow: Annotated[float, msgspec.Meta(ge=0.0, le=200.0)] = 0.0
     belly: Annotated[float, msgspec.Meta(ge=0.0, le=48.0)] | None = None

@@ -70,6 +70,13 @@ class JoistField(Record, frozen=True, gc=False):
     rooms: Literal["living", "sleeping"] = "living"
 
 
+class FloorLayer(Record, frozen=True, gc=False):
+    """One layer of a subfloor or of a finished flooring: its thickness, inches, and what it is."""
+
+    thickness: Annotated[float, msgspec.Meta(gt=0.0, le=3.0)]
+    name: Words = ""
+
+
 class FloorOpening(Record, frozen=True, gc=False):
     """An opening framed in a floor, where joists are headed off: opposite corners of its clear way, face to face.
 

@@ -40,7 +40,7 @@ def test_a_hub_may_touch_the_joists_face(size: str, nominal: float, weight: str)
     assert type(turned_at(FACE + reach(nominal), size)) is Holds
     found = turned_at(FACE + reach(nominal) - 1 / 16, size)
     assert isinstance(found, Finding)
-    assert (found.weight, found.measured) == (weight, pytest.approx(1 / 16))
+    assert (found.rule, found.weight, found.measured) == ("hub-in-bore", weight, pytest.approx(1 / 16))
     # a 2 in hub is 2.683 in wide and wants a 3-5/8 in bit, past the 3.083 in that a 2x10 may have
     assert ("bore 2-9/16 in there" in found.mend) is (weight == "look")
 
