@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from itertools import groupby
 from typing import Literal, NamedTuple
@@ -11,7 +12,7 @@ from engine.checks.outcomes import name
 from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over
 from engine.crossings.stretches import Line
-from engine.lengths import inches
+from engine.lengths import inches, up
 from engine.plan.records import JoistField, Point
 
 
@@ -43,44 +44,58 @@ def nothing_to_hold_to(model: Model) -> Iterator[Outcome]:
         water = run[0].system in ("cold", "hot")
         key = spacing_key("PEX" if water else model.plan.material, 0.0, "horizontal")
         limit = model.book.number(key)
-        worst = max(_bare(run, model.plan.fields), default=Bare(0.0, (0.0, 0.0)))
-        if not over(worst.length, limit):
+        bare = [one for one in _bare(run, model.plan.fields) if over(one.length, limit)]
+        if not bare:
             yield Holds(element)
-            continue
-        yield Finding(
-            "support-has-nothing-to-hold-to",
-            "look",
-            (*worst.at, 0.0),
-            (element,),
-            worst.length,
-            limit,
-            "in",
-            f"{name(model, element)} runs {inches(worst.length)} in with no joist over it; it is to be held every "
-            f"{inches(limit)} in.",
-            model.book.cite(key),
-            "Draw the joists that are there, lead it under the floor, or plan posts or a trench for it.",
-        )
+        for one in bare:
+            yield Finding(
+                "support-has-nothing-to-hold-to",
+                "look",
+                (*one.at, 0.0),
+                (element,),
+                one.length,
+                limit,
+                "in",
+                f"{name(model, element)} runs {inches(up(one.length))} in with no joist over it; it is to be held every "
+                f"{inches(limit)} in.",
+                model.book.cite(key),
+                "Draw the joists that are there, lead it under the floor, or plan posts or a trench for it.",
+            )
 
 
 def _bare(run: list[Line], fields: tuple[JoistField, ...]) -> Iterator[Bare]:
-    """The bare stretches of a run; one that goes on round a corner is one stretch, told at its longest part."""
-    length, longest, at, end = 0.0, 0.0, (0.0, 0.0), None
+    """The bare stretches of a run; one that goes on round a corner is one stretch."""
+    stretch: list[tuple[Point, Point]] = []
     for line in run:
-        whole = ((line.end.x - line.start.x) ** 2 + (line.end.y - line.start.y) ** 2) ** 0.5
         for low, high in _gaps(line, fields):
-            if low > 0.0 or end != line.start:
-                length = longest = 0.0
-            part = (high - low) * whole
-            middle = (low + high) / 2.0
-            if part > longest:
-                longest = part
-                at = (
-                    line.start.x + middle * (line.end.x - line.start.x),
-                    line.start.y + middle * (line.end.y - line.start.y),
-                )
-            length += part
-            end = line.end if high >= 1.0 else None
-            yield Bare(length, at)
+            part = _along(line, low), _along(line, high)
+            if stretch and stretch[-1][1] != part[0]:
+                yield _whole(stretch)
+                stretch = []
+            stretch.append(part)
+    if stretch:
+        yield _whole(stretch)
+
+
+def _along(line: Line, share: float) -> Point:
+    if share in (0.0, 1.0):
+        node = line.end if share else line.start
+        return node.x, node.y
+    (x0, y0), (x1, y1) = line.start[:2], line.end[:2]
+    return x0 + share * (x1 - x0), y0 + share * (y1 - y0)
+
+
+def _whole(stretch: list[tuple[Point, Point]]) -> Bare:
+    """A bare stretch's length, and the place halfway along it."""
+    length = sum(math.dist(*part) for part in stretch)
+    left = length / 2.0
+    for start, end in stretch:
+        run = math.dist(start, end)
+        if left <= run:
+            share = left / run if run else 0.0
+            return Bare(length, (start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])))
+        left -= run
+    return Bare(length, stretch[-1][1])
 
 
 def _gaps(line: Line, fields: tuple[JoistField, ...]) -> list[tuple[float, float]]:

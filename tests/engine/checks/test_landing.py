@@ -11,7 +11,7 @@ import pytest
 
 from engine.checks.landing import RULES
 from engine.checks.records import Finding, Holds, NotJudged, Outcome
-from engine.plan.records import Drain, Exit, Fixture, Floor, JoistField, Plan, Riser, Supply
+from engine.plan.records import Drain, Exit, Fixture, Floor, JoistField, Plan, Riser, Supply, Vent
 from engine.study import study, work_out
 
 JUDGES = {rule.id: rule.judge for rule in RULES}
@@ -117,8 +117,18 @@ class TestRisers:
         assert found.mend.startswith("Move it 7/8 in east and 7/8 in south")
 
     def test_a_vent_above_the_floor_lands_on_nothing(self) -> None:
-        plan = plan_of(risers=(Riser("r", (48.0, 50.0)),), fixtures=(Fixture("l", "lavatory", (48.0, 50.0)),))
+        plan = plan_of(
+            risers=(Riser("r", (48.0, 50.0)), Riser("t", (60.0, 50.0))),
+            vents=(Vent("v", ((48.0, 50.0), (60.0, 50.0)), above_floor=60.0),),
+        )
         assert findings("lands-on-wood", plan) == []
+
+    def test_where_a_basins_pipe_will_come_down_is_told_before_it_is_drawn(self) -> None:
+        """A 1-1/4 in pipe, 1.660 outside, over the middle of a 1-1/2 in joist: 1-1/2 + 1.66 over 2 clears it."""
+        plan = plan_of(fixtures=(Fixture("l", "lavatory", (48.0, 50.0)),))
+        (found,) = findings("lands-on-wood", plan)
+        assert (found.elements, found.measured) == (("l", "f.3"), pytest.approx(0.75 + 0.83))
+        assert findings("lands-on-wood", plan_of(fixtures=(Fixture("l", "lavatory", (52.0, 50.0)),))) == []
 
     def test_an_exit_that_turns_down_into_a_joist(self) -> None:
         plan = plan_of(
