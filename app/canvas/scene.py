@@ -167,6 +167,8 @@ class PlanScene(QGraphicsScene):
         for element in self._document.elements.values():
             self._put(element, plan)
         self.answers.clear()
+        self.airways.clear()
+        self.rooms.clear()
         self._on_study(self._document.study)
         self._show_halos()
         self.sketches.show(self.sketches.marks)

@@ -13,6 +13,7 @@ from app.tools.aim import Aim
 from app.tools.desk import Desk
 from app.tools.grips import REACH, Grip, grips, neighbours, pulled, says
 from app.tools.moving import moved
+from app.tools.over_wood import over_wood
 from app.tools.parting import parted
 from app.tools.points import Place, middle_of, nearest_point, place_on, with_point
 from app.tools.sketch import Handle, Stroke
@@ -136,9 +137,11 @@ class Choose(Tool):
         while True:
             plan = self.attempt(partial(moved, aim, before, ids, target, press, pointer)) or plan
             document.propose(plan)
+            self.desk.sketch(over_wood(plan, target) if len(ids) == 1 else ())
             if pointer.released:
                 break
             pointer = yield
+        self.desk.sketch(())
         document.commit(plan, f"move {named(before, ids)}")
 
     def _pull(self, press: Pointer, grip: Grip) -> Drag:

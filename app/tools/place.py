@@ -10,7 +10,7 @@ from PySide6.QtGui import QKeyEvent
 
 from app.tools.aim import Aim
 from app.tools.desk import Desk
-from app.tools.sketch import Words
+from app.tools.over_wood import over_wood
 from app.tools.tool import Pointer, Tool
 from engine.drafting.placing import place_fixture
 from engine.mending.landing import landing_of
@@ -57,9 +57,7 @@ class PlaceFixture(Tool):
         plan = self._with(pointer)
         if plan is not None:
             self.desk.document.propose(plan)
-            fixture = plan.fixtures[-1]
-            landing = landing_of(plan, fixture.id)
-            self.desk.sketch([Words(fixture.at, landing.words)] if landing is not None else [])
+            self.desk.sketch(over_wood(plan, plan.fixtures[-1].id))
 
     def press(self, pointer: Pointer) -> None:
         """Place it there, as one step, select it, and put the tool down unless Shift is held."""

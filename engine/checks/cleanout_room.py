@@ -61,8 +61,8 @@ def _under(model: Model, cleanout: Cleanout, way: WayIn, pipe: Pipe, reach: floa
     out = _stands_out(model, cleanout, pipe.size)
     face = (x + out * toward[0], y + out * toward[1])
     found: list[Room] = []
-    for joist in _joists(model).near(face, reach):
-        if z - half < 0.0 and z + half > -joist.depth:
+    for joist in _joists(model).near(face, reach + _thickest(model)):
+        if z - half < joist.top and z + half > joist.bottom:
             far = _hit(face, toward, _wood(joist), half)
             if far is not None and far < reach:
                 found.append(Room(max(0.0, far), joist.id, joist_words(joist)))
@@ -82,7 +82,7 @@ def _in_wall(model: Model, cleanout: Cleanout, pipe: Pipe, reach: float) -> Room
     face = (cleanout.at[0] + out * toward[0], cleanout.at[1] + out * toward[1])
     half = drain(pipe.size).od / 2.0
     found: list[Room] = []
-    for wall in _walls(model).near(face, reach):
+    for wall in _walls(model).near(face, reach + DEEPEST):
         if wall is own:
             continue
         far = _hit(face, toward, _boards(wall), half)
@@ -132,9 +132,15 @@ def _ports(model: Model) -> dict[str, Port]:
 
 
 @once_a_model
+def _thickest(model: Model) -> float:
+    """Half of the thickest joist, inches: its face reaches so far past the middle line that it is found by."""
+    return max((joist.thickness for joist in model.framing.members), default=0.0) / 2.0
+
+
+@once_a_model
 def _joists(model: Model) -> Cells[Joist]:
     cells: Cells[Joist] = Cells()
-    for joist in model.framing.joists:
+    for joist in model.framing.members:
         cells.put(joist, joist.start, joist.end)
     return cells
 

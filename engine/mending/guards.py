@@ -30,7 +30,11 @@ def _stays_in_its_room(plan: Plan, old: Fixture, new: Fixture) -> bool:
 
 def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
     """Whether the stretches a-b and c-d have a point in common."""
-    return _side(a, b, c) * _side(a, b, d) <= 0.0 and _side(c, d, a) * _side(c, d, b) <= 0.0 and a != b
+    boxes = all(
+        min(a[axis], b[axis]) <= max(c[axis], d[axis]) and min(c[axis], d[axis]) <= max(a[axis], b[axis])
+        for axis in (0, 1)
+    )
+    return boxes and _side(a, b, c) * _side(a, b, d) <= 0.0 and _side(c, d, a) * _side(c, d, b) <= 0.0 and a != b
 
 
 def _side(a: Point, b: Point, p: Point) -> float:

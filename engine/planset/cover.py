@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from engine.checks import ALL_RULES
 from engine.crossings.records import Window
 from engine.lengths import down, inches, up
+from engine.plan.outline import listed
+from engine.plan.records import FloorLayer
 from engine.planset.book import Book, Page
 from engine.planset.cautions import CAUTIONS
 from engine.planset.flow import GUTTER, Column, Spot, flowed, heading, note, table
@@ -150,12 +152,19 @@ def _assumed(study: Study, size: float) -> list[Flowable]:
     return [
         heading("Floor and finish", size * 1.3),
         note(
-            f"Subfloor {inches(floor.subfloor)} in and finish {inches(floor.finish)} in over the joists, so the finished "
-            f"floor lies {inches(floor.finished_z)} in above the joists' top. Neither is there when the pipes go in: all "
-            "heights under the floor count down from the joists' top.",
+            f"Subfloor {inches(floor.subfloor)} in{_made_of(floor.subfloor_layers)} and finish {inches(floor.finish)} in"
+            f"{_made_of(floor.finish_layers)} over the joists, so the finished floor lies "
+            f"{inches(floor.finished_z)} in above the joists' top. Neither is there when the pipes go in: all heights under the "
+            "floor count down from the joists' top.",
             size,
         ),
     ]
+
+
+def _made_of(layers: tuple[FloorLayer, ...]) -> str:
+    """What a thickness is made of, lowest layer first, in brackets; nothing where it is not told."""
+    told = [f"{inches(layer.thickness)} in {layer.name}".strip() for layer in layers]
+    return f" ({listed(told)})" if told else ""
 
 
 def _not_judged(study: Study, width: float, size: float) -> list[Flowable]:

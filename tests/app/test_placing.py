@@ -179,3 +179,18 @@ class TestOverWood:
         with qtbot.waitSignal(hand.view.hint_changed, check_params_cb=lambda text: "lands on joist" in text) as told:
             hand.click((96.5, 60.0), Qt.KeyboardModifier.AltModifier)
         assert "Move it" in told.args[0]
+
+    def test_dragged_over_a_joist_it_says_so_too(self, canvas, cottage: Plan) -> None:
+        hand = canvas(cottage)
+        closet = next(one for one in cottage.fixtures if one.kind == "water_closet")
+        free = Qt.KeyboardModifier.AltModifier
+        hold = (closet.at[0] + 5.0, closet.at[1] - 6.0)
+        there = (hold[0] + 96.5 - closet.at[0], hold[1] + 60.0 - closet.at[1])
+        hand.press(hold)
+        hand.move((hold[0] + 4.0, hold[1] - 2.0), free)
+        hand.move(there, free)
+        words = [mark.text for mark in hand.view.scene().sketches.marks]
+        assert len(words) == 1
+        assert words[0].startswith("over joist ")
+        hand.release(there, free)
+        assert not [mark for mark in hand.view.scene().sketches.marks if hasattr(mark, "text")]
