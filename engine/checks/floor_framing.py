@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
+from engine.checks.landing import floor_wood
 from engine.checks.model import Model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
@@ -31,12 +32,15 @@ def span_too_long(model: Model) -> Iterator[Outcome]:
     where the species or the bearings are not told, past the table's lumber or spacing, or where the field overhangs its
     bearing, for which no table was read. Engineered members do not apply. Source: IRC Tables R502.3.1(1) and (2).
     """
+    running: dict[str, list[Joist]] = {}
+    for joist in model.framing.joists:
+        if joist.runs:
+            running.setdefault(joist.field, []).append(joist)
     for field in model.plan.fields:
-        yield _span_of(model, field)
+        yield _span_of(model, field, running.get(field.id, []))
 
 
-def _span_of(model: Model, field: JoistField) -> Outcome:
-    running = [one for one in model.framing.joists if one.field == field.id and one.runs]
+def _span_of(model: Model, field: JoistField, running: list[Joist]) -> Outcome:
     longest = max((span.length for one in running for span in spans(one)), default=None)
     at = _middle(field)
     if field.member == "engineered":
@@ -119,10 +123,11 @@ def partition_on_one_joist(model: Model) -> Iterator[Outcome]:
     needed = model.book.number("joist.partition.plies")
     apart = model.book.number("joist.partition.blocks_every")
     for wall in model.plan.walls:
-        under = [joist for joist in model.framing.joists if joist.runs and _along(joist, wall)]
-        if not wall.bearing or wall.exterior or not any(_beside(joist, wall) for joist in model.framing.joists):
+        near = _near(model, wall) if wall.bearing and not wall.exterior else []
+        if not any(_beside(joist, wall) for joist in near):
             yield DoesNotApply(wall.id)
             continue
+        under = [joist for joist in near if _along(joist, wall)]
         plies = sum(joist.plies for joist in under)
         blocked = max((_unblocked(model, joist) for joist in under), default=math.inf)
         if plies >= needed and (any(joist.plies >= needed for joist in under) or not over(blocked, apart)):
@@ -144,14 +149,19 @@ def partition_on_one_joist(model: Model) -> Iterator[Outcome]:
         )
 
 
+def _near(model: Model, wall: Wall) -> list[Joist]:
+    """The joists within a bay of a wall."""
+    (x0, x1), (y0, y1) = (sorted(pair) for pair in zip(wall.start, wall.end, strict=True))
+    reach = max((field.spacing for field in model.plan.fields), default=0.0)
+    return [one for one in floor_wood(model).near((x0 - reach, y0 - reach), (x1 + reach, y1 + reach)) if one.runs]
+
+
 def _counted(plies: int) -> str:
     return "no joist" if plies == 0 else "one joist" if plies == 1 else f"{plies} joists"
 
 
 def _beside(joist: Joist, wall: Wall) -> bool:
     """Whether a wall runs the way of a joist that it passes."""
-    if not joist.runs:
-        return False
     (u0, v0), (u1, v1) = in_frame(joist, wall.start), in_frame(joist, wall.end)
     return abs(v1 - v0) <= abs(u1 - u0) * SLANT and max(u0, u1) > 0.0 and min(u0, u1) < joist.length
 
@@ -193,13 +203,17 @@ def below_belly(model: Model) -> Iterator[Outcome]:
     leaves on purpose and does not count. Does not apply where no belly is drawn. Common practice, no source.
     """
     belly = model.plan.floor.belly
+    if belly is None:
+        yield from (DoesNotApply(line.element) for line in model.lines)
+        return
     depth = max((joist.depth for joist in model.framing.joists), default=None)
+    supplies = {supply.id: supply for supply in model.plan.supplies}
     for line in model.lines:
         ends = [z for node in (line.start, line.end) if (z := model.heights.get(node)) is not None]
-        supply = next((one for one in model.plan.supplies if one.id == line.element), None)
+        supply = supplies.get(line.element)
         if supply is not None and supply.down is not None:
             ends = [-supply.down]
-        if belly is None or (supply is not None and supply.down is None):
+        if supply is not None and supply.down is None:
             yield DoesNotApply(line.element)
         elif depth is None or not ends:
             what = "the joists: none are drawn" if depth is None else f"the height of {line.element}"

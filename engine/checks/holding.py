@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from itertools import groupby
 from typing import Literal, NamedTuple
 
@@ -35,6 +35,7 @@ def nothing_to_hold_to(model: Model) -> Iterator[Outcome]:
     Holds: 48 in of drain between two joist fields. To look at: 48 1/16 in past them, 32 1/16 in of water tube. Not judged
     where no joists are drawn. Source: IRC Table P2605.1; UPC Table 313.3.
     """
+    over_it = _fields_over(model)
     for element, lines in groupby(model.lines, key=lambda line: line.element):
         run = list(lines)
         if not model.plan.fields:
@@ -44,7 +45,7 @@ def nothing_to_hold_to(model: Model) -> Iterator[Outcome]:
         water = run[0].system in ("cold", "hot")
         key = spacing_key("PEX" if water else model.plan.material, 0.0, "horizontal")
         limit = model.book.number(key)
-        bare = [one for one in _bare(run, model.plan.fields) if over(one.length, limit)]
+        bare = [one for one in _bare(run, over_it) if over(one.length, limit)]
         if not bare:
             yield Holds(element)
         for one in bare:
@@ -63,11 +64,35 @@ def nothing_to_hold_to(model: Model) -> Iterator[Outcome]:
             )
 
 
-def _bare(run: list[Line], fields: tuple[JoistField, ...]) -> Iterator[Bare]:
+def _fields_over(model: Model) -> Callable[[Line], Sequence[JoistField]]:
+    """The fields whose rectangle a line may pass: all where there are few, else by a tree."""
+    fields = model.plan.fields
+    if len(fields) <= FEW:
+        return lambda _: fields
+    import shapely
+
+    tree = shapely.STRtree(
+        [
+            shapely.box(x, y, x + wide, y + long)
+            for (x, y), (wide, long) in ((field.corner, field.size) for field in fields)
+        ]
+    )
+    lines, there = tree.query(shapely.linestrings([[line.start[:2], line.end[:2]] for line in model.lines]))
+    found: dict[str, list[JoistField]] = {}
+    for line, field in zip(lines.tolist(), there.tolist(), strict=True):
+        found.setdefault(model.lines[line].id, []).append(fields[field])
+    return lambda line: found.get(line.id, ())
+
+
+FEW = 2
+"""So many fields are looked through one by one for each line."""
+
+
+def _bare(run: list[Line], over_it: Callable[[Line], Sequence[JoistField]]) -> Iterator[Bare]:
     """The bare stretches of a run; one that goes on round a corner is one stretch."""
     stretch: list[tuple[Point, Point]] = []
     for line in run:
-        for low, high in _gaps(line, fields):
+        for low, high in _gaps(line, over_it(line)):
             part = _along(line, low), _along(line, high)
             if stretch and stretch[-1][1] != part[0]:
                 yield _whole(stretch)
@@ -98,7 +123,7 @@ def _whole(stretch: list[tuple[Point, Point]]) -> Bare:
     return Bare(length, stretch[-1][1])
 
 
-def _gaps(line: Line, fields: tuple[JoistField, ...]) -> list[tuple[float, float]]:
+def _gaps(line: Line, fields: Sequence[JoistField]) -> list[tuple[float, float]]:
     """The parts of a line, as shares of it from its start, that lie in no field."""
     covered = sorted(share for field in fields if (share := _inside(line, field)) is not None)
     gaps, reached = [], 0.0

@@ -30,7 +30,7 @@ def lands_on_wood(model: Model) -> Iterator[Outcome]:
     it off the wood. Holds: a 3 in closet pipe 4 in from a joist's centre. Broken: a 1-1/2 in riser whose axis
     stands 1/4 in from a rim's face. Not judged where no joists are drawn. Common practice, no source.
     """
-    wood = _wood(model)
+    wood = floor_wood(model)
     for body in bodies(model):
         if not model.framing.joists:
             yield NotJudged((*body.start, body.high), body.elements, "the joists: none are drawn")
@@ -39,7 +39,7 @@ def lands_on_wood(model: Model) -> Iterator[Outcome]:
 
 
 @once_a_model
-def _wood(model: Model) -> Wood:
+def floor_wood(model: Model) -> Wood:
     """The floor's wood, sorted for questions about places."""
     return Wood(model.framing)
 
@@ -81,7 +81,7 @@ def least_move(model: Model, body: Body) -> tuple[float, float] | None:
 
     None where there is none near.
     """
-    return _least_move(_wood(model), body, max(body.pipe, body.room))
+    return _least_move(floor_wood(model), body, max(body.pipe, body.room))
 
 
 def _least_move(wood: Wood, body: Body, radius: float) -> tuple[float, float] | None:
@@ -120,7 +120,7 @@ def side_in_wood(model: Model) -> Iterator[Outcome]:
     of a straight run that crosses; pipe known to lie below the wood holds. Not judged where no joists are drawn.
     Common practice, no source.
     """
-    wood, crossed = _wood(model), _crossed_further_on(model)
+    wood, crossed = floor_wood(model), _crossed_further_on(model)
     crossed.update((crossing.pipe, crossing.joist) for crossing in model.crossings)
     supplies = {supply.id: supply.down for supply in model.plan.supplies}
     for line in model.lines:
