@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from app.canvas.air_openings import draw_opening
 from app.canvas.cleanouts import draw_cleanout
 from app.canvas.fixtures import draw_fixture
+from app.canvas.framed import draw_beam, draw_floor_opening
 from app.canvas.hatches import draw_hatch
 from app.canvas.picture import Picture
 from app.canvas.posts import draw_exit, draw_fitting, draw_inlet, draw_riser
@@ -16,11 +17,13 @@ from app.canvas.wood import draw_field
 from engine.framing.records import Joist
 from engine.plan.records import (
     AirOpening,
+    Beam,
     Cleanout,
     Drain,
     Element,
     Exit,
     Fixture,
+    FloorOpening,
     Hatch,
     Inlet,
     JoistField,
@@ -38,6 +41,10 @@ def draw(element: Element, plan: Plan, joists: Mapping[str, Sequence[Joist]], si
     match element:
         case JoistField():
             return draw_field(element, joists.get(element.id, ()))
+        case FloorOpening():
+            return draw_floor_opening(element)
+        case Beam():
+            return draw_beam(element)
         case Wall():
             return draw_wall(element, plan.floor)
         case AirOpening():

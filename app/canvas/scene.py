@@ -245,10 +245,11 @@ class PlanScene(QGraphicsScene):
 
     def _show_plan(self, old: Plan | None, new: Plan) -> None:
         refit: set[str] = set()
-        if old is None or old.fields is not new.fields:
+        if old is None or _wood_of(old) != _wood_of(new):
             self._joists = {}
             for joist in lay_out(new).joists:
                 self._joists.setdefault(joist.field, []).append(joist)
+            refit.update(field.id for field in new.fields)
         if old is None or old.walls is not new.walls:
             refit.update(fixture.id for fixture in new.fixtures)
             refit.update(opening.id for opening in new.air_openings)
@@ -315,6 +316,11 @@ class PlanScene(QGraphicsScene):
                 self.lettering.keep(f"heights {element_id}", (fitting_name(element),))
             elif element is not None and study is not None:
                 self.lettering.keep(f"heights {element_id}", height_tags(element, study, told))
+
+
+def _wood_of(plan: Plan) -> tuple[object, ...]:
+    """What the floor's wood is laid out from."""
+    return plan.fields, plan.floor.outline, plan.floor_openings, plan.beams
 
 
 def _by_id(plan: Plan) -> dict[str, Element]:

@@ -10,6 +10,7 @@ from app import palette
 from app.canvas.picture import Picture, Seat, Tag, Turn, shape
 from app.canvas.places import outline, track
 from app.tools.plane import heading_of, middle
+from engine.drawings.wood import between_plies
 from engine.framing.records import Joist
 from engine.plan.dressed import JOIST_THICKNESS
 from engine.plan.records import JoistField, Point
@@ -20,11 +21,13 @@ RIM = JOIST_THICKNESS
 
 def draw_field(field: JoistField, joists: Sequence[Joist]) -> Picture:
     """A field of joists: every stick at its true thickness, webs dashed, bearing lines with their letters."""
-    wood, webs = QPainterPath(), QPainterPath()
+    wood, webs, plies = QPainterPath(), QPainterPath(), QPainterPath()
     for joist in joists:
         wood.addPath(outline(_corners(joist)))
-        if joist.member == "engineered" and joist.kind == "common":
+        if joist.member == "engineered" and joist.runs and joist.kind != "end":
             webs.addPath(track((joist.start, joist.end)))
+        for line in between_plies(joist):
+            plies.addPath(track(line))
     west, south = field.corner
     east, north = west + field.size[0], south + field.size[1]
     area = outline(((west, south), (east, south), (east, north), (west, north)))
@@ -32,6 +35,8 @@ def draw_field(field: JoistField, joists: Sequence[Joist]) -> Picture:
     items = [shape(wood, edge, QBrush(palette.shade(palette.WOOD_FILL)))]
     if not webs.isEmpty():
         items.append(shape(webs, palette.pen(palette.WOOD_EDGE, 1.0, dashes=(4.0, 3.0))))
+    if not plies.isEmpty():
+        items.append(shape(plies, palette.pen(palette.WOOD_EDGE, 0.8)))
     tags: list[Tag] = []
     for start, end in bearing_lines(field):
         items.append(shape(track((start, end)), palette.pen(palette.BEARING, 1.6, dashes=(7.0, 2.5, 1.5, 2.5))))
@@ -40,7 +45,7 @@ def draw_field(field: JoistField, joists: Sequence[Joist]) -> Picture:
             Seat(_between(start, end, share), heading_of(start, end), run, 1) for share in (0.06, 0.94, 0.5, 0.25)
         )
         tags.append(Tag("bearing", seats, palette.BEARING, pixels=11))
-    tags += [_number(joist, field.spacing) for joist in joists if joist.kind == "common"]
+    tags += [_number(joist, field.spacing) for joist in joists if joist.kind in ("common", "tail", "trimmer")]
     tags.append(_name(field))
     tip = f"{field.lumber} joists, {field.spacing:g} in on centre, running {field.direction}"
     return Picture("joists", area, tuple(items), tuple(tags), tip)

@@ -26,10 +26,10 @@ from app.dialogs.plan_rows import (
 from app.dialogs.rows import Cells, RowsTable
 from app.panels.editors import ChosenEditor, Editor, TickedEditor, WrittenEditor
 from app.panels.pane import label
-from app.panels.writing import LENGTH, SLOPE, TEMPERATURE, WORDS, Writing
+from app.panels.writing import LAYERS, LENGTH, SLOPE, TEMPERATURE, WORDS, Writing
 from engine.plan.descriptions import FIELDS as FIELD_WORDS
 from engine.plan.file import PlanFileError, dumps
-from engine.plan.records import Plan
+from engine.plan.records import FloorLayer, Plan
 from engine.rulebooks import AmendmentError, RuleBook, load, names
 
 Place = tuple[str, str]
@@ -41,12 +41,13 @@ JOB: tuple[tuple[Place, str, Writing], ...] = (
     (("Plan", "drawn_on"), "Drawn on", WORDS),
 )
 FLOOR: tuple[tuple[Place, str, Writing], ...] = (
-    (("Floor", "subfloor"), "Subfloor", LENGTH),
-    (("Floor", "finish"), "Finished flooring", LENGTH),
+    (("Floor", "subfloor_layers"), "Subfloor", LAYERS),
+    (("Floor", "finish_layers"), "Finished flooring", LAYERS),
     (("Floor", "roof_above_floor"), "Roof above finished floor", LENGTH),
     (("Floor", "snow"), "Snow to clear", LENGTH),
 )
 OPEN: tuple[tuple[Place, str, Writing], ...] = (
+    (("Floor", "belly"), "Belly below the joists", LENGTH),
     (("Floor", "crawl"), "Clear height under the joists", LENGTH),
     (("Floor", "design_temp"), "Winter design temperature", TEMPERATURE),
 )
@@ -157,7 +158,7 @@ class PlanSettingsDialog(QDialog):
             except AmendmentError as fault:
                 self._refuse(tab, str(fault))
                 return
-        floor = msgspec.structs.replace(self.plan.floor, **self._changed("Floor"))
+        floor = msgspec.structs.replace(self.plan.floor, **_stacked(self._changed("Floor")))
         after = msgspec.structs.replace(self.plan, floor=floor, **self._changed("Plan"), **made)
         try:
             dumps(after)
@@ -211,6 +212,8 @@ class PlanSettingsDialog(QDialog):
             value = getattr(plan.floor if record == "Floor" else plan, name)
             if name == "rulebook":
                 value = _known(value)
+            elif name in STACKS:
+                value = value or _one_layer(getattr(plan.floor, STACKS[name]))
             self._values[record, name] = value
             editor.show_value(value, UNKNOWN)
         return sheet
@@ -230,6 +233,24 @@ class PlanSettingsDialog(QDialog):
             editor.show_value(value, UNKNOWN)
             if name == "rulebook":
                 self.amending.show_book(load(value))
+
+
+STACKS = {"subfloor_layers": "subfloor", "finish_layers": "finish"}
+"""Layers and the thickness that they add up to, by the floor's fields."""
+
+
+def _one_layer(thickness: float) -> tuple[FloorLayer, ...]:
+    return (FloorLayer(thickness),) if thickness else ()
+
+
+def _stacked(values: dict[str, Any]) -> dict[str, Any]:
+    """The floor's values with each stack's thickness; a single layer without a name is a thickness and no more."""
+    made = dict(values)
+    for name, whole in STACKS.items():
+        layers: tuple[FloorLayer, ...] = values[name]
+        made[whole] = sum(layer.thickness for layer in layers)
+        made[name] = layers if len(layers) > 1 or any(layer.name for layer in layers) else ()
+    return made
 
 
 def _known(name: str) -> str:

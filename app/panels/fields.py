@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, get_args
 
 from app.panels.writing import (
     ANGLE,
     COUNT,
+    DOUBLED,
     DOWN,
     FLOW,
     GALLONS,
     LENGTH,
     LENGTHS,
+    MEASURED,
     PRESSURE,
     SHIFTS,
     SLOPE,
@@ -21,6 +23,7 @@ from app.panels.writing import (
 )
 from engine.plan.outline import PATTERNS
 from engine.plan.records import Fixture, Vent
+from engine.plan.timber import Species
 from engine.trade.fixtures import FixtureSpec, fixture
 
 ANY = ""
@@ -76,6 +79,30 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("end_bearing", "Bearing at the ends", "written", LENGTH),
         Field("bearings", "Bearings between", "written", LENGTHS),
         Field("shifts", "Joists moved", "written", SHIFTS),
+        Field("doubled", "Joists doubled", "written", DOUBLED),
+        Field("measured", "Joists measured", "written", MEASURED),
+        Field("overhangs", "Overhangs", "pair", LENGTH),
+        Field("blocking", "Rows of blocks", "written", LENGTHS),
+        Field("species", "Species", "chosen", optional=True, choices=_same(*get_args(Species))),
+        Field("rooms", "Rooms over it", "chosen", choices=(("living", "living areas"), ("sleeping", "sleeping rooms"))),
+        Field("to_outline", "Cut off at the outline", "ticked"),
+    ),
+    "FloorOpening": (
+        NAME,
+        Field("start", "One corner", "spot"),
+        Field("end", "Opposite corner", "spot"),
+        Field("headers", "Plies of headers", "written", COUNT),
+        Field("trimmers", "Plies of trimmers", "written", COUNT),
+    ),
+    "Beam": (
+        NAME,
+        Field("material", "Made of", "chosen", choices=_same("wood", "engineered", "steel")),
+        Field("start", "From", "spot"),
+        Field("end", "To", "spot"),
+        Field("width", "Width", "written", LENGTH),
+        Field("depth", "Depth", "written", LENGTH),
+        Field("top_z", "Its top", "written", DOWN, optional=True),
+        Field("bearing", "Joists rest on it", "ticked"),
     ),
     "Wall": (
         NAME,

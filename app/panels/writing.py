@@ -11,9 +11,12 @@ from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from engine.lengths import feet_inches, fraction, nearest, parse
-from engine.plan.records import JoistShift
+from engine.plan.records import DoubledJoist, FloorLayer, JoistShift, MeasuredJoist
 
 FINEST = 64
+_DOUBLED = re.compile(r"^\s*(\d{1,4})(?:\s*(east|west|north|south))?(?:\s*x\s*([2-4]))?\s*$", re.IGNORECASE)
+_MEASURED = re.compile(r"^\s*(\d{1,4})\s*(?:is|:)\s*(.+)$", re.IGNORECASE)
+_LAYER = re.compile(r"^((?:\d[\d\s./-]*)(?:\"|in\b)?)\s*(.*)$", re.IGNORECASE)
 _SHIFT = re.compile(r"^\s*(\d{1,4})\s*(?:by|:)\s*(.+)$", re.IGNORECASE)
 
 
@@ -86,6 +89,56 @@ def _read_shifts(text: str) -> tuple[JoistShift, ...]:
     return tuple(shifts)
 
 
+def _say_doubled(doubled: tuple[DoubledJoist, ...]) -> str:
+    """Number, side where it is the west or south one, and plies where they are more than two: ``3; 5 west; 7 x3``."""
+    return "; ".join(
+        f"{one.number}{' west' if one.side == 'west or south' else ''}{f' x{one.plies}' if one.plies > 2 else ''}"
+        for one in doubled
+    )
+
+
+def _read_doubled(text: str) -> tuple[DoubledJoist, ...]:
+    found = []
+    for part in _parts(text):
+        told = _DOUBLED.match(part)
+        if told is None:
+            raise ValueError(
+                f"{part!r} doubles no joist; write its number, then its side or plies, like 3 or 5 west or 7 x3"
+            )
+        west = (told[2] or "east").lower() in ("west", "south")
+        found.append(DoubledJoist(int(told[1]), int(told[3] or 2), side="west or south" if west else "east or north"))
+    return tuple(found)
+
+
+def _say_measured(measured: tuple[MeasuredJoist, ...]) -> str:
+    return "; ".join(f"{one.number} is {say_length(one.depth)}" for one in measured)
+
+
+def _read_measured(text: str) -> tuple[MeasuredJoist, ...]:
+    found = []
+    for part in _parts(text):
+        told = _MEASURED.match(part)
+        if told is None:
+            raise ValueError(f'{part!r} measures no joist; write its number and its depth, like 3 is 9 3/4"')
+        found.append(MeasuredJoist(int(told[1]), parse(told[2])))
+    return tuple(found)
+
+
+def _say_layers(layers: tuple[FloorLayer, ...]) -> str:
+    return " + ".join(f"{say_length(layer.thickness)} {layer.name}".strip() for layer in layers) or say_length(0.0)
+
+
+def _read_layers(text: str) -> tuple[FloorLayer, ...]:
+    """Layers from the lowest up, as one says them: ``23/32" plywood + 1/4" backer board``."""
+    layers = []
+    for part in (one.strip() for one in text.split("+")):
+        told = _LAYER.match(part)
+        if told is None:
+            raise ValueError(f'{part!r} is no layer; write its thickness and what it is, like 23/32" plywood')
+        layers.append(FloorLayer(parse(told[1]), told[2].strip()))
+    return tuple(layer for layer in layers if layer.thickness or layer.name)
+
+
 def _read_count(text: str) -> int:
     try:
         return int(text)
@@ -108,4 +161,7 @@ PRESSURE = Writing("{:.6g}".format, _read_number, "psi")
 TEMPERATURE = Writing("{:.6g}".format, _read_number, "°F")
 WORDS = Writing(str, str.strip)
 LENGTHS = Writing(_say_lengths, _read_lengths)
+DOUBLED = Writing(_say_doubled, _read_doubled)
+MEASURED = Writing(_say_measured, _read_measured)
+LAYERS = Writing(_say_layers, _read_layers)
 SHIFTS = Writing(_say_shifts, _read_shifts)

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from app.tools.air_opening import DrawOpening
+from app.tools.beam import DrawBeam
 from app.tools.choose import Choose
 from app.tools.cleanout import PutCleanout
 from app.tools.desk import Desk
 from app.tools.field import DrawField
 from app.tools.fitting import ChooseFitting
+from app.tools.floor_outline import DrawOutline
+from app.tools.heading_off import HeadOff
 from app.tools.measure import Measure
 from app.tools.pan import Pan
 from app.tools.place import MIME, PREFIX, PlaceFixture, kind_called
@@ -30,6 +33,9 @@ TOOLS: dict[str, type[Tool]] = {
         DrawWall,
         DrawOpening,
         DrawField,
+        HeadOff,
+        DrawBeam,
+        DrawOutline,
         PutRiser,
         PutExit,
         PutInlet,

@@ -13,7 +13,7 @@ from app.tools.tool import Pointer
 from engine.drafting.guides import LAYERS, Candidates, Guide, Layer, Mark, Rank
 from engine.drafting.snapping import Snap, candidates, snap
 from engine.framing.layout import lay_out
-from engine.framing.records import Framing
+from engine.framing.records import Framing, Joist
 from engine.framing.wood import Wood
 from engine.plan.dressed import WALL_DEPTH
 from engine.plan.grid import spot
@@ -39,8 +39,9 @@ HEADED = "straight "
 UNTOLD = "whole inches"
 """A reason that goes without saying: it gets no mark."""
 
-Purpose = Literal["pipe", "wall", "opening", "framing", "point"]
-"""What is aimed for: a pipe's point, a wall's end, an opening's side, a corner of the framing, or what stands at a point."""
+Purpose = Literal["pipe", "wall", "opening", "framing", "heading", "point"]
+"""What is aimed for: a pipe's point, a wall's end, an opening's side, a corner of the framing or of a floor opening, or what
+stands at a point."""
 
 STUDS = Wall(id="new", start=(0.0, 0.0), end=(1.0, 0.0))
 """A new wall as it is drawn: its studs decide how far inside the floor's edge its middle runs."""
@@ -69,7 +70,6 @@ class Aim:
         self._left_out: frozenset[str] = frozenset()
         self._candidates: Candidates | None = None
         self._wood: Wood | None = None
-        self._fields: object = None
 
     def at(
         self, pointer: Pointer, anchors: Sequence[Point] = (), leave: frozenset[str] = frozenset(), mark: bool = True
@@ -151,8 +151,9 @@ class Aim:
         return candidates(Plan(floor=self._desk.document.settled.floor), Framing(joists=()))
 
     def _bays(self, plan: Plan) -> Wood:
-        if self._wood is None or self._fields is not plan.fields:
-            self._fields, self._wood = plan.fields, Wood(lay_out(plan))
+        framing = lay_out(plan)
+        if self._wood is None or self._wood.framing is not framing:
+            self._wood = Wood(framing)
         return self._wood
 
 
@@ -171,13 +172,17 @@ def _seen(plan: Plan, purpose: Purpose) -> tuple[Plan, Framing]:
     """The part of the plan that draws the pointer: walls and openings only walls, framing only the floor, the rest everything."""
     if purpose in ("wall", "opening"):
         return Plan(floor=plan.floor, walls=plan.walls), Framing(joists=())
-    if purpose == "framing":
+    if purpose in ("framing", "heading"):
         return Plan(floor=plan.floor), Framing(joists=())
     return plan, lay_out(plan)
 
 
 def _add_own(near: Candidates, plan: Plan, purpose: Purpose, leave: Collection[str]) -> None:
     """Add what only this purpose is drawn to: the floor's edges and corners, and the ends of walls."""
+    if purpose == "heading":
+        for joist in lay_out(plan).joists:
+            if joist.runs:
+                _faces(near, joist)
     if purpose in ("framing", "point"):
         for corner in plan.floor.outline:
             near.marks.put(Mark(Rank.END, corner, "corner of the floor", "", LAYERS), corner)
@@ -188,6 +193,15 @@ def _add_own(near: Candidates, plan: Plan, purpose: Purpose, leave: Collection[s
             if wall.id not in leave:
                 for end in (wall.start, wall.end):
                     near.marks.put(Mark(Rank.END, end, f"end of wall {wall.id}", wall.id, LAYERS), end)
+
+
+def _faces(near: Candidates, joist: Joist) -> None:
+    """Add the two faces of a joist, along which an opening's trimmers lie, as lines to be drawn to."""
+    for side in (-0.5, 0.5):
+        dx, dy = -joist.along[1] * side * joist.thickness, joist.along[0] * side * joist.thickness
+        start, end = ((x + dx, y + dy) for x, y in (joist.start, joist.end))
+        reason = f"face of joist {joist.id}"
+        near.guides.put(Guide(Rank.WALL, start, end, reason, reason, None, LAYERS), start, end)
 
 
 def _guides(near: Candidates, floor: Floor, inside: float, reason: str) -> None:

@@ -12,10 +12,12 @@ from engine.plan import edits
 from engine.plan.outline import called
 from engine.plan.records import (
     AirOpening,
+    Beam,
     Cleanout,
     Drain,
     Element,
     Fixture,
+    FloorOpening,
     JoistField,
     Plan,
     Point,
@@ -73,7 +75,7 @@ def neighbours(element: Element, index: int) -> tuple[Point, ...]:
         case Drain() | Vent() | Supply():
             points = element.points
             return tuple(points[k] for k in (index - 1, index + 1) if 0 <= k < len(points))
-        case Wall() | AirOpening():
+        case Wall() | AirOpening() | Beam():
             return ((element.start, element.end)[1 - index],)
         case _:
             return ()
@@ -98,7 +100,7 @@ def _grips(element: Element) -> Iterator[Grip]:
         case Drain() | Vent() | Supply():
             for index, point in enumerate(element.points):
                 yield Grip(element.id, point, "point", index)
-        case Wall() | AirOpening():
+        case Wall() | AirOpening() | Beam() | FloorOpening():
             yield Grip(element.id, element.start, "point", 0)
             yield Grip(element.id, element.end, "point", 1)
         case JoistField():

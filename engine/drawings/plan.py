@@ -117,6 +117,8 @@ def _covered(plan: Plan) -> Box:
     points += [thing.returns for thing in plan.risers if thing.returns is not None]
     points += [thing.at for thing in plan.risers] + [thing.at for thing in plan.exits]
     points += [thing.at for thing in plan.inlets]
+    for beam in plan.beams:
+        points += wood.band(beam.start, beam.end, beam.width)
     for hatch in plan.hatches:
         half = hatch.clear / 2.0
         points += [(hatch.at[0] - half, hatch.at[1] - half), (hatch.at[0] + half, hatch.at[1] + half)]

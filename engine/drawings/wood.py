@@ -8,7 +8,7 @@ from collections import Counter
 from engine.drawings.labels import Box
 from engine.drawings.linetypes import BEARING, FINE, MEDIUM, THIN, WALL_EDGE, WALL_FILL, WOOD, WOOD_FILL
 from engine.drawings.sheet import Sheet
-from engine.drawings.strokes import Fill, Line, Text
+from engine.drawings.strokes import Dashes, Fill, Line, Text
 from engine.drawings.typeface import text_width
 from engine.framing.records import Joist
 from engine.lengths import inches
@@ -16,15 +16,43 @@ from engine.plan.records import JoistField, Plan, Point, Wall
 from engine.study import Study
 from engine.trade.lumber import actual
 
+BEAM: Dashes = (0.16, 0.06)
+"""Pattern of a beam's edges, which lies under the joists."""
+
+EDGE: Dashes = (0.06, 0.04)
+"""Pattern of the diagonals by which an opening is told."""
+
 
 def draw_wood(sheet: Sheet, study: Study) -> None:
-    """Joists and rims, the floor's outline over them, and the joists' numbers at their ends."""
+    """Joists and what is framed with them, the floor's outline over them, openings, beams, the joists' numbers."""
     for joist in study.model.framing.joists:
         corners = sheet.frame.many(band(joist.start, joist.end, joist.thickness))
         sheet.add("wood", Fill(corners, WOOD_FILL), Line(corners, FINE, grey=WOOD, closed=True))
+        for line in between_plies(joist):
+            sheet.add("wood", Line(sheet.frame.many(line), FINE, grey=WOOD))
+    for opening in study.plan.floor_openings:
+        (x0, y0), (x1, y1) = opening.start, opening.end
+        corners = sheet.frame.many(((x0, y0), (x1, y0), (x1, y1), (x0, y1)))
+        sheet.add("wood", Line(corners, THIN, closed=True))
+        for diagonal in ((corners[0], corners[2]), (corners[1], corners[3])):
+            sheet.add("wood", Line(diagonal, FINE, EDGE))
+    for beam in study.model.framing.beams:
+        corners = sheet.frame.many(band(beam.start, beam.end, beam.thickness))
+        sheet.add("wood", Line(corners, MEDIUM, BEAM, 0.35, closed=True))
     outline = sheet.frame.many(study.plan.floor.outline)
     sheet.add("wood", Line(outline, MEDIUM, grey=0.25, closed=True))
     _numbers(sheet, study)
+
+
+def between_plies(joist: Joist) -> list[tuple[Point, Point]]:
+    """The lines in plan where a stick's plies touch."""
+    thick = joist.thickness / joist.plies
+    found = []
+    for ply in range(1, joist.plies):
+        off = ply * thick - joist.thickness / 2.0
+        dx, dy = joist.along[1] * off, -joist.along[0] * off
+        found.append(((joist.start[0] + dx, joist.start[1] + dy), (joist.end[0] + dx, joist.end[1] + dy)))
+    return found
 
 
 def note_wood(sheet: Sheet, study: Study) -> None:
@@ -32,6 +60,15 @@ def note_wood(sheet: Sheet, study: Study) -> None:
     for field in study.plan.fields:
         _bearings(sheet, field)
         _note(sheet, field, study)
+    for beam in study.plan.beams:
+        made = {"wood": "", "engineered": "ENGINEERED ", "steel": "STEEL "}[beam.material]
+        words = f'{made}{beam.name.upper() or "BEAM"} {inches(beam.width)}" X {inches(beam.depth)}"'
+        start, end = sheet.frame.many((beam.start, beam.end))
+        _along(sheet, start, end, words, 0.35)
+    for opening in study.plan.floor_openings:
+        (x0, y0), (x1, y1) = opening.start, opening.end
+        words = f'{opening.name.upper() or "OPENING"} {inches(x1 - x0)}" X {inches(y1 - y0)}"'
+        sheet.label(sheet.frame.at(((x0 + x1) / 2.0, (y0 + y1) / 2.0)), words, 0.85, clear=0.06)
 
 
 def draw_walls(sheet: Sheet, plan: Plan) -> None:
@@ -114,9 +151,10 @@ def _numbers(sheet: Sheet, study: Study) -> None:
     height = sheet.height * 0.8
     reach = height * 1.1
     for joist in study.model.framing.joists:
-        if joist.kind != "common":
+        if joist.kind not in ("common", "tail"):
             continue
-        text = str(joist.number) if len(fields) == 1 else f"{joist.field}.{joist.number}"
+        own = joist.id.removeprefix(f"{joist.field}.")
+        text = own if len(fields) == 1 else joist.id
         a, b = sheet.frame.many((joist.start, joist.end))
         if math.dist(a, b) < 6.0 * reach:
             continue

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from engine.plan.records import Fixture, Plan, Point
+from engine.plan.sound import inside
 from engine.plan.walls import wall_at
 
 
@@ -39,12 +40,3 @@ def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
 
 def _side(a: Point, b: Point, p: Point) -> float:
     return (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
-
-
-def inside(outline: tuple[Point, ...], p: Point) -> bool:
-    """Whether a point lies within an outline."""
-    within = False
-    for (x0, y0), (x1, y1) in zip(outline, (*outline[1:], outline[0]), strict=True):
-        if (y0 > p[1]) != (y1 > p[1]) and p[0] < x0 + (p[1] - y0) * (x1 - x0) / (y1 - y0):
-            within = not within
-    return within

@@ -107,6 +107,15 @@ def _outline(outline: tuple[Point, ...]) -> Iterator[tuple[str, str]]:
                 return
 
 
+def inside(outline: tuple[Point, ...], p: Point) -> bool:
+    """Whether a point lies within an outline."""
+    within = False
+    for (x0, y0), (x1, y1) in zip(outline, (*outline[1:], outline[0]), strict=True):
+        if (y0 > p[1]) != (y1 > p[1]) and p[0] < x0 + (p[1] - y0) * (x1 - x0) / (y1 - y0):
+            within = not within
+    return within
+
+
 def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
     """Whether two stretches share a point."""
     sides = (_side(a, b, c), _side(a, b, d), _side(c, d, a), _side(c, d, b))

@@ -184,11 +184,14 @@ def _not_judged(study: Study, width: float, size: float) -> list[Flowable]:
 
 
 def _looked_at(study: Study, width: float, size: float) -> list[Flowable]:
+    """The rules that judged something, with their counts; the rest by name, since nothing here is for them to judge."""
     titles = {rule.id: rule.title for rule in ALL_RULES}
+    judged = {rule: counts for rule, counts in study.looked_at.items() if any(counts[key] for key in _JUDGED)}
     rows = [
-        [titles.get(rule, rule), *(str(counts[key]) for key in ("holds", "broken", "not_judged", "does_not_apply"))]
-        for rule, counts in study.looked_at.items()
+        [titles.get(rule, rule), *(str(counts[key]) for key in (*_JUDGED, "does_not_apply"))]
+        for rule, counts in judged.items()
     ]
+    idle = [titles.get(rule, rule) for rule in study.looked_at if rule not in judged]
     columns = (
         Column("Rule", 44),
         Column("Holds", 9, "RIGHT"),
@@ -196,8 +199,14 @@ def _looked_at(study: Study, width: float, size: float) -> list[Flowable]:
         Column("Not judged", 11, "RIGHT"),
         Column("Does not apply", 11, "RIGHT"),
     )
-    return [
+    story = [
         heading("What was looked at", size * 1.3),
         note("How often each rule was held against something on this plan. Nothing else was judged.", size),
         table(columns, rows, width, size * 0.94),
     ]
+    if idle:
+        story.append(note(f"{'; '.join(idle)}.", size * 0.94, lead="Nothing on this plan for:"))
+    return story
+
+
+_JUDGED = ("holds", "broken", "not_judged")

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import math
+
 from engine.checks.model import Model
 from engine.crossings.records import JoistCut
 from engine.framing.records import Joist
-
-_ENDS = {"north-south": ("south", "north"), "east-west": ("west", "east")}
+from engine.framing.telling import ends
+from engine.plan.outline import compass
+from engine.plan.records import Beam, FloorOpening
+from engine.plan.sound import inside
 
 
 def numbered_cuts(model: Model) -> tuple[tuple[int, JoistCut], ...]:
@@ -20,19 +24,58 @@ def joist_words(model: Model, joist: Joist) -> str:
     """What a joist is called on paper: its number, or which rim or end joist it is."""
     several = len(model.plan.fields) > 1
     where = f"{joist.field}: " if several else ""
-    if joist.kind == "common":
-        return f"{where}joist {joist.number}"
-    northward = bool(joist.along[1])
+    if joist.kind in ("common", "tail"):
+        piece = joist.id.removeprefix(f"{joist.field}.{joist.number}")
+        return f"{where}joist {joist.number}{piece}{' (tail)' if joist.kind == 'tail' else ''}"
+    side = _side(joist)
+    if joist.kind in ("trimmer", "header"):
+        return f"{where}{side[joist.number]} {joist.kind} of {_named(model, joist.opening)}"
+    if joist.kind == "block":
+        row, place = joist.id.rpartition("block-")[2].split("-")
+        return f"{where}block {place} of row {row}"
+    if joist.kind == "beam":
+        return _named(model, joist.id)
+    fields = {field.id: field for field in model.plan.fields}
+    if fields[joist.field].to_outline:
+        return f"{where}{_at_side(model, joist)} {'rim' if joist.kind == 'rim' else 'side joist'}"
     if joist.kind == "rim":
-        side = ("west", "east") if northward else ("south", "north")
         return f"{where}{side[joist.number]} rim"
-    side = ("west", "east") if northward else ("south", "north")
     return f"{where}{side[0] if joist.number == 0 else side[1]} end joist"
+
+
+def _side(joist: Joist) -> tuple[str, str]:
+    """What the two sides of the field are called that a stick of its heading can stand at."""
+    return ("west", "east") if abs(joist.along[1]) > abs(joist.along[0]) else ("south", "north")
+
+
+def _named(model: Model, name: str) -> str:
+    """A beam or floor opening by the name its owner gave it, else by its id."""
+    things: tuple[Beam | FloorOpening, ...] = (*model.plan.beams, *model.plan.floor_openings)
+    told = next((one.name for one in things if one.id == name), "")
+    return told or name
+
+
+def _at_side(model: Model, joist: Joist) -> str:
+    """On which side of the floor a rim or side joist stands, by where the floor's outline looks to there."""
+    mates = [one for one in model.framing.joists if one.kind == joist.kind and one.field == joist.field]
+    alike = [one for one in mates if _facing(model, one) == _facing(model, joist)]
+    which = f" {alike.index(joist) + 1}" if len(alike) > 1 else ""
+    return f"{_facing(model, joist)}{which}"
+
+
+def _facing(model: Model, joist: Joist) -> str:
+    """The compass word for the way from the floor's inside out past a rim or side joist."""
+    (x0, y0), (x1, y1) = joist.start, joist.end
+    middle = (x0 + x1) / 2.0, (y0 + y1) / 2.0
+    out = joist.along[1], -joist.along[0]
+    beyond = middle[0] + out[0] * joist.thickness, middle[1] + out[1] * joist.thickness
+    sign = -1.0 if inside(model.plan.floor.outline, beyond) else 1.0
+    return compass(math.degrees(math.atan2(sign * out[1], sign * out[0])))
 
 
 def ends_of(joist: Joist) -> tuple[str, str]:
     """What a joist's start and end are called: south and north, or west and east."""
-    return _ENDS["north-south" if joist.along[1] else "east-west"]
+    return ends(joist)
 
 
 def edges_of(model: Model) -> tuple[str, str]:

@@ -30,6 +30,7 @@ from engine.plan.edits.notes import (
     sell,
     take_off_hand,
 )
+from engine.plan.edits.outline import set_outline
 from engine.plan.edits.runs import join, join_ends, merge, reverse, split
 from engine.plan.edits.vertices import delete_point, insert_point, move_point, rotate_fixture
 from engine.plan.edits.whole import mirrored, quarter_turned, shift
@@ -68,6 +69,7 @@ __all__ = [
     "set_field",
     "set_fields",
     "set_floor",
+    "set_outline",
     "set_plan",
     "shift",
     "split",

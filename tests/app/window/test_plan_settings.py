@@ -26,7 +26,7 @@ def test_fields_of_plan_and_floor(opened) -> None:
     work, dialog = opened
     write(dialog, "Plan", "name", "Fern cabin")
     write(dialog, "Plan", "slope", "0.125")
-    write(dialog, "Floor", "subfloor", "1-1/8")
+    write(dialog, "Floor", "subfloor_layers", "1-1/8")
     write(dialog, "Floor", "roof_above_floor", "11ft")
     box = dialog.editors["Plan", "material"].box
     box.setCurrentIndex(1)
@@ -85,13 +85,13 @@ def test_a_row_that_can_not_be_is_told_in_place(opened, table: str, row, tab: in
 
 def test_a_field_that_can_not_be_is_told(opened) -> None:
     work, dialog = opened
-    write(dialog, "Floor", "subfloor", "9 ft")
+    write(dialog, "Floor", "subfloor_layers", "9 ft")
     dialog.accept()
     assert "subfloor" in dialog.fault
     assert not work.document.modified
-    write(dialog, "Floor", "subfloor", "thick")
+    write(dialog, "Floor", "subfloor_layers", "thick")
     dialog.accept()
-    assert "is not a length" in dialog.fault
+    assert "is no layer" in dialog.fault
     dialog.reject()
 
 

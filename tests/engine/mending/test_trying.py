@@ -9,11 +9,12 @@ from msgspec.structs import replace
 
 from engine.checks.records import Finding
 from engine.mending import mends_for
-from engine.mending.guards import inside, keeps_its_place
+from engine.mending.guards import keeps_its_place
 from engine.mending.ideas import Idea, both
 from engine.mending.trying import beside, tried
 from engine.plan import edits
 from engine.plan.records import Plan
+from engine.plan.sound import inside
 from engine.study import study
 
 Floor = Callable[..., Plan]

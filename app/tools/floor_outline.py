@@ -1,0 +1,125 @@
+"""Drawing the floor's outline, corner after corner."""
+
+from __future__ import annotations
+
+import math
+from functools import partial
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
+
+from app.tools.aim import Aim
+from app.tools.desk import Desk
+from app.tools.entry import LengthEntry
+from app.tools.sketch import Mark, Stroke, Words
+from app.tools.tool import Pointer, Tool
+from engine.drafting.snapping import numeric
+from engine.lengths import feet_inches
+from engine.plan import edits
+from engine.plan.records import Point
+
+CLOSE = 10.0
+"""How near to the first corner a press closes the outline, pixels."""
+
+LEAST = 3
+
+
+class DrawOutline(Tool):
+    """Draws the outside of the floor's framing; the joists fill it anew. Enter or the first corner again closes it."""
+
+    name, title, key = "outline", "Outline", "G"
+    hint = (
+        "Click the floor's corners one after the other, by the outside of the framing; a number sets a side's length. Click the "
+        "first again, or press Enter, to close it."
+    )
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self._aim = Aim(desk, "wall")
+        self._entry = LengthEntry()
+        self._corners: list[Point] = []
+        self._last: Point | None = None
+
+    @property
+    def busy(self) -> bool:
+        """Whether an outline was begun."""
+        return bool(self._corners)
+
+    def press(self, pointer: Pointer) -> None:
+        """Set the next corner; on the first one, close the outline."""
+        at = self._measured(self._aimed(pointer))
+        near = self.desk.inches(CLOSE)
+        if len(self._corners) >= LEAST and math.dist(pointer.at, self._corners[0]) <= near and not self._entry.text:
+            self.finish()
+            return
+        if not self._corners or at != self._corners[-1]:
+            self._corners.append(at)
+        self._entry.clear()
+        self._show(at)
+
+    def hover(self, pointer: Pointer) -> None:
+        """Show the outline up to the pointer."""
+        self._last = self._aimed(pointer)
+        if self.busy:
+            self._show(self._measured(self._last))
+
+    def double(self, pointer: Pointer) -> None:
+        """The second press of a double click closes it."""
+        self.finish()
+
+    def finish(self) -> bool:
+        """Set what was typed; else close the outline, as one step."""
+        if not self.busy:
+            return False
+        if self._entry.text and self._last is not None:
+            self._corners.append(self._measured(self._last))
+            self._entry.clear()
+            self._show(self._corners[-1])
+            return True
+        corners = tuple(self._corners)
+        if len(corners) < LEAST:
+            self.desk.say("A floor has three corners at least.")
+            return True
+        self.clean()
+        plan = self.attempt(partial(edits.set_outline, self.desk.document.settled, corners))
+        if plan is not None:
+            self.desk.document.commit(plan, "draw the floor's outline")
+        return True
+
+    def typed(self, event: QKeyEvent) -> bool:
+        """A number sets the next side's length; Backspace takes back a digit, else the last corner."""
+        if not self.busy:
+            return False
+        if self._entry.take(event):
+            self._show(self._measured(self._last or self._corners[-1]))
+            return True
+        if event.key() == Qt.Key.Key_Backspace:
+            self._corners.pop()
+            if self._corners:
+                self._show(self._last or self._corners[-1])
+            else:
+                self.clean()
+            return True
+        return False
+
+    def clean(self) -> None:
+        """Forget the outline."""
+        self._corners, self._last = [], None
+        self._entry.clear()
+        super().clean()
+
+    def _aimed(self, pointer: Pointer) -> Point:
+        anchors = tuple(dict.fromkeys((self._corners[-1], self._corners[0]))) if self._corners else ()
+        return self._aim.at(pointer, anchors).point
+
+    def _measured(self, point: Point) -> Point:
+        """The point at the typed distance from the last corner, or the point itself when nothing was typed."""
+        length = self._entry.length()
+        if length is None or not self._corners or point == self._corners[-1]:
+            return point
+        return numeric(self._corners[-1], point, length)
+
+    def _show(self, end: Point) -> None:
+        marks: list[Mark] = [Stroke((*self._corners, end), "edge", closed=len(self._corners) > 1)]
+        words = self._entry.text or feet_inches(math.dist(self._corners[-1], end))
+        self.desk.sketch([*marks, Words(end, words)])
