@@ -57,14 +57,14 @@ def between_plies(joist: Joist) -> list[tuple[Point, Point]]:
 
 def note_wood(sheet: Sheet, study: Study) -> None:
     """Bearing lines with their word, and along a joist what joists these are, where there is room."""
-    for field in study.plan.fields:
-        _bearings(sheet, field)
-        _note(sheet, field, study)
     for beam in study.plan.beams:
         made = {"wood": "", "engineered": "ENGINEERED ", "steel": "STEEL "}[beam.material]
         words = f'{made}{beam.name.upper() or "BEAM"} {inches(beam.width)}" X {inches(beam.depth)}"'
         start, end = sheet.frame.many((beam.start, beam.end))
         _along(sheet, start, end, words, 0.35)
+    for field in study.plan.fields:
+        _bearings(sheet, field)
+        _note(sheet, field, study)
     for opening in study.plan.floor_openings:
         (x0, y0), (x1, y1) = opening.start, opening.end
         words = f'{opening.name.upper() or "OPENING"} {inches(x1 - x0)}" X {inches(y1 - y0)}"'

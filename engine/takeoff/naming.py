@@ -6,11 +6,11 @@ import math
 
 from engine.checks.model import Model
 from engine.crossings.records import JoistCut
+from engine.framing.outside import outside_of
 from engine.framing.records import Joist
 from engine.framing.telling import ends
 from engine.plan.outline import compass
 from engine.plan.records import Beam, FloorOpening
-from engine.plan.sound import inside
 
 
 def numbered_cuts(model: Model) -> tuple[tuple[int, JoistCut], ...]:
@@ -37,7 +37,7 @@ def joist_words(model: Model, joist: Joist) -> str:
         return _named(model, joist.id)
     fields = {field.id: field for field in model.plan.fields}
     if fields[joist.field].to_outline:
-        return f"{where}{_at_side(model, joist)} {'rim' if joist.kind == 'rim' else 'side joist'}"
+        return f"{where}{_at_side(model, joist)}"
     if joist.kind == "rim":
         return f"{where}{side[joist.number]} rim"
     return f"{where}{side[0] if joist.number == 0 else side[1]} end joist"
@@ -60,17 +60,14 @@ def _at_side(model: Model, joist: Joist) -> str:
     mates = [one for one in model.framing.joists if one.kind == joist.kind and one.field == joist.field]
     alike = [one for one in mates if _facing(model, one) == _facing(model, joist)]
     which = f" {alike.index(joist) + 1}" if len(alike) > 1 else ""
-    return f"{_facing(model, joist)}{which}"
+    return f"{_facing(model, joist)} {'rim' if joist.kind == 'rim' else 'side joist'}{which}"
 
 
 def _facing(model: Model, joist: Joist) -> str:
-    """The compass word for the way from the floor's inside out past a rim or side joist."""
-    (x0, y0), (x1, y1) = joist.start, joist.end
-    middle = (x0 + x1) / 2.0, (y0 + y1) / 2.0
-    out = joist.along[1], -joist.along[0]
-    beyond = middle[0] + out[0] * joist.thickness, middle[1] + out[1] * joist.thickness
-    sign = -1.0 if inside(model.plan.floor.outline, beyond) else 1.0
-    return compass(math.degrees(math.atan2(sign * out[1], sign * out[0])))
+    """The compass word for the way that a rim or side joist looks out of the floor."""
+    found = outside_of(joist, model.plan.floor.outline)
+    side = 1.0 if found is None else found.side
+    return compass(math.degrees(math.atan2(-side * joist.along[0], side * joist.along[1])))
 
 
 def ends_of(joist: Joist) -> tuple[str, str]:

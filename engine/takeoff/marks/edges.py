@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from engine.checks.model import Model
+from engine.framing.outside import outside_of
 from engine.framing.records import Joist
 from engine.plan.records import JoistField, Point
-from engine.plan.sound import inside
 from engine.takeoff.marks.records import Edge, Side
 from engine.takeoff.naming import joist_words
 
@@ -24,26 +24,24 @@ def edges(model: Model) -> tuple[Edge, ...]:
     """The outside faces of every rim and end joist."""
     fields = {field.id: field for field in model.plan.fields}
     return tuple(
-        _face(model, fields[joist.field], joist)
+        face
         for joist in model.framing.joists
-        if joist.kind in ("rim", "end") and 0.0 in joist.along
+        if joist.kind in ("rim", "end") and (face := _face(model, fields[joist.field], joist)) is not None
     )
 
 
-def _face(model: Model, field: JoistField, joist: Joist) -> Edge:
-    """The outside face of a rim or end joist; one that follows the outline looks away from the floor's inside."""
+def _face(model: Model, field: JoistField, joist: Joist) -> Edge | None:
+    """The outside face of a rim or end joist; None for one that lies aslant or looks out nowhere."""
     across = 0 if joist.along[1] else 1
     half = joist.thickness / 2.0
     first = joist.number == 0
     low, high = field.corner[1 - across], field.corner[1 - across] + field.size[1 - across]
     if field.to_outline:
-        beyond = list(joist.start)
-        beyond[across] -= joist.thickness
-        beyond[1 - across] = (joist.start[1 - across] + joist.end[1 - across]) / 2.0
-        first = not inside(model.plan.floor.outline, (beyond[0], beyond[1]))
-        low, high = joist.start[1 - across], joist.end[1 - across]
-        if joist.kind == "end":
-            low, high = low - joist.thickness, high + joist.thickness
+        found = outside_of(joist, model.plan.floor.outline)
+        if found is None or 0.0 not in joist.along:
+            return None
+        first = (found.side > 0.0) != bool(joist.along[1])
+        low, high = joist.start[1 - across] + found.first, joist.start[1 - across] + found.last
     side: Side = (("west", "east"), ("south", "north"))[across][0 if first else 1]
     return Edge(
         field=field.id,

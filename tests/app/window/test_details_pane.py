@@ -9,7 +9,20 @@ from PySide6.QtCore import Qt
 from app.panels.fields import FIELDS
 from app.workplace import Workplace
 from engine.plan.edits import add_new, delete, find, insert_point, move_point, set_fields
-from engine.plan.records import KINDS, AirOpening, Cleanout, Fixture, Hatch, Inlet, PinnedFitting, Plan, Supply, Vent
+from engine.plan.records import (
+    KINDS,
+    AirOpening,
+    Beam,
+    Cleanout,
+    Fixture,
+    FloorOpening,
+    Hatch,
+    Inlet,
+    PinnedFitting,
+    Plan,
+    Supply,
+    Vent,
+)
 from tests.app.window.details_by_hand import seen, shown, write
 
 TOLD_IN_THE_HEADING = {"id", "kind"}
@@ -308,6 +321,8 @@ def test_every_kind_can_be_shown(make_work, cottage: Plan) -> None:
     plan = add_new(plan, Cleanout, at=(36.0, 92.0))
     plan = add_new(plan, AirOpening, start=(20.0, 106.25), end=(44.0, 106.25))
     plan = add_new(plan, Hatch, at=(100.0, 60.0))
+    plan = add_new(plan, FloorOpening, start=(90.0, 30.0), end=(110.0, 50.0))
+    plan = add_new(plan, Beam, start=(0.0, 54.0), end=(120.0, 54.0))
     work: Workplace = make_work(plan)
     for collection in KINDS:
         element = getattr(plan, collection)[0]

@@ -19,6 +19,7 @@ from shapely.ops import unary_union
 from engine.drafting.guides import bay_lines
 from engine.drawings.wood import band
 from engine.framing.layout import lay_out
+from engine.framing.outside import outside_of
 from engine.framing.records import Framing, Joist
 from engine.framing.wood import Wood
 from engine.plan import edits
@@ -279,3 +280,17 @@ def test_a_mirrored_floor_is_laid_as_its_mirror(plan: Plan) -> None:
     here = sorted((round(-x, 6), round(y, 6)) for j in lay_out(plan).joists for x, y in (j.start, j.end))
     there = sorted((round(x, 6), round(y, 6)) for j in lay_out(seen).joists for x, y in (j.start, j.end))
     assert here == there
+
+
+class TestOutsideFaces:
+    def test_a_joist_at_a_corner_that_turns_in_looks_out_only_past_it(self) -> None:
+        framing = laid(outline=TestOutlines.ell, to_outline=True)
+        inner = next(joist for joist in framing.joists if joist.kind == "end" and joist.start[0] == 64.0)
+        found = outside_of(inner, TestOutlines.ell)
+        # its heading is north, so its right is east; the notch begins at y 60, and the joist at 1-1/2
+        assert found is not None
+        assert (found.side, inner.start[1] + found.first, inner.start[1] + found.last) == (1.0, 60.0, 108.0)
+
+    def test_a_common_joist_looks_out_nowhere(self) -> None:
+        framing = laid(outline=TestOutlines.ell, to_outline=True)
+        assert outside_of(named(framing, "F.1"), TestOutlines.ell) is None

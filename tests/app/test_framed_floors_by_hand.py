@@ -1,0 +1,162 @@
+"""Openings, beams and outlines drawn by hand, and their properties."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import Qt
+
+from app.panels.writing import DOUBLED, LAYERS, MEASURED
+from app.tools.grips import grips, pulled
+from engine.framing.layout import lay_out
+from engine.plan import edits
+from engine.plan.outline import tell
+from engine.plan.records import Beam, DoubledJoist, Floor, FloorLayer, FloorOpening, JoistField, MeasuredJoist, Plan
+
+
+@pytest.fixture
+def bare() -> Plan:
+    """A floor 10 ft by 9 ft of 2x10 at 16 in, with nothing on it."""
+    outline = ((0.0, 0.0), (120.0, 0.0), (120.0, 108.0), (0.0, 108.0))
+    return Plan(floor=Floor(outline=outline), fields=(JoistField("j1", (0.0, 0.0), (120.0, 108.0)),))
+
+
+def document_of(hand):
+    return hand.view.tool.desk.document
+
+
+def test_an_opening_is_drawn_from_corner_to_corner_between_faces_of_joists(canvas, bare: Plan) -> None:
+    """From joist 2's east face at 32-3/4 to joist 4's west face at 63-1/4; joist 3 between is headed off."""
+    hand = canvas(bare)
+    hand.view.set_tool("heading_off")
+    hand.drag((32.9, 40.0), (63.1, 70.0))
+    document = document_of(hand)
+    (opening,) = document.plan.floor_openings
+    assert (opening.start[0], opening.end[0]) == (32.75, 63.25)
+    assert document.undo_label == "head joists off round o1"
+    assert document.selection == {"o1"}
+    cut = [joist.id for joist in lay_out(document.plan).joists if joist.kind == "tail"]
+    assert cut == ["j1.3a", "j1.3b"]
+    document.undo()
+    assert document.plan == bare
+
+
+def test_a_wide_opening_gets_double_wood(canvas, bare: Plan) -> None:
+    """Past 4 ft the header is double, and so are its trimmers (IRC R502.10)."""
+    hand = canvas(bare)
+    hand.view.set_tool("heading_off")
+    hand.drag((20.0, 40.0), (90.0, 70.0))
+    (opening,) = document_of(hand).plan.floor_openings
+    assert (opening.headers, opening.trimmers) == (2, 2)
+
+
+def test_an_opening_without_width_is_refused(canvas, bare: Plan) -> None:
+    hand = canvas(bare)
+    hand.view.set_tool("heading_off")
+    hand.click((40.0, 40.0))
+    hand.click((40.0, 70.0))
+    assert document_of(hand).plan == bare
+
+
+def test_a_beam_is_drawn_by_its_line_and_pulled_by_its_ends(canvas, bare: Plan) -> None:
+    hand = canvas(bare)
+    hand.view.set_tool("beam")
+    hand.drag((0.0, 54.0), (120.0, 54.0))
+    document = document_of(hand)
+    (beam,) = document.plan.beams
+    assert {beam.start[1], beam.end[1]} == {54.0}
+    assert document.undo_label == "draw beam b1"
+    longer = pulled(document.plan, grips(beam)[1], (132.0, 54.0)).beams[0]
+    assert longer.end == (132.0, 54.0)
+    assert len(lay_out(document.plan).joists[0].supports) == 3
+
+
+def test_an_opening_is_pulled_by_its_corners(bare: Plan) -> None:
+    plan = edits.add_new(bare, FloorOpening, start=(33.0, 40.0), end=(63.0, 70.0))
+    (opening,) = plan.floor_openings
+    across = pulled(plan, grips(opening)[1], (20.0, 30.0)).floor_openings[0]
+    assert (across.start, across.end) == ((20.0, 30.0), (33.0, 40.0))
+
+
+def test_the_outline_is_drawn_corner_after_corner_and_the_joists_follow(canvas, bare: Plan) -> None:
+    hand = canvas(bare)
+    hand.view.set_tool("outline")
+    for corner in ((0.0, 0.0), (120.0, 0.0), (120.0, 60.0), (64.0, 60.0), (64.0, 108.0), (0.0, 108.0)):
+        hand.click(corner, Qt.KeyboardModifier.AltModifier)
+    hand.key(Qt.Key.Key_Return)
+    document = document_of(hand)
+    assert len(document.plan.floor.outline) == 6
+    (field,) = document.plan.fields
+    assert field.to_outline
+    assert document.undo_label == "draw the floor's outline"
+    assert min(joist.length for joist in lay_out(document.plan).joists if joist.kind == "common") < 60.0
+    document.undo()
+    assert document.plan == bare
+
+
+def test_an_outline_that_crosses_itself_is_refused(canvas, bare: Plan, qtbot) -> None:
+    hand = canvas(bare)
+    hand.view.set_tool("outline")
+    for corner in ((0.0, 0.0), (100.0, 100.0), (100.0, 0.0), (40.0, 100.0)):
+        hand.click(corner, Qt.KeyboardModifier.AltModifier)
+    with qtbot.waitSignal(hand.view.hint_changed, check_params_cb=lambda text: "sides that don't meet" in text):
+        hand.key(Qt.Key.Key_Return)
+    assert document_of(hand).plan == bare
+
+
+def test_backspace_takes_the_last_corner_back(canvas, bare: Plan) -> None:
+    hand = canvas(bare)
+    hand.view.set_tool("outline")
+    for corner in ((0.0, 0.0), (100.0, 0.0), (50.0, 50.0)):
+        hand.click(corner, Qt.KeyboardModifier.AltModifier)
+    hand.key(Qt.Key.Key_Backspace)
+    hand.click((100.0, 90.0), Qt.KeyboardModifier.AltModifier)
+    hand.key(Qt.Key.Key_Return)
+    corners = document_of(hand).plan.floor.outline
+    assert [(round(x), round(y)) for x, y in corners] == [(0, 0), (100, 0), (100, 90)]
+
+
+def test_the_joists_on_the_canvas_follow_an_opening(canvas, bare: Plan) -> None:
+    hand = canvas(bare)
+    before = hand.view.scene().area_of("j1")
+    plan = edits.add_new(bare, FloorOpening, start=(33.0, 40.0), end=(63.0, 70.0))
+    document_of(hand).commit(plan, "head off")
+    assert "o1" in hand.view.scene().pictured()
+    words = [tag.text for tag in hand.view.scene()._pictures["j1"].tags]
+    assert "j1.3a" in words
+    assert hand.view.scene().area_of("j1") == before
+
+
+def test_they_are_told_in_words(bare: Plan) -> None:
+    plan = edits.add_new(bare, FloorOpening, start=(33.0, 40.0), end=(63.0, 70.0), name="hatch way")
+    plan = edits.add_new(plan, Beam, start=(0.0, 54.0), end=(120.0, 54.0), material="steel", bearing=False)
+    assert tell(plan, plan.floor_openings[0]) == "Hatch way o1: 2'-6\" by 2'-6\" clear, single headers, single trimmers"
+    assert tell(plan, plan.beams[0]) == "Beam b1: steel, 10'-0\", 4 1/2 in wide and 9 1/4 in deep"
+
+
+class TestWriting:
+    @pytest.mark.parametrize(
+        ("text", "value"),
+        [
+            ("3", (DoubledJoist(3),)),
+            ("3; 5 west; 7 x3", (DoubledJoist(3), DoubledJoist(5, side="west or south"), DoubledJoist(7, plies=3))),
+            ("", ()),
+        ],
+    )
+    def test_doubled_joists(self, text: str, value: tuple[DoubledJoist, ...]) -> None:
+        assert DOUBLED.read(text) == value
+        assert DOUBLED.say(value) == text
+
+    def test_measured_joists(self) -> None:
+        assert MEASURED.read('3 is 9 3/4"') == (MeasuredJoist(3, 9.75),)
+        assert MEASURED.say((MeasuredJoist(3, 9.75),)) == '3 is 9 3/4"'
+
+    def test_layers_from_the_lowest_up(self) -> None:
+        layers = (FloorLayer(0.71875, "plywood"), FloorLayer(0.25, "backer board"))
+        assert LAYERS.read('23/32" plywood + 1/4" backer board') == layers
+        assert LAYERS.read(LAYERS.say(layers)) == layers
+        assert LAYERS.read("0") == ()
+
+    @pytest.mark.parametrize(("writing", "text"), [(DOUBLED, "west 3"), (MEASURED, "3"), (LAYERS, "tile")])
+    def test_what_says_nothing_is_told(self, writing, text: str) -> None:
+        with pytest.raises(ValueError, match="write its"):
+            writing.read(text)
