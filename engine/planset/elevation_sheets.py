@@ -185,7 +185,7 @@ def steps(study: Study) -> list[tuple[str, str]]:
 def line_rows(study: Study) -> list[tuple[str, ...]]:
     """A row for each line across joists: where, which joists and cuts, whose runs, with which bits, how far down."""
     model = study.model
-    rows = []
+    rows: list[tuple[str, ...]] = []
     for line in lines(model):
         downs = [f'{inches(made.down_from_top)}"' for _, made in line.cuts]
         names = list(dict.fromkeys(joist_words(model, model.joists[made.joist]) for _, made in line.cuts))
