@@ -77,6 +77,13 @@ COMMANDS: tuple[Command, ...] = (
         gap_before=True,
     ),
     Command(
+        "elevations",
+        "View",
+        "&Joist elevations",
+        "Ctrl+J",
+        "Show each cut joist from the side, with every bore and notch measured from its end and its edges",
+    ),
+    Command(
         "shopping_list",
         "View",
         "&Shopping list",

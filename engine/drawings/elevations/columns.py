@@ -94,8 +94,9 @@ def columns(
             words = shortened(row.of(drop.cut), size, apart - _AIR, row.bold)
             yield Text((seat, base - size / 2.0), words, size, "middle", bold=row.bold)
         y -= tall
-    for seat in seats:
-        yield from _boxes((seat, y), height)
+    for seat, drop in zip(seats, drops, strict=True):
+        if drop.cut.verdict != "NOT LEGAL":
+            yield from _boxes((seat, y), height)
     yield Text(
         (room[0] - 0.1, y - _box_row(height) / 2.0 - height * _LABEL / 2.0), "marked, bored", height * _LABEL, "end"
     )

@@ -126,9 +126,9 @@ def _notes(held: Hook, made: JoistCut, met: tuple[float, float] | None) -> Itera
     """What a cut needs to be told besides its column of figures, a sentence each."""
     titles = {rule.id: rule.title for rule in ALL_RULES}
     if made.legal is False:
-        broken = "; ".join(titles.get(rule, rule).lower() for rule in made.faults)
-        most = f' ({inches(down(made.limit))}" at most)' if made.limit and made.faults[0] in _BY_SIZE else ""
-        yield f"NOT LEGAL, do not cut: {broken}{most}."
+        most = f' ({inches(down(made.limit))}" at most)' if made.limit else ""
+        broken = (titles.get(rule, rule).lower() + (most if rule in _BY_SIZE else "") for rule in made.faults)
+        yield f"NOT LEGAL, do not cut: {'; '.join(broken)}."
     if made.unjudged:
         yield f"Not judged: {'; '.join(titles.get(rule, rule).lower() for rule in made.unjudged)}."
     elif made.legal is None:
