@@ -138,6 +138,13 @@ ISOMETRIC_KEYS: tuple[tuple[str, str], ...] = (
 )
 """Keys that act in the isometric's window, besides those of undo, redo and saving."""
 
+ELEVATION_KEYS: tuple[tuple[str, str], ...] = (
+    ("Page Down, Page Up", "go to the next cut joist, or to the one before"),
+    ("left and right arrow", "go through the joist's cuts, and select the run of each on the plan"),
+    ("Esc", "close the window"),
+)
+"""Keys that act in the window of joist elevations."""
+
 
 def make_actions(does: Mapping[str, Callable[[], object]], parent: QWidget) -> dict[str, QAction]:
     """An action for each command, which calls what `does` names for it. KeyError when one does nothing."""

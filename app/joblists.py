@@ -13,7 +13,7 @@ from app.document import Document
 from app.gauging.own_file import own_file
 from app.settings import SettingsFile
 from engine.plan.own_fittings import OwnFittings
-from engine.plan.records import Plan
+from engine.plan.records import Plan, Point
 
 if TYPE_CHECKING:
     from app.beside.window import BesideWindow
@@ -41,6 +41,7 @@ class JobLists(QObject):
         self.shopping: ShoppingWindow | None = None
         self.beside: BesideWindow | None = None
         self.elevation: ElevationWindow | None = None
+        self._pointed: Point | None = None
 
     def does(self) -> dict[str, Callable[[], object]]:
         """The commands that it answers."""
@@ -88,7 +89,14 @@ class JobLists(QObject):
 
         if self.elevation is None:
             self.elevation = ElevationWindow(self._document, self._shared(), self._window)
+        self.elevation.point_to(self._pointed)
         _bring(self.elevation)
+
+    def point_to(self, at: Point | None, _reason: str = "") -> None:
+        """Remember where the pointer is on the plan, for what asks which joist is meant."""
+        self._pointed = at if at is not None else self._pointed
+        if self.elevation is not None:
+            self.elevation.point_to(at)
 
     def let_go(self) -> None:
         """Stop what the windows work out."""

@@ -8,7 +8,7 @@ from html import escape
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
 
-from app.actions import CANVAS_KEYS, COMMANDS, ISOMETRIC_KEYS, MENUS, in_menu
+from app.actions import CANVAS_KEYS, COMMANDS, ELEVATION_KEYS, ISOMETRIC_KEYS, MENUS, in_menu
 from app.cautions import CAUTIONS
 from app.theme import INK, QUIET
 from app.tools import TOOLS
@@ -118,7 +118,8 @@ def keys(parent: QWidget) -> Page:
     tools = _table("Tools, wherever no text is being typed", ((t.key, t.title, t.hint) for t in TOOLS.values()))
     canvas = _table("On the canvas", ((key, "", does) for key, does in CANVAS_KEYS))
     isometric = _table("In the isometric", ((key, "", does) for key, does in ISOMETRIC_KEYS))
-    return Page("Keys", tools + canvas + isometric + menus, QSize(660, 640), parent)
+    elevation = _table("In the joist elevations", ((key, "", does) for key, does in ELEVATION_KEYS))
+    return Page("Keys", tools + canvas + isometric + elevation + menus, QSize(660, 640), parent)
 
 
 def about(parent: QWidget) -> Page:

@@ -16,6 +16,9 @@ from engine.drawings.elevations import Elevation, elevations
 TITLE = "Joist elevations"
 FIRST_SIZE = QSize(1180, 600)
 
+_NEAR = 3.0
+"""How far from a joist's middle a click may be to mean that joist, inches."""
+
 
 class ElevationWindow(QWidget):
     """Shows one cut joist from the side, follows the study, and selects on the plan the run whose cut is picked."""
@@ -28,6 +31,7 @@ class ElevationWindow(QWidget):
         self.addActions(list(actions))
         self._document = document
         self._all: tuple[Elevation, ...] = ()
+        self._pointed: tuple[float, float] | None = None
         self.view = ElevationView()
         self.joist = QComboBox()
         self.joist.setAccessibleName("Which joist")
@@ -57,6 +61,7 @@ class ElevationWindow(QWidget):
 
     def _lay_out(self) -> None:
         sheet = Pane(TITLE)
+        sheet.rim.addWidget(label("heights are drawn larger than lengths: go by the figures", role="quiet"))
         row = QHBoxLayout()
         row.setContentsMargins(4, 0, 4, 0)
         row.setSpacing(6)
@@ -103,6 +108,26 @@ class ElevationWindow(QWidget):
         if 0 <= number < len(self._all):
             self.show_number(number)
 
+    def point_to(self, at: tuple[float, float] | None) -> None:
+        """Remember where the pointer is on the plan: a joist field that is chosen there means the joist under it."""
+        if at is not None:
+            self._pointed = at
+
+    def _under_pointer(self, chosen: frozenset[str]) -> int | None:
+        """The drawing of the cut joist nearest to the pointer, where its field is what was chosen."""
+        study = self._document.study
+        if study is None or self._pointed is None:
+            return None
+        x, y = self._pointed
+        found = []
+        for number, one in enumerate(self._all):
+            for name in one.joists:
+                joist = study.model.joists[name]
+                if joist.field in chosen:
+                    away = abs(x - joist.start[0]) if joist.along[1] else abs(y - joist.start[1])
+                    found.append((away, number))
+        return min(found)[1] if found and min(found)[0] <= _NEAR else None
+
     # following -------------------------------------------------------------------------------------------------
 
     def showEvent(self, event: QShowEvent) -> None:
@@ -144,6 +169,10 @@ class ElevationWindow(QWidget):
     def _on_selection(self, chosen: frozenset[str]) -> None:
         """Go to the first joist that a run chosen on the plan cuts, unless the one on show is cut by it."""
         if not self.isVisible() or not chosen:
+            return
+        under = self._under_pointer(chosen)
+        if under is not None:
+            self.show_number(under)
             return
         cut = [n for n, one in enumerate(self._all) if any(cut.run in chosen for cut in one.cuts)]
         if cut and self.joist.currentIndex() not in cut:

@@ -139,7 +139,7 @@ def _how(book: Book, study: Study) -> list[Flowable]:
 
 
 def steps(study: Study) -> list[tuple[str, str]]:
-    """The order of the work: a few words that say it, and how."""
+    """The order of the work: a few words that say it, and how (common practice, no source)."""
     depths = sorted({joist.depth for joist, _ in walk(study.model)})
     told = " or ".join(tape(depth) for depth in depths)
     butts = dict.fromkeys(
@@ -150,7 +150,7 @@ def steps(study: Study) -> list[tuple[str, str]]:
         (
             "1. Measure the wood first.",
             f"These sheets are made for joists {told} deep. Where one is off by 1/16 in or more, write its real depth into "
-            "the plan and print again before anything is bored.",
+            f"the plan and print again before anything is bored. {_counting(study)}",
         ),
         (
             "2. Along the joist:",
@@ -180,6 +180,12 @@ def steps(study: Study) -> list[tuple[str, str]]:
             "protection.",
         ),
     ]
+
+
+def _counting(study: Study) -> str:
+    """From which side joists are numbered, for who stands under them without a plan."""
+    sides = dict.fromkeys("west" if field.direction == "north-south" else "south" for field in study.plan.fields)
+    return f"Joists are counted from the {' or '.join(sides)}, from 1 on, the end joist left out."
 
 
 def line_rows(study: Study) -> list[tuple[str, ...]]:

@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QWidget
 
+from app.canvas.hits import beneath
 from app.elevation.window import ElevationWindow
 from app.workplace import Workplace
 from engine.plan.edits import delete
@@ -64,6 +65,19 @@ def test_a_run_chosen_on_the_plan_brings_its_joist(work: Workplace, opened: Elev
     assert opened.view.shown.title == "JOIST 8"
     assert opened.view.held is not None
     assert opened.view.shown.cuts[opened.view.held].run == "c7"
+
+
+def test_a_click_on_a_joist_of_the_plan_shows_it(work: Workplace, opened: ElevationWindow) -> None:
+    view = work.view
+    work.window.activateWindow()
+    view.frame_floor()
+    spots = (view.mapFromScene(8.0 * 16.0, -float(y)) for y in range(4, 116))
+    at = next(spot for spot in spots if beneath(view, view.scene(), spot) == ("f1",))
+    QTest.mouseMove(view.viewport(), at)
+    QTest.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=at)
+    assert work.document.selection == {"f1"}
+    assert opened.view.shown is not None
+    assert opened.view.shown.title == "JOIST 8"
 
 
 def test_it_follows_the_plan(work: Workplace, opened: ElevationWindow, qtbot) -> None:
