@@ -89,6 +89,13 @@ COMMANDS: tuple[Command, ...] = (
         "Show every pipe and part in a window of its own, as it stands in the building",
     ),
     Command(
+        "elevations",
+        "View",
+        "&Joist elevations",
+        "Ctrl+J",
+        "Show each cut joist from the side, with every bore and notch measured from its end and its edges",
+    ),
+    Command(
         "shopping_list",
         "View",
         "&Shopping list",
@@ -153,6 +160,13 @@ ISOMETRIC_KEYS: tuple[tuple[str, str], ...] = (
     ("F6, Shift+F6", "go from the picture to the list, to the buttons, and round"),
 )
 """Keys that act in the isometric's window, besides those of undo, redo and saving."""
+
+ELEVATION_KEYS: tuple[tuple[str, str], ...] = (
+    ("Page Down, Page Up", "go to the next cut joist, or to the one before"),
+    ("left and right arrow", "go through the joist's cuts, and select the run of each on the plan"),
+    ("Esc", "close the window"),
+)
+"""Keys that act in the window of joist elevations."""
 
 
 def make_actions(does: Mapping[str, Callable[[], object]], parent: QWidget) -> dict[str, QAction]:

@@ -1,4 +1,4 @@
-"""What is worked on and read in windows of its own: measured fittings, the shopping list, and another rule book."""
+"""What is worked on and read in windows of its own: measured fittings, shopping list, joist elevations, another book."""
 
 from __future__ import annotations
 
@@ -13,15 +13,16 @@ from app.document import Document
 from app.gauging.own_file import own_file
 from app.settings import SettingsFile
 from engine.plan.own_fittings import OwnFittings
-from engine.plan.records import Plan
+from engine.plan.records import Plan, Point
 
 if TYPE_CHECKING:
     from app.beside.window import BesideWindow
+    from app.elevation.window import ElevationWindow
     from app.shopping.window import ShoppingWindow
     from app.window import MainWindow
 
 
-SHARED = ("undo", "redo", "save", "shopping_list", "measured_fittings", "other_book")
+SHARED = ("undo", "redo", "save", "shopping_list", "measured_fittings", "other_book", "elevations")
 """The main window's commands that work in these windows by their keys too."""
 
 
@@ -39,6 +40,8 @@ class JobLists(QObject):
         self._window, self._document, self._settings = window, document, settings
         self.shopping: ShoppingWindow | None = None
         self.beside: BesideWindow | None = None
+        self.elevation: ElevationWindow | None = None
+        self._pointed: Point | None = None
 
     def does(self) -> dict[str, Callable[[], object]]:
         """The commands that it answers."""
@@ -46,6 +49,7 @@ class JobLists(QObject):
             "measured_fittings": self.measured_fittings,
             "shopping_list": self.shopping_list,
             "other_book": self.other_book,
+            "elevations": self.elevations,
         }
 
     def measured_before(self) -> OwnFittings:
@@ -79,9 +83,24 @@ class JobLists(QObject):
             self.beside.place_wanted.connect(self.place_wanted)
         _bring(self.beside)
 
+    def elevations(self) -> None:
+        """Each cut joist from the side."""
+        from app.elevation.window import ElevationWindow
+
+        if self.elevation is None:
+            self.elevation = ElevationWindow(self._document, self._shared(), self._window)
+        self.elevation.point_to(self._pointed)
+        _bring(self.elevation)
+
+    def point_to(self, at: Point | None, _reason: str = "") -> None:
+        """Remember where the pointer is on the plan, for what asks which joist is meant."""
+        self._pointed = at if at is not None else self._pointed
+        if self.elevation is not None:
+            self.elevation.point_to(at)
+
     def let_go(self) -> None:
         """Stop what the windows work out."""
-        for window in (self.shopping, self.beside):
+        for window in (self.shopping, self.beside, self.elevation):
             if window is not None:
                 window.let_go()
 

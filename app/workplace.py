@@ -131,6 +131,7 @@ class Workplace(QObject):
         document.study_failed.connect(self._on_study_failed)
         view.tool_changed.connect(self._on_tool)
         view.pointer_at.connect(self.status.tell_pointer)
+        view.pointer_at.connect(self.joblists.point_to)
         view.hint_changed.connect(self._on_words)
         view.edit_requested.connect(self._on_edit)
         self.toolstrip.taken.connect(self._take_tool)

@@ -8,7 +8,7 @@ from html import escape
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
 
-from app.actions import CANVAS_KEYS, COMMANDS, ISOMETRIC_KEYS, MENUS, STRIP_KEYS, in_menu
+from app.actions import CANVAS_KEYS, COMMANDS, ELEVATION_KEYS, ISOMETRIC_KEYS, MENUS, STRIP_KEYS, in_menu
 from app.cautions import CAUTIONS
 from app.theme import INK, QUIET
 from app.tools import TOOLS
@@ -125,7 +125,8 @@ def keys(parent: QWidget) -> Page:
     canvas = _table("On the canvas", ((key, "", does) for key, does in CANVAS_KEYS))
     strip = _table("In the fall strip", ((key, "", does) for key, does in STRIP_KEYS))
     isometric = _table("In the isometric", ((key, "", does) for key, does in ISOMETRIC_KEYS))
-    return Page("Keys", tools + canvas + strip + isometric + menus, QSize(660, 640), parent)
+    elevation = _table("In the joist elevations", ((key, "", does) for key, does in ELEVATION_KEYS))
+    return Page("Keys", tools + canvas + strip + isometric + elevation + menus, QSize(660, 640), parent)
 
 
 def about(parent: QWidget) -> Page:

@@ -26,6 +26,8 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
         kinds: dict[str, Kind] = {"yes": "legal cut", "no": "illegal cut", "not judged": "unjudged cut"}
         if row.depth is not None and row.length is not None:
             what = f"{row.kind}, {tape(row.depth)} deep, {tape(row.length)} long"
+            if row.sawn is not None:
+                what += f": saw at {tape(row.sawn[0])} and {tape(row.sawn[1])} from {row.end}"
         else:
             what = f'bore, {row.bit}" bit' if row.bit else f"bore, {tape(row.diameter)} (no bit that size)"
         rows.append(
@@ -35,6 +37,7 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
                 row.pipe,
                 what,
                 f"{tape(row.from_end)} from {row.end}",
+                f"{tape(row.from_other)} from {row.other_end}",
                 tape(row.down_from_top),
                 tape(row.up_from_bottom),
                 f"{tape(down(row.wood_above))} / {tape(down(row.wood_below))}",
@@ -62,13 +65,14 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
         Column("Joist", 12),
         Column("Pipe", 10),
         Column("Cut", 17),
-        Column("Along the joist", 17),
+        Column("Along the joist", 15),
+        Column("or from its other end", 16),
         Column("Down from top", 9, "RIGHT"),
         Column("Up from bottom", 9, "RIGHT"),
-        Column("Wood left above / below", 17, "RIGHT"),
+        Column("Wood left above / below", 15, "RIGHT"),
         Column("Limit", 8, "RIGHT"),
         Column("Legal", 8),
-        Column("What is wrong", 25),
+        Column("What is wrong", 20),
     )
     story.append(table(columns, rows, width, size))
     return flowed(book, "Joist cuts", story)

@@ -10,6 +10,7 @@ from engine.planset import carrying_lists, cover, isometrics, layout_lists, pipe
 from engine.planset.assembly_sheet import assembly_order
 from engine.planset.beside_sheet import beside_sheet
 from engine.planset.book import Book, Page
+from engine.planset.elevation_sheets import elevation_sheets
 from engine.planset.findings import findings
 from engine.planset.gauge_sheet import gauge_sheet
 from engine.planset.load_sheet import load_sheet
@@ -57,6 +58,7 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter", comparison: Compar
         *load_sheet(book, study),
         *(() if comparison is None else beside_sheet(book, comparison)),
         *layout_lists.joist_cuts(book, study),
+        *elevation_sheets(book, study),
         *carrying_lists.heights(book, study, taken),
         *gauge_sheet(book, study),
         *pipe_lists.cuts(book, study),

@@ -13,7 +13,8 @@ from engine.trade.pipe import label, nominal
 class CutOfJoist(Record, frozen=True, gc=False):
     """One row of the schedule, lengths in inches.
 
-    `from_end` runs along the joist from its `end`, the nearer of the two, to the cut's middle. `down_from_top` and
+    `from_end` runs along the joist from its `end`, the nearer of the two, to the cut's middle, `from_other` from
+    `other_end`; `sawn` are a notch's two sides from `end`. `down_from_top` and
     `up_from_bottom` are the bore's middle or the pipe's axis. `verdict` is ``yes``, ``no``, or ``not judged``.
     """
 
@@ -26,8 +27,11 @@ class CutOfJoist(Record, frozen=True, gc=False):
     diameter: float
     depth: float | None
     length: float | None
+    sawn: tuple[float, float] | None
     end: str
     from_end: float
+    other_end: str
+    from_other: float
     down_from_top: float
     up_from_bottom: float
     wood_above: float
@@ -59,8 +63,11 @@ def _row(model: Model, titles: dict[str, str], number: int, made: JoistCut) -> C
         diameter=made.diameter,
         depth=made.depth if notch else None,
         length=made.length if notch else None,
+        sawn=_sawn(made, from_start) if notch else None,
         end=start if from_start else end,
         from_end=made.from_start if from_start else made.from_end,
+        other_end=end if from_start else start,
+        from_other=made.from_end if from_start else made.from_start,
         down_from_top=made.down_from_top,
         up_from_bottom=made.up_from_bottom,
         wood_above=made.wood_above,
@@ -69,6 +76,12 @@ def _row(model: Model, titles: dict[str, str], number: int, made: JoistCut) -> C
         verdict="not judged" if made.legal is None else "yes" if made.legal else "no",
         faults="; ".join([*(titles.get(rule, rule) for rule in made.faults), *unjudged]),
     )
+
+
+def _sawn(made: JoistCut, from_start: bool) -> tuple[float, float]:
+    """A notch's two sides from the nearer end of the joist."""
+    middle = made.from_start if from_start else made.from_end
+    return middle - made.length / 2.0, middle + made.length / 2.0
 
 
 def _pipe_words(model: Model, made: JoistCut) -> str:

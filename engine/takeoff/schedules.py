@@ -117,6 +117,8 @@ _PLACE: tuple[Column, ...] = (("from west", lambda row: row.at[0]), ("from south
 _CUTS: tuple[Column, ...] = (
     *_same("number", "joist", "pipe", "system", "kind", "bit", "diameter", "depth", "length", "end"),
     *_tape("from_end"),
+    *_same("other_end"),
+    *_tape("from_other"),
     *_tape("down_from_top"),
     *_tape("up_from_bottom"),
     *_same("wood_above", "wood_below", "limit"),

@@ -54,6 +54,7 @@ def test_every_sheet_is_there_numbered_and_in_the_outline(printed: Path) -> None
         "Traps and their vents",
         "Fixture units and pipe sizes",
         "Joist cuts",
+        "Joist elevations",
         "Heights along the runs",
         "Gauge sheet",
         "Cut list",
@@ -114,7 +115,7 @@ def test_what_could_not_be_judged_is_printed(hand_floor: Floor, tmp_path: Path) 
 def test_each_cut_of_a_joist_has_its_row(printed: Path) -> None:
     words = sheet(text_of(printed / "plan-set.pdf"), "Joist cuts")
     # joist 48 is the third: 67.5 in from its south end, so 37.5 from the north; axis 6.0021 down
-    assert 'joist 3 1-1/2 in, d2 bore, 2-1/8" bit 37 1/2" from north 6" 3 1/4"' in words
+    assert 'joist 3 1-1/2 in, d2 bore, 2-1/8" bit 37 1/2" from north 67 1/2" from south 6" 3 1/4"' in words
     # joist 64 is the fourth: axis 5.6688 down
     assert '5 11/16" 3 9/16"' in words
     # 9.25 / 3 = 3.083, rounded down

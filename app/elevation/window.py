@@ -1,0 +1,220 @@
+"""The window of joist elevations: which joist, the one before and the next, the drawing, and the cut picked in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from PySide6.QtCore import QSize, Qt, Slot
+from PySide6.QtGui import QAction, QKeyEvent, QShowEvent
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QScrollArea, QToolButton, QVBoxLayout, QWidget
+
+from app.document import Document
+from app.elevation.view import ElevationView
+from app.panels.pane import Pane, label
+from engine.drawings.elevations import Elevation, elevations
+
+TITLE = "Joist elevations"
+FIRST_SIZE = QSize(1180, 600)
+
+_NEAR = 3.0
+"""How far from a joist's middle a click may be to mean that joist, inches."""
+
+
+class ElevationWindow(QWidget):
+    """Shows one cut joist from the side, follows the study, and selects on the plan the run whose cut is picked."""
+
+    def __init__(self, document: Document, actions: Iterable[QAction], parent: QWidget) -> None:
+        super().__init__(parent, Qt.WindowType.Window)
+        self.setObjectName("elevation-window")
+        self.setWindowTitle(f"{TITLE} - Joistway")
+        self.setAccessibleName(TITLE)
+        self.addActions(list(actions))
+        self._document = document
+        self._all: tuple[Elevation, ...] = ()
+        self._pointed: tuple[float, float] | None = None
+        self.view = ElevationView()
+        self.joist = QComboBox()
+        self.joist.setAccessibleName("Which joist")
+        self.joist.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+        self.before = self._button("Previous joist", "The cut joist before (Page Up)")
+        self.after = self._button("Next joist", "The next cut joist (Page Down)")
+        self.words = label(role="quiet", wrap=True)
+        self.words.setAccessibleName("The cut that is picked")
+        self._lay_out()
+        self.resize(FIRST_SIZE)
+        self.joist.activated.connect(self.show_number)
+        self.before.clicked.connect(self.last_joist)
+        self.after.clicked.connect(self.next_joist)
+        self.view.picked.connect(self._on_picked)
+        self.view.turned.connect(self._step)
+        document.study_changed.connect(self._on_study)
+        document.selection_changed.connect(self._on_selection)
+
+    def _button(self, words: str, tip: str) -> QToolButton:
+        button = QToolButton()
+        button.setText(words)
+        button.setToolTip(tip)
+        button.setAccessibleName(words)
+        button.setAccessibleDescription(tip)
+        button.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        return button
+
+    def _lay_out(self) -> None:
+        sheet = Pane(TITLE)
+        sheet.rim.addWidget(label("heights are drawn larger than lengths: go by the figures", role="quiet"))
+        row = QHBoxLayout()
+        row.setContentsMargins(4, 0, 4, 0)
+        row.setSpacing(6)
+        for widget in (self.before, self.joist, self.after):
+            row.addWidget(widget)
+        row.addStretch(1)
+        scroll = QScrollArea()
+        scroll.setWidgetResizable(True)
+        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        scroll.setWidget(self.view)
+        sheet.body.addLayout(row)
+        sheet.body.addWidget(scroll, 1)
+        sheet.body.addWidget(self.words)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(6, 6, 6, 6)
+        whole.addWidget(sheet)
+
+    # which joist -----------------------------------------------------------------------------------------------
+
+    @Slot(int)
+    def show_number(self, number: int) -> None:
+        """Show one of the cut joists, counted in the order in which one walks them."""
+        shown = self._all[number] if 0 <= number < len(self._all) else None
+        self.joist.setCurrentIndex(number if shown is not None else -1)
+        self.before.setEnabled(shown is not None and number > 0)
+        self.after.setEnabled(shown is not None and number + 1 < len(self._all))
+        self.view.show_elevation(shown)
+        self._point_to_selection()
+        self._tell()
+
+    @Slot()
+    def next_joist(self) -> None:
+        """The next cut joist."""
+        self._step(1)
+
+    @Slot()
+    def last_joist(self) -> None:
+        """The cut joist before."""
+        self._step(-1)
+
+    @Slot(int)
+    def _step(self, by: int) -> None:
+        number = self.joist.currentIndex() + by
+        if 0 <= number < len(self._all):
+            self.show_number(number)
+
+    def point_to(self, at: tuple[float, float] | None) -> None:
+        """Remember where the pointer is on the plan: a joist field that is chosen there means the joist under it."""
+        if at is not None:
+            self._pointed = at
+
+    def _under_pointer(self, chosen: frozenset[str]) -> int | None:
+        """The drawing of the cut joist nearest to the pointer, where its field is what was chosen."""
+        study = self._document.study
+        if study is None or self._pointed is None:
+            return None
+        x, y = self._pointed
+        found = []
+        for number, one in enumerate(self._all):
+            for name in one.joists:
+                joist = study.model.joists[name]
+                if joist.field in chosen:
+                    away = abs(x - joist.start[0]) if joist.along[1] else abs(y - joist.start[1])
+                    found.append((away, number))
+        return min(found)[1] if found and min(found)[0] <= _NEAR else None
+
+    # following -------------------------------------------------------------------------------------------------
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Catch up with the study; the drawing has the keyboard."""
+        super().showEvent(event)
+        self._renew()
+        self._on_selection(self._document.selection)
+        self.view.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape closes the window."""
+        if event.key() == Qt.Key.Key_Escape:
+            self.close()
+        else:
+            super().keyPressEvent(event)
+
+    def let_go(self) -> None:
+        """Stop following the document, and close."""
+        self._document.study_changed.disconnect(self._on_study)
+        self._document.selection_changed.disconnect(self._on_selection)
+        self.hide()
+
+    @Slot(object)
+    def _on_study(self, _study: object) -> None:
+        if self.isVisible():
+            self._renew()
+
+    def _renew(self) -> None:
+        """Show the latest study; the joist on show stays where it is still cut."""
+        study = self._document.study
+        here = set(self.view.shown.joists) if self.view.shown is not None else set()
+        self._all = () if study is None else elevations(study)
+        self.joist.clear()
+        self.joist.addItems([f"{one.title.capitalize()}: {_counted(one)}" for one in self._all])
+        self.joist.setEnabled(bool(self._all))
+        self.show_number(next((n for n, one in enumerate(self._all) if here & set(one.joists)), 0))
+
+    @Slot(object)
+    def _on_selection(self, chosen: frozenset[str]) -> None:
+        """Go to the first joist that a run chosen on the plan cuts, unless the one on show is cut by it."""
+        if not self.isVisible() or not chosen:
+            return
+        under = self._under_pointer(chosen)
+        if under is not None:
+            self.show_number(under)
+            return
+        cut = [n for n, one in enumerate(self._all) if any(cut.run in chosen for cut in one.cuts)]
+        if cut and self.joist.currentIndex() not in cut:
+            self.show_number(cut[0])
+        else:
+            self._point_to_selection()
+            self._tell()
+
+    def _point_to_selection(self) -> None:
+        """Ring the first cut of what is selected, unless one of them is ringed already."""
+        shown, chosen = self.view.shown, self._document.selection
+        if shown is None:
+            return
+        own = [n for n, cut in enumerate(shown.cuts) if cut.run in chosen]
+        if self.view.held not in own:
+            self.view.hold(own[0] if own else None)
+
+    @Slot(int)
+    def _on_picked(self, cut: int) -> None:
+        shown = self.view.shown
+        if shown is not None:
+            self._document.select((shown.cuts[cut].run,))
+            self._tell()
+
+    def _tell(self) -> None:
+        """The picked cut in words, for who hears the window instead of seeing it."""
+        shown, held = self.view.shown, self.view.held
+        self.view.setAccessibleDescription("" if shown is None else f"{shown.title}; {'; '.join(shown.facts)}")
+        if shown is None or held is None:
+            self.words.setText("Pick a cut to read its figures here and to select its run on the plan.")
+            return
+        cut = shown.cuts[held]
+        numbers = ", ".join(map(str, cut.numbers))
+        figures = (
+            f"No. {numbers}, {cut.verdict}: {cut.along} from the {shown.hook.end} end ({cut.other} from the "
+            f"{shown.hook.other} end), {cut.down} down from the top, {cut.up} up from the bottom; {cut.kind}, "
+            f"{cut.bit}, for {cut.pipe} {cut.run}."
+        )
+        self.words.setText(" ".join((figures, *cut.notes)))
+
+
+def _counted(one: Elevation) -> str:
+    bad = sum(cut.verdict == "NOT LEGAL" for cut in one.cuts)
+    words = f"{len(one.cuts)} cut{'s' if len(one.cuts) != 1 else ''}"
+    return f"{words}, {bad} not legal" if bad else words
