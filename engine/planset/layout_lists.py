@@ -50,7 +50,8 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
         note(
             "Numbers as on the drawings. Distances along a joist run from its own end, which is the rim's inside face, to "
             "the cut's middle. Down and up are the bore's middle, from the joist's top and from its bottom edge. Limits "
-            "are rounded down. Measure each joist's real depth before boring.",
+            "are rounded down. Measure each joist's real depth before boring. What a hole at an angle has on each face stands on "
+            "its joist's elevation.",
             size,
         )
     ]

@@ -95,11 +95,16 @@ def sawn(made: JoistCut) -> tuple[float, float]:
 
 
 def lines(model: Model) -> tuple[Line, ...]:
-    """The lines that are worth snapping: cuts of two or more joists at one printed distance from ends that stand in a row."""
+    """The lines that are worth snapping: cuts of two or more joists at one printed distance from ends in a row.
+
+    Holes at an angle are left out: on the face, where a line is squared down, they lie elsewhere.
+    """
     rows: dict[tuple[object, ...], list[tuple[int, JoistCut]]] = {}
     for joist, cuts in walk(model):
         row = nearest(joist.start[1] if joist.along[1] else joist.start[0])
         for number, made in cuts:
+            if faces(model, joist, made) is not None:
+                continue
             rows.setdefault((joist.field, joist.along, row, nearest(made.from_start)), []).append((number, made))
     found = [
         Line(hook(model, model.joists[cuts[0][1].joist]), nearest(cuts[0][1].from_start), tuple(cuts))

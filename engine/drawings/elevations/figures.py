@@ -23,7 +23,7 @@ class Shown(Record, frozen=True, gc=False):
     `numbers` are those of plan and lists, joist by joist. `at` is the middle from the hooked end, `height` the axis
     from the bottom edge, `width` the hole's or the pipe's, `length` what it takes along the joist; `low` and `high`
     bound what it takes out of the depth, from the bottom edge; `near` and `behind` are a hole's middle on the face
-    seen and on the one behind; all in inches of the joist. `straight` is False for what no bore makes. `verdict` is
+    seen and on the one behind; all in inches of the joist. `along` and `other` are told on the face seen. `straight` is False for what no bore makes. `verdict` is
     ``legal``, ``NOT LEGAL`` or ``not judged``. `run` is the run drawn on the plan; `notes` say what has no column.
     """
 
@@ -80,6 +80,7 @@ def shown(model: Model, joist: Joist, held: Hook, number: int, made: JoistCut) -
     at = made.from_start
     met = faces(model, joist, made)
     near, behind = (at, at) if met is None else met
+    angled = "" if met is None else " *"
     return Shown(
         numbers=(number,),
         kind=made.kind,
@@ -93,8 +94,8 @@ def shown(model: Model, joist: Joist, held: Hook, number: int, made: JoistCut) -
         straight=crossing.straight,
         near=near,
         behind=behind,
-        along=f'{inches(at)}"',
-        other=f'{inches(made.from_end)}"',
+        along=f'{inches(near)}"{angled}',
+        other=f'{inches(joist.length - near)}"{angled}',
         down=_past(made.down_from_top, "above"),
         up=_past(made.up_from_bottom, "below"),
         bit=_bit(made),
@@ -144,6 +145,7 @@ def _notes(held: Hook, made: JoistCut, met: tuple[float, float] | None) -> Itera
     if met is not None:
         near, behind = met
         yield (
-            f'At an angle: from the {held.end} end {inches(near)}" on the {held.seen} face (seen) and {inches(behind)}" on '
-            f"the {_OPPOSITE[held.seen]} face; the column gives the middle of the wood."
+            f'* At an angle. On the {held.seen} face, which is seen here, its middle is {inches(near)}" from the {held.end} '
+            f'end; on the {_OPPOSITE[held.seen]} face {inches(behind)}". In the middle of the wood, as the list tells it: '
+            f'{inches(made.from_start)}".'
         )

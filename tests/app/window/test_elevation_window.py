@@ -67,9 +67,11 @@ def test_a_run_chosen_on_the_plan_brings_its_joist(work: Workplace, opened: Elev
     assert opened.view.shown.cuts[opened.view.held].run == "c7"
 
 
-def test_a_click_on_a_joist_of_the_plan_shows_it(work: Workplace, opened: ElevationWindow) -> None:
+def test_a_click_on_a_joist_of_the_plan_shows_it(work: Workplace, opened: ElevationWindow, qtbot) -> None:
     view = work.view
     work.window.activateWindow()
+    qtbot.waitExposed(work.window)
+    qtbot.wait(50)  # the panes find their sizes, and the canvas with them
     view.frame_floor()
     spots = (view.mapFromScene(8.0 * 16.0, -float(y)) for y in range(4, 116))
     at = next(spot for spot in spots if beneath(view, view.scene(), spot) == ("f1",))
@@ -77,6 +79,7 @@ def test_a_click_on_a_joist_of_the_plan_shows_it(work: Workplace, opened: Elevat
     QTest.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=at)
     assert work.document.selection == {"f1"}
     assert opened.view.shown is not None
+    assert abs(view.mapToScene(at).x() - 8.0 * 16.0) < 2.0
     assert opened.view.shown.title == "JOIST 8"
 
 

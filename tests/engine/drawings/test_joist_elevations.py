@@ -68,10 +68,12 @@ def test_every_cut_stands_once_with_the_figures_of_the_cut(path: Path) -> None:
                 continue
             made = by_number[cut.numbers[0]]
             figures = column(drawing, cut.numbers[0])
-            assert figures[:4] == [
-                f'{inches(value)}"'
-                for value in (made.from_start, made.from_end, made.down_from_top, made.up_from_bottom)
-            ]
+            assert figures[2:4] == [f'{inches(value)}"' for value in (made.down_from_top, made.up_from_bottom)]
+            if cut.near == cut.behind:
+                assert figures[:2] == [f'{inches(value)}"' for value in (made.from_start, made.from_end)]
+            else:
+                assert figures[0] == f'{inches(cut.near)}" *'
+                assert (cut.near + cut.behind) / 2.0 == pytest.approx(made.from_start)
             assert figures[4] == (f'{made.bit}"' if made.kind == "bore" else "notch")
             assert figures[6] == ("yes" if made.legal else "NO")
 
@@ -161,7 +163,9 @@ def test_a_hole_at_an_angle_tells_both_faces() -> None:
     (cut,) = one.cuts
     # it crosses the joist at 16 in where y is 40; eastward it runs north, so the east face has it 3/4 in farther
     assert (cut.at, cut.near, cut.behind) == pytest.approx((38.5, 39.25, 37.75))
-    assert any('39 1/4" on the east face' in note and '37 3/4" on the west face' in note for note in cut.notes)
+    assert (cut.along, cut.other) == ('39 1/4" *', '77 3/4" *')
+    (note,) = cut.notes
+    assert all(words in note for words in ("east face", 'west face 37 3/4"', '38 1/2"'))
 
 
 def test_a_notch_tells_where_it_is_sawn() -> None:
