@@ -25,12 +25,14 @@ from engine.checks import (
     joist_cuts,
     landing,
     main_vents,
+    plates,
     reductions,
     rough_in,
     shared_traps,
     slope,
     stacks_and_circuits,
     standpipes,
+    studs,
     takeoffs,
     terminals,
     trap_care,
@@ -41,6 +43,8 @@ from engine.checks import (
     vent_runs,
     vent_sizes,
     venting,
+    wall_frost,
+    wall_room,
 )
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
@@ -81,6 +85,10 @@ ALL_RULES: tuple[Rule, ...] = (
     *takeoffs.RULES,
     *joist_cuts.RULES,
     *landing.RULES,
+    *studs.RULES,
+    *wall_room.RULES,
+    *plates.RULES,
+    *wall_frost.RULES,
     *clearances.RULES,
     *rough_in.RULES,
 )

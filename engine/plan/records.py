@@ -35,7 +35,10 @@ from engine.plan.record import Words as Words
 
 
 class JoistShift(Record, frozen=True, gc=False):
-    """One joist of a field moved off its place: `number` counts from 0 at the field's west or south edge."""
+    """One joist of a field, or stud of a wall, moved off its place.
+
+    `number` counts from 0 at the field's west or south edge, or at the wall's start; a stud goes `by` toward the wall's end.
+    """
 
     number: Annotated[int, msgspec.Meta(ge=0, le=2000)]
     by: Annotated[float, msgspec.Meta(ge=-48.0, le=48.0)]
@@ -65,7 +68,12 @@ class JoistField(Record, frozen=True, gc=False):
 
 
 class Wall(Record, frozen=True, gc=False):
-    """A stud wall by its centre line. `finish` is the wall board's thickness on each inside face."""
+    """A stud wall by its centre line. `finish` is the wall board's thickness on each inside face.
+
+    Studs stand at both ends and `stud_spacing` apart, the first centre `first_stud` from the start (one spacing where not
+    given); `doubled` are the numbers of those with a second beside them, `stud_shifts` those moved. `height` is from
+    the subfloor to the top of its plates, the trade's usual one where not given.
+    """
 
     id: Id
     start: Spot
@@ -75,6 +83,12 @@ class Wall(Record, frozen=True, gc=False):
     exterior: bool = False
     finish: Annotated[float, msgspec.Meta(ge=0.0, le=3.0)] = 0.5
     name: Words = ""
+    stud_spacing: Annotated[float, msgspec.Meta(ge=6.0, le=48.0)] = 16.0
+    first_stud: Annotated[float, msgspec.Meta(ge=0.75, le=96.0)] | None = None
+    doubled: tuple[Annotated[int, msgspec.Meta(ge=0, le=2000)], ...] = ()
+    stud_shifts: tuple[JoistShift, ...] = ()
+    height: Annotated[float, msgspec.Meta(ge=24.0, le=400.0)] | None = None
+    top_plate: Literal["double", "single"] = "double"
 
 
 class Fixture(Record, frozen=True, gc=False):
