@@ -26,6 +26,7 @@ from engine.crossings.in_walls import Lying
 from engine.crossings.limits import over, short
 from engine.framing.studs import Stud, WallWood
 from engine.lengths import down, inches, up
+from engine.plan.outline import listed
 from engine.trade.pipe import label
 
 BEARING = "stud.bearing.bore"
@@ -44,27 +45,49 @@ def too_wide(model: Model) -> Iterator[Outcome]:
     """The widest hole in a stud, against its depth: two fifths in a bearing or outside wall, three fifths in others.
 
     A doubled stud of a bearing wall takes three fifths. Judged by the smallest bit or hole saw that leaves the pipe its
-    play. Holds: 1-1/2 in pipe (a 2 in hole) through a 2x4 that bears nothing. Broken: the same through a bearing one;
-    2 in pipe through any 2x4; 3 in pipe through any 2x6. Reads ``stud.bearing`` and ``stud.nonbearing``. Source: IRC R602.6.
+    play; told once for a pipe's like studs of a wall. Holds: 1-1/2 in pipe (a 2 in hole) through a 2x4 that bears nothing.
+    Broken: the same through a bearing one; 2 in pipe through any 2x4; 3 in pipe through any 2x6. Reads ``stud.bearing``
+    and ``stud.nonbearing``. Source: IRC R602.6.
     """
+    broken: dict[tuple[str, str, str], list[StudHole]] = {}
     for hole in stud_holes(model):
-        key = key_of(hole)
-        most = hole.lying.wood.depth * model.book.number(key)
-        if not over(hole.across, most):
+        if _is_too_wide(model, hole):
+            broken.setdefault((hole.lying.pipe.id, hole.lying.wood.wall.id, key_of(hole)), []).append(hole)
+        else:
             yield Holds(hole.lying.pipe.element)
-            continue
-        wall = hole.lying.wood.wall
+    for (_, _, key), holes in broken.items():
+        hole = max(holes, key=lambda one: one.across)
+        wall, most = hole.lying.wood.wall, _most(model, hole)
+        takes = f"may be bored {inches(down(most))} in at most"
         yield _finding(
             model,
             hole,
             "stud-hole-too-wide",
             hole.across,
             most,
-            f"wants a {inches(up(hole.across))} in hole in {stud_words(hole.lying.wood, hole.stud)}; in {kind_words(wall)} a "
-            f"{'doubled ' if hole.stud.doubled else ''}{wall.lumber} stud may be bored {inches(down(most))} in at most.",
+            f"wants a {inches(up(hole.across))} in hole in {_studs_words(holes)}; in {kind_words(wall)} a "
+            f"{'doubled ' if hole.stud.doubled else ''}{wall.lumber} stud {takes}.",
             key,
             _instead(model, hole),
         )
+
+
+def _most(model: Model, hole: StudHole) -> float:
+    """The widest hole that a hole's stud may have, inches."""
+    return hole.lying.wood.depth * model.book.number(key_of(hole))
+
+
+def _is_too_wide(model: Model, hole: StudHole) -> bool:
+    return over(hole.across, _most(model, hole))
+
+
+def _studs_words(holes: list[StudHole]) -> str:
+    """The studs of several holes in one wall: ``studs 2, 3 and 4 of the partition``."""
+    wood = holes[0].lying.wood
+    if len(holes) == 1:
+        return stud_words(wood, holes[0].stud)
+    numbers = sorted(hole.stud.number for hole in holes)
+    return f"studs {listed(map(str, numbers))} of {wall_words(wood.wall)}"
 
 
 def _instead(model: Model, hole: StudHole) -> str:
@@ -73,39 +96,43 @@ def _instead(model: Model, hole: StudHole) -> str:
     ways = []
     if carries(wall) and not hole.stud.doubled and not over(hole.across, wood.depth * model.book.number(DOUBLED)):
         most = int(model.book.number("stud.doubled_in_a_row_most"))
-        ways.append(f"double the stud (no more than {most} in a row)")
+        ways.append(f"double each of these studs, no more than {most} in a row")
     if hole.lying.pipe.system == "vent":
         ways.append("let the pipe rise through the top plates and run over them")
     else:
         ways.append("bring the drain straight down, so that it passes plates only")
-    return f"{' Or '.join((ways[0].capitalize(), *ways[1:]))}."
+    told = "; or ".join(ways)
+    return f"{told[0].upper()}{told[1:]}."
 
 
 def near_edge(model: Model) -> Iterator[Outcome]:
     """The wood that a hole leaves to the nearer edge of its stud.
 
-    A hole that is too wide has to go first: there it does not apply. Holds: 5/8 in left. Broken: 9/16 in. Reads
-    ``stud.edge``. Source: IRC R602.6; the 2018 book prints the sentence the wrong way round.
+    A hole that is too wide has to go first: there it does not apply. Told once for a pipe's studs of a wall. Holds: 5/8 in
+    left. Broken: 9/16 in. Reads ``stud.edge``. Source: IRC R602.6; the 2018 book prints the sentence the wrong way round.
     """
     least = model.book.number("stud.edge")
+    broken: dict[tuple[str, str], list[StudHole]] = {}
     for hole in stud_holes(model):
-        wood = hole.lying.wood
-        if over(hole.across, wood.depth * model.book.number(key_of(hole))):
+        if _is_too_wide(model, hole):
             yield DoesNotApply(hole.lying.pipe.element)
         elif not short(hole.wood, least):
             yield Holds(hole.lying.pipe.element)
         else:
-            yield _finding(
-                model,
-                hole,
-                "stud-hole-near-edge",
-                hole.wood,
-                least,
-                f"leaves {inches(down(max(0.0, hole.wood)))} in of {stud_words(wood, hole.stud)} beside its hole; "
-                f"{inches(least)} in is the least.",
-                "stud.edge",
-                f"Move it {inches(up(least - hole.wood))} in toward the middle of {wall_words(wood.wall)}.",
-            )
+            broken.setdefault((hole.lying.pipe.id, hole.lying.wood.wall.id), []).append(hole)
+    for holes in broken.values():
+        hole = min(holes, key=lambda one: one.wood)
+        yield _finding(
+            model,
+            hole,
+            "stud-hole-near-edge",
+            hole.wood,
+            least,
+            f"leaves {inches(down(max(0.0, hole.wood)))} in of {_studs_words(holes)} beside its hole; {inches(least)} in is the "
+            "least.",
+            "stud.edge",
+            f"Move it {inches(up(least - hole.wood))} in toward the middle of {wall_words(hole.lying.wood.wall)}.",
+        )
 
 
 def _finding(
@@ -250,7 +277,7 @@ def in_plates(model: Model) -> Iterator[Outcome]:
             lacks,
             0.0,
             "in",
-            f"{element}'s {label(lying.pipe.size)} in pipe lies {inches(up(lacks))} in in the {which if top else 'sole plate'} of "
+            f"{element}'s {label(lying.pipe.size)} in pipe lies {inches(up(lacks))} in deep in the {which if top else 'sole plate'} of "
             f"{wall_words(lying.wood.wall)}.",
             COMMON,
             _past_plates(model, lying, top),

@@ -21,6 +21,7 @@ from engine.mending import (
     slopes,
     tops,
     vents,
+    walls,
 )
 from engine.mending.ideas import Idea, Maker
 from engine.mending.opening import finding as opening
@@ -39,6 +40,7 @@ _OF_SUBJECTS: dict[str, Maker] = {
     **cleanouts.MAKERS,
     **fixtures.MAKERS,
     **clearances.MAKERS,
+    **walls.MAKERS,
 }
 
 
@@ -52,7 +54,11 @@ def _either(first: Maker, then: Maker) -> Maker:
     return make
 
 
-MAKERS: dict[str, Maker] = _OF_SUBJECTS | {
-    rule: _either(_OF_SUBJECTS[rule], opening.by_its_window) for rule in opening.BY_HEIGHT
-}
+MAKERS: dict[str, Maker] = (
+    _OF_SUBJECTS
+    | {
+        "lands-on-wood": _either(moves.off_the_wood, walls.off_the_rim),
+    }
+    | {rule: _either(_OF_SUBJECTS[rule], opening.by_its_window) for rule in opening.BY_HEIGHT}
+)
 """What thinks up mends, by the rule's id."""
