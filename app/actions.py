@@ -15,7 +15,10 @@ from app.theme import icon
 
 
 class Command(NamedTuple):
-    """One command: permanent name, menu it stands in, words, keys, help line, and why it has no key if it has none."""
+    """One command: permanent name, menu it stands in, words, keys, help line, and why it has no key if it has none.
+
+    A `ticked` one is switched on and off, and its tick says which.
+    """
 
     name: str
     menu: str
@@ -25,6 +28,7 @@ class Command(NamedTuple):
     no_key: str = ""
     picture: str = ""
     gap_before: bool = False
+    ticked: bool = False
 
 
 RARE = "used too seldom to be worth a key; the menu's own letter reaches it"
@@ -69,12 +73,20 @@ COMMANDS: tuple[Command, ...] = (
     Command("zoom_in", "View", "Zoom &in", "Ctrl++", "Come nearer"),
     Command("zoom_out", "View", "Zoom &out", "Ctrl+-", "Step back"),
     Command(
+        "fall_strip",
+        "View",
+        "Fall s&trip",
+        "Ctrl+H",
+        "Show or hide the selected line cut along its length under the plan, where its height is seen and set",
+        gap_before=True,
+        ticked=True,
+    ),
+    Command(
         "isometric",
         "View",
         "&Isometric",
         "Ctrl+I",
         "Show every pipe and part in a window of its own, as it stands in the building",
-        gap_before=True,
     ),
     Command(
         "shopping_list",
@@ -120,6 +132,17 @@ CANVAS_KEYS: tuple[tuple[str, str], ...] = (
 )
 """Keys that act only while the canvas has the focus, besides the tools' own letters."""
 
+STRIP_KEYS: tuple[tuple[str, str], ...] = (
+    ("Up, Down", "raise or lower the pipe by a sixteenth of an inch"),
+    ("Page Up, Page Down", "raise or lower it by half an inch"),
+    ("Left, Right", "go to the next joist or fitting along the line and read its heights"),
+    ("Home", "let the program choose the height again"),
+    ("Enter, or a double click on the pipe", "type the height"),
+    ("Shift held", "drag the pipe slowly, a thirty-second of an inch for each step of the pointer"),
+    ("Esc", "give up a drag and put the pipe back"),
+)
+"""Keys that act while the fall strip has the focus."""
+
 ISOMETRIC_KEYS: tuple[tuple[str, str], ...] = (
     ("T, Shift+T", "turn by a quarter, one way or the other"),
     ("+ - F", "come nearer, step back, see the whole"),
@@ -146,6 +169,7 @@ def _action(command: Command, does: Callable[[], object], parent: QWidget) -> QA
         action.setShortcut(QKeySequence(command.keys))
     if command.picture:
         action.setIcon(icon(command.picture))
+    action.setCheckable(command.ticked)
     action.triggered.connect(does)
     return action
 

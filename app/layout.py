@@ -1,4 +1,4 @@
-"""How the panes share the window: tools and shelf, canvas over findings, and what is told of the selection."""
+"""How the panes share the window: tools and shelf, canvas over fall strip and findings, what is told of the selection."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ LEFT, RIGHT = 224, 368
 LEAST_RIGHT = 300
 """The right column never gets narrower than its fields need, pixels."""
 
-CANVAS, FINDINGS = 520, 240
+CANVAS, STRIP, FINDINGS = 410, 200, 224
 """First heights in the middle column, pixels."""
 
 
@@ -26,7 +26,7 @@ class Layout(QWidget):
     def __init__(
         self,
         left: tuple[QWidget, QWidget],
-        middle: tuple[QWidget, QWidget],
+        middle: tuple[QWidget, QWidget, QWidget],
         right: tuple[QWidget, QWidget, QWidget],
         foot: QWidget,
     ) -> None:
@@ -39,8 +39,8 @@ class Layout(QWidget):
         column.addWidget(left[0])
         column.addWidget(left[1], 1)
         down, across = Qt.Orientation.Vertical, Qt.Orientation.Horizontal
-        self._middle = _splitter(down, (middle[0], 5), (middle[1], 2))
-        self._middle.setSizes([CANVAS, FINDINGS])
+        self._middle = _splitter(down, (middle[0], 5), (middle[1], 1), (middle[2], 2))
+        self._middle.setSizes([CANVAS, STRIP, FINDINGS])
         self._right = _splitter(down, (right[0], 5), (right[1], 0), (right[2], 3))
         self._right.setMinimumWidth(LEAST_RIGHT)
         self._whole = _splitter(across, (first, 0), (self._middle, 1), (self._right, 0))

@@ -40,6 +40,7 @@ class Settings(msgspec.Struct, frozen=True, omit_defaults=True):
         float, msgspec.Meta(ge=1.0, le=600.0, description="rest after an edit before a recovery copy is written")
     ] = 3.0
     hidden_layers: Annotated[tuple[str, ...], msgspec.Meta(description="layers of the drawing switched off")] = ()
+    fall_strip: Annotated[bool, msgspec.Meta(description="the fall strip stands under the drawing")] = True
     geometry: Annotated[str, msgspec.Meta(description="the window's place and size, as the toolkit writes it")] = ""
     splits: Annotated[dict[str, str], msgspec.Meta(description="how the panes share the window")] = {}
 

@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt, QTimer, Signal
-from PySide6.QtWidgets import QWidget
 
 from app.actions import make_actions
 from app.canvas.view import PlanView
@@ -30,6 +29,7 @@ from app.panels.vents import VentsPane
 from app.panering import PaneRing, Stop
 from app.settings import SettingsFile
 from app.stopwatch import Stopwatch
+from app.strip.pane import FallPane
 from app.tools.wording import named
 from app.window import PROGRAM, MainWindow, to_text
 from engine.plan.edits import EditError, delete
@@ -71,6 +71,7 @@ class Workplace(QObject):
         self.view = PlanView(document)
         self.toolstrip = ToolStrip()
         self.shelf = ShelfPane()
+        self.fall = FallPane(document)
         self.findings = FindingsPane(document)
         self.vents = VentsPane(document)
         self.told = Paged("Findings and vents", ("Findings", self.findings), ("Vents", self.vents))
@@ -82,12 +83,13 @@ class Workplace(QObject):
         self.commands = make_actions(self._does(), window)
         window.addActions(list(self.commands.values()))
         self.findings.offer(self.commands["other_book"], "Another book…")
-        self.menus = Menus(self.commands, self.toolstrip.actions_by_tool, self._recent)
+        self.menus = Menus(self.commands, self.toolstrip.actions_by_tool, lambda: settings.now.recent)
         self.ring = PaneRing(
             (
-                Stop(self.view, self._canvas),
+                Stop(self.view, lambda: self.view),
                 Stop(self.toolstrip, self.toolstrip.home),
                 Stop(self.shelf, self.shelf.home),
+                Stop(self.fall, self.fall.home),
                 Stop(self.findings, self.findings.home),
                 Stop(self.vents, self.vents.home),
                 Stop(self.details, self.details.home),
@@ -97,7 +99,7 @@ class Workplace(QObject):
         )
         self._layout = Layout(
             left=(self.toolstrip, self.shelf),
-            middle=(self.view, self.told),
+            middle=(self.view, self.fall, self.told),
             right=(self.details, self.exit_window, self.outline),
             foot=self.caution,
         )
@@ -107,6 +109,8 @@ class Workplace(QObject):
         self._connect()
         self._layout.restore(settings.now.splits)
         self.menus.show_layers(settings.now.hidden_layers)
+        self.commands["fall_strip"].setChecked(settings.now.fall_strip)
+        self.show_fall()
         window.may_close = self._may_close
         self._on_history()
         self._on_path()
@@ -134,6 +138,7 @@ class Workplace(QObject):
         self.findings.place_wanted.connect(view.show_place)
         self.vents.place_wanted.connect(view.show_place)
         self.findings.told.connect(self.status.tell)
+        self.fall.told.connect(self.status.tell)
         self.exit_window.done.connect(self.status.tell)
         for desk in (self.findings.desk, self.exit_window.desk):
             desk.failed.connect(self.faulted)
@@ -166,6 +171,7 @@ class Workplace(QObject):
             "frame_floor": self.view.frame_floor,
             "zoom_in": self.zoom_in,
             "zoom_out": self.zoom_out,
+            "fall_strip": self.show_fall,
             "isometric": self.show_isometric,
             "next_pane": self.next_pane,
             "last_pane": self.last_pane,
@@ -234,6 +240,10 @@ class Workplace(QObject):
     def zoom_out(self) -> None:
         """Step back."""
         self.view.zoom_by(1.0 / ZOOM_STEP)
+
+    def show_fall(self) -> None:
+        """Show the fall strip where its command is ticked, hide it where not."""
+        self.fall.setVisible(self.commands["fall_strip"].isChecked())
 
     def show_isometric(self) -> None:
         """Bring the isometric forward; from there, go back to the plan."""
@@ -346,12 +356,6 @@ class Workplace(QObject):
         if self.filing.may_leave():
             self.filing.open_path(path)
 
-    def _canvas(self) -> QWidget:
-        return self.view
-
-    def _recent(self) -> tuple[str, ...]:
-        return self.settings.now.recent
-
     # beginning and end -----------------------------------------------------------------------------------------
 
     def _may_close(self) -> bool:
@@ -364,6 +368,7 @@ class Workplace(QObject):
             geometry=to_text(self.window.saveGeometry()),
             splits=self._splits(),
             hidden_layers=self.menus.hidden_layers,
+            fall_strip=self.commands["fall_strip"].isChecked(),
         )
         self.let_go()
         self.closed.emit()

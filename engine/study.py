@@ -48,7 +48,7 @@ def work_out(plan: Plan, by: RuleBook | None = None) -> Model:
     model.plan = plan
     model.book = book = rulebooks.load(plan.rulebook, plan.amendments) if by is None else by
     model.framing = framing = layout.lay_out(plan)
-    model.joists = {joist.id: joist for joist in framing.joists}
+    model.joists = {joist.id: joist for joist in framing.members}
     model.network = network = piping.build(plan, book)
     model.water = water = WaterNetwork(plan)
     model.lines = lines = tuple(find.lines_under(network, plan))

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from app.commands.quantity import tape
 from app.commands.terminal import clean, table, wrapped
-from engine.lengths import feet_inches
+from engine.lengths import down, feet_inches, inches, up
 
 LISTS = ("parts", "pieces", "sticks", "supports")
 
@@ -125,9 +125,16 @@ def _place(row: Row) -> str:
     return "" if not at else f"{feet_inches(at[0])} east, {feet_inches(at[1])} north"
 
 
+def _to_cut(row: Row) -> str:
+    """The block and the strap that a support takes: the block rounded down so that it goes in, the strap up."""
+    block, strap = row["block"], row["strap"]
+    found = [] if block is None else [f"block {inches(down(block))} in"]
+    return ", ".join([*found, *([] if strap is None else [f"strap {inches(up(strap))} in"])])
+
+
 def _height(row: Row) -> str:
-    down = row.get("down_from_top")
-    return "" if down is None else f"{tape(abs(down))} {'down' if down >= 0 else 'up'}"
+    depth = row.get("down_from_top")
+    return "" if depth is None else f"{tape(abs(depth))} {'down' if depth >= 0 else 'up'}"
 
 
 def _proof(proven: bool) -> str:
@@ -183,8 +190,9 @@ READING: dict[str, tuple[str, tuple[Column, ...]]] = {
             Column("size", _words("size")),
             Column("place", _place),
             Column("along the run", _length("along"), flush=True),
-            Column("axis", _height, flush=True),
-            Column("joist", _words("joist")),
+            Column("height", _height, flush=True),
+            Column("joist or bay", _words("hangs")),
+            Column("to cut", _to_cut),
         ),
     ),
 }

@@ -8,7 +8,7 @@ from html import escape
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
 
-from app.actions import CANVAS_KEYS, COMMANDS, ISOMETRIC_KEYS, MENUS, in_menu
+from app.actions import CANVAS_KEYS, COMMANDS, ISOMETRIC_KEYS, MENUS, STRIP_KEYS, in_menu
 from app.cautions import CAUTIONS
 from app.theme import INK, QUIET
 from app.tools import TOOLS
@@ -41,6 +41,12 @@ STEPS: tuple[tuple[str, str], ...] = (
         "a pipe joins at 45 degrees by a wye, or square by a combination. A number typed sets the next stretch. A run has "
         "one size, one slope and one way past the joists; the properties pane changes them. A double click puts a point "
         "into a run that is there.",
+    ),
+    (
+        "The fall",
+        "The strip under the plan shows the line of what you select, cut along its length: the pipe, the joists that it "
+        "passes with the wood that must stay, and between which heights it may lie. Drag the pipe up or down there, or "
+        "type its height; the findings follow. Without a hand in it the program chooses.",
     ),
     (
         "The vents",
@@ -117,8 +123,9 @@ def keys(parent: QWidget) -> Page:
     )
     tools = _table("Tools, wherever no text is being typed", ((t.key, t.title, t.hint) for t in TOOLS.values()))
     canvas = _table("On the canvas", ((key, "", does) for key, does in CANVAS_KEYS))
+    strip = _table("In the fall strip", ((key, "", does) for key, does in STRIP_KEYS))
     isometric = _table("In the isometric", ((key, "", does) for key, does in ISOMETRIC_KEYS))
-    return Page("Keys", tools + canvas + isometric + menus, QSize(660, 640), parent)
+    return Page("Keys", tools + canvas + strip + isometric + menus, QSize(660, 640), parent)
 
 
 def about(parent: QWidget) -> Page:

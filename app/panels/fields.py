@@ -54,6 +54,7 @@ def _same(*names: str) -> tuple[tuple[str, str], ...]:
 
 
 DRAIN_SIZES = _sizes("1-1/4", "1-1/2", "2", "3", "4")
+SLEEVE_SIZES = _sizes("2", "3", "4", "5", "6", "8")
 SUPPLY_SIZES = _sizes("3/8", "1/2", "3/4", "1")
 PASSING = (("through", "bored through"), ("notched", "notched into them"), ("under", "hung under them"))
 NAME = Field("name", "Name", "written")
@@ -182,6 +183,34 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("sewer_invert_z", "Bottom inside sewer", "written", DOWN, optional=True),
         Field("tail_z", "Turn-down ends", "written", DOWN, only=("how", "turn-down")),
         Field("cleanout_outside", "A cleanout will stand outside", "ticked"),
+        Field("ground_z", "Ground under it", "written", DOWN, optional=True),
+        Field(
+            "meets",
+            "On its way it passes",
+            "chosen",
+            optional=True,
+            choices=(
+                ("ground", "bare ground"),
+                ("slab", "a concrete slab"),
+                ("foundation", "a foundation or footing"),
+            ),
+        ),
+        Field(
+            "sleeve", "Sleeve there", "chosen", optional=True, choices=SLEEVE_SIZES, only=("meets", "slab foundation")
+        ),
+        Field(
+            "frost_guard",
+            "Against frost",
+            "chosen",
+            choices=(
+                ("none", "nothing"),
+                ("box", "an insulated box"),
+                ("heat", "listed heat cable"),
+                ("box-and-heat", "a box and heat cable"),
+            ),
+            only=("how", "turn-down"),
+        ),
+        Field("box_foam", "Foam of the box", "written", LENGTH, only=("frost_guard", "box box-and-heat")),
     ),
     "Inlet": (
         AT,

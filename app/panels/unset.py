@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from app.panels.writing import LENGTH, say_length
+from engine.checks.way_down import drops
 from engine.lengths import inches, mixed
 from engine.plan.records import Drain, Element, Exit, Fixture, JoistField, Plan, Riser, Supply, Vent
 from engine.trade.fixtures import fixture
@@ -91,6 +92,11 @@ def _size(element: Drain | Vent | Riser, field: str, study: Study | None) -> str
 
 
 def _of_exit(element: Exit, field: str, study: Study | None) -> str:
+    if field == "sleeve":
+        return "none"
+    if field == "ground_z" and study is not None:
+        known = next((drop.ground for drop in drops(study.model) if drop.exit.id == element.id), None)
+        return "not known" if known is None else f"by the crawl space: {inches(-known)}"
     if field != "pinned_z":
         return "not known"
     windows = study.model.windows if study is not None else ()

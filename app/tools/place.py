@@ -10,8 +10,10 @@ from PySide6.QtGui import QKeyEvent
 
 from app.tools.aim import Aim
 from app.tools.desk import Desk
+from app.tools.sketch import Words
 from app.tools.tool import Pointer, Tool
 from engine.drafting.placing import place_fixture
+from engine.mending.landing import landing_of
 from engine.plan.records import FixtureKind, Plan
 from engine.trade.fixtures import fixture as spec_of
 
@@ -55,6 +57,9 @@ class PlaceFixture(Tool):
         plan = self._with(pointer)
         if plan is not None:
             self.desk.document.propose(plan)
+            fixture = plan.fixtures[-1]
+            landing = landing_of(plan, fixture.id)
+            self.desk.sketch([Words(fixture.at, landing.words)] if landing is not None else [])
 
     def press(self, pointer: Pointer) -> None:
         """Place it there, as one step, select it, and put the tool down unless Shift is held."""
@@ -72,6 +77,9 @@ class PlaceFixture(Tool):
         self.desk.document.commit(plan, f"place {spec_of(self.kind).words} {fixture.id}{through}")
         self.desk.clear_sketch()
         self.desk.pick(frozenset({fixture.id}))
+        landing = landing_of(plan, fixture.id)
+        if landing is not None:
+            self.desk.say(f"{landing.finding.text} {landing.finding.mend}")
         return True
 
     def typed(self, event: QKeyEvent) -> bool:

@@ -20,6 +20,10 @@ from engine.checks import (
     drawing,
     dry_vents,
     fixture_traps,
+    floor_framing,
+    floor_openings,
+    holding,
+    hubs,
     island_fittings,
     island_vents,
     joist_cuts,
@@ -45,6 +49,7 @@ from engine.checks import (
     venting,
     wall_frost,
     wall_room,
+    way_down,
 )
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
@@ -84,13 +89,18 @@ ALL_RULES: tuple[Rule, ...] = (
     *double_fittings.RULES,
     *takeoffs.RULES,
     *joist_cuts.RULES,
+    *hubs.RULES,
     *landing.RULES,
     *studs.RULES,
     *wall_room.RULES,
     *plates.RULES,
     *wall_frost.RULES,
+    *floor_framing.RULES,
+    *floor_openings.RULES,
     *clearances.RULES,
     *rough_in.RULES,
+    *holding.RULES,
+    *way_down.RULES,
 )
 """Every rule, in the order in which the trade would ask."""
 

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
 from engine.checks.model import Model
+from engine.checks.outcomes import fixtures
 from engine.checks.records import Weight
 from engine.piping.flow import is_under
 from engine.piping.records import Node, Pipe, Trap
 from engine.plan.records import Exit, Point
+from engine.plan.welds import WALL_OUTLETS
 from engine.trade.openings import hole_of, hub
 from engine.trade.pipe import drain
 
@@ -35,7 +38,10 @@ class Body(NamedTuple):
 
 
 def bodies(model: Model) -> Iterator[Body]:
-    """Fixtures' drops, traps in the bay, risers, drops between runs and turn-downs at exits, each place once."""
+    """Fixtures' drops, traps in the bay, risers, drops between runs and turn-downs at exits, each place once.
+
+    Where a wall outlet has no riser yet, the pipe that will come down there stands for it.
+    """
     places: dict[Point, list[Pipe]] = {}
     for pipe in model.network.pipes:
         if pipe.shape == "plumb" and (is_under(pipe.end) or is_under(pipe.start)):
@@ -53,6 +59,10 @@ def bodies(model: Model) -> Iterator[Body]:
             elif element in traps:
                 body = _with_trap(model, body, traps[element])
         yield body
+    for trap in model.network.traps:
+        fixture = fixtures(model).get(trap.fixture)
+        if fixture is not None and fixture.kind in WALL_OUTLETS and fixture.at not in places:
+            yield _plain((fixture.id,), fixture.at, trap.size, -math.inf, 0.0)
     for exit_ in model.plan.exits:
         yield from _turn_down(model, exit_)
 

@@ -18,6 +18,7 @@ from engine.crossings.stretches import Line
 from engine.framing import shadow
 from engine.framing.records import Joist
 from engine.framing.studs import WallWood, stand
+from engine.framing.telling import noun
 from engine.framing.wood import Wood
 from engine.lengths import inches, up
 from engine.piping.records import Node
@@ -50,7 +51,7 @@ def _wood(model: Model) -> Wood:
 
 
 def _landing(model: Model, wood: Wood, body: Body) -> Outcome:
-    near = [joist for joist in _near(wood, body, body.room) if body.low < 0.0 and body.high > -joist.depth]
+    near = [joist for joist in _near(wood, body, body.room) if body.low < joist.top and body.high > joist.bottom]
     pipe = f"{label(body.size)} in pipe"
     for radius, end, weight, what in (
         (body.pipe, body.start, "stop", pipe),
@@ -60,7 +61,7 @@ def _landing(model: Model, wood: Wood, body: Body) -> Outcome:
         worst, joist = max(struck, key=lambda pair: pair[0], default=(0.0, None))
         if joist is None or not over(worst, 0.0):
             continue
-        kind = "rim" if joist.kind == "rim" else "joist"
+        kind = noun(joist)
         return Finding(
             rule="lands-on-wood",
             weight="look" if weight == "look" else "stop",
@@ -181,13 +182,13 @@ def side_in_wood(model: Model) -> Iterator[Outcome]:
         near = [
             (shadow.side_in_wood(joist, start, end, half), joist)
             for joist in wood.near(low, high)
-            if (not heights or max(heights) + half > -joist.depth) and (line.id, joist.id) not in crossed
+            if (not heights or max(heights) + half > joist.bottom) and (line.id, joist.id) not in crossed
         ]
         into, joist = max(near, key=lambda pair: pair[0], default=(0.0, None))
         if joist is None or not over(into, 0.0):
             yield Holds(line.element)
             continue
-        kind = "rim" if joist.kind == "rim" else "joist"
+        kind = noun(joist)
         yield Finding(
             rule="pipe-side-in-wood",
             weight="stop",

@@ -1,4 +1,4 @@
-"""Wood that the book's numbers do not cover, pipe that no straight hole makes room for, and pipe below the joists."""
+"""Engineered members, pipe that no straight hole makes room for, and pipe below the joists."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ def engineered_cut(model: Model) -> Iterator[Outcome]:
     """
     for site in sites(model):
         element = site.crossing.element
-        if site.joist.member != "engineered":
+        if site.joist.member != "engineered" or site.joist.kind == "beam":
             yield DoesNotApply(element)
         elif site.asks is None:
             yield Holds(element)
@@ -40,31 +40,6 @@ def engineered_cut(model: Model) -> Iterator[Outcome]:
                 "code gives no number for one. Its flanges are never cut.",
                 model.book.cite("joist.engineered.cuts_allowed"),
                 "Get the maker's hole guide or an engineer's word before cutting, or run it in the bay or below.",
-            )
-
-
-def rim_cut(model: Model) -> Iterator[Outcome]:
-    """A bore or notch in a rim.
-
-    The rules on joists do not speak of rims, so no number judges it; an engineer's word does. To look at: any pipe
-    in a sawn rim's wood. Holds: pipe clear of it. Common practice, no source.
-    """
-    for site in sites(model):
-        element = site.crossing.element
-        if site.joist.kind != "rim" or site.joist.member == "engineered":
-            yield DoesNotApply(element)
-        elif site.asks is None:
-            yield Holds(element)
-        else:
-            yield site.finding(
-                "rim-cut",
-                "look",
-                None,
-                None,
-                f"{pipe_words(model, site.crossing)} passes {joist_words(site.joist)}: no rule on joists covers a "
-                f"{'bored' if site.asks == 'bore' else 'notched'} rim.",
-                COMMON,
-                "Turn it down inside the rim, or have an engineer allow the hole.",
             )
 
 
@@ -100,18 +75,18 @@ def below(model: Model) -> Iterator[Outcome]:
     """Pipe of a run that is to pass through or in a notch, but lies wholly below the joist: neither is cut.
 
     Noted: such pipe hangs in the open and wants hangers, and insulation where it can freeze. Holds: pipe in the
-    wood. Does not apply to runs that are to pass under, or to rims. Common practice, no source.
+    wood. Does not apply to runs that are to pass under, or to what does not run with the joists. Common practice, no source.
     """
     for site in sites(model):
         crossing, z = site.crossing, site.z
-        if crossing.passing == "under" or site.joist.kind == "rim":
+        if crossing.passing == "under" or not site.joist.runs:
             yield DoesNotApply(crossing.element)
         elif z is None:
             yield site.not_judged(no_height(site))
-        elif not site.clear or z > -site.joist.depth:
+        elif not site.clear or z > site.joist.bottom:
             yield Holds(crossing.element)
         else:
-            gap = -site.joist.depth - (z + crossing.width / 2.0)
+            gap = site.joist.bottom - (z + crossing.width / 2.0)
             yield site.finding(
                 "pipe-below-joists",
                 "note",
@@ -131,12 +106,12 @@ def not_clear_below(model: Model) -> Iterator[Outcome]:
     """
     for site in sites(model):
         crossing, z = site.crossing, site.z
-        if crossing.passing != "under":
+        if crossing.passing != "under" or site.joist.kind == "beam":
             yield DoesNotApply(crossing.element)
         elif z is None:
             yield site.not_judged(no_height(site))
         else:
-            yield _stands_up(model, site, z + crossing.width / 2.0 + site.joist.depth)
+            yield _stands_up(model, site, z + crossing.width / 2.0 - site.joist.bottom)
 
 
 def _stands_up(model: Model, site: Site, into: float) -> Outcome:
@@ -156,7 +131,6 @@ def _stands_up(model: Model, site: Site, into: float) -> Outcome:
 
 RULES = (
     Rule("engineered-member-cut", "An engineered member cut", SUBJECT, "stop", ("joist.engineered",), engineered_cut),
-    Rule("rim-cut", "A rim cut", SUBJECT, "look", (), rim_cut),
     Rule("no-straight-bore", "Pipe that no straight bore takes", SUBJECT, "stop", (), no_straight_bore),
     Rule("pipe-below-joists", "Pipe below the joists", SUBJECT, "note", (), below),
     Rule("pipe-not-clear-below", "Pipe not clear below the joists", SUBJECT, "stop", (), not_clear_below),

@@ -12,6 +12,7 @@ from engine.crossings.limits import judged_by_book
 from engine.crossings.records import Crossing, JoistCut
 from engine.crossings.windows import crossing_heights
 from engine.framing.records import Joist
+from engine.framing.telling import noun
 from engine.lengths import inches
 from engine.trade.pipe import label
 
@@ -147,10 +148,4 @@ def pipe_words(model: Model, crossing: Crossing) -> str:
 
 def joist_words(joist: Joist) -> str:
     """A joist in words: its id and its depth by the tape."""
-    kind = "rim" if joist.kind == "rim" else "joist"
-    return f"{kind} {joist.id} ({inches(joist.depth)} in deep)"
-
-
-def ends(joist: Joist) -> tuple[str, str]:
-    """The names of a joist's two ends, start first."""
-    return ("south", "north") if abs(joist.along[1]) > abs(joist.along[0]) else ("west", "east")
+    return f"{noun(joist)} {joist.id} ({inches(joist.depth)} in deep)"

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from engine.checks.mends import another_way, bore_instead
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Outcome, Rule
-from engine.checks.sites import SUBJECT, Site, ends, joist_words, no_bearing, settle
+from engine.checks.sites import SUBJECT, Site, joist_words, no_bearing, settle
 from engine.crossings.limits import into_middle, span_at
 from engine.crossings.records import JoistCut
+from engine.framing.telling import ends
 from engine.lengths import down, feet_inches, inches
 
 

@@ -34,14 +34,15 @@ def cut(
 ) -> tuple[JoistCut, ...]:
     """The bores and notches that crossings ask for, in the crossings' order.
 
-    `heights` is the axis height at each crossing by its id; a crossing whose height is not known has no cut.
+    `heights` is the axis height at each crossing by its id; a crossing whose height is not known has no cut, and
+    nothing is ever cut out of a beam.
     """
-    joists = {joist.id: joist for joist in framing.joists}
+    joists = {joist.id: joist for joist in framing.members}
     allowances = {depth: allowance(depth, book) for depth in {joist.depth for joist in framing.joists}}
     cuts: list[tuple[Asked, JoistCut]] = []
     for crossing in crossings:
         z, joist = heights.get(crossing.id), joists[crossing.joist]
-        if z is None or crossing.passing == "under" or clear_of(crossing, joist, z):
+        if z is None or joist.kind == "beam" or crossing.passing == "under" or clear_of(crossing, joist, z):
             continue
         asked = Asked(crossing, joist, allowances[joist.depth])
         cuts.append((asked, _notch(asked, z) if crossing.passing == "notched" else _bore(asked, z)))
@@ -52,7 +53,7 @@ def cut(
 def clear_of(crossing: Crossing, joist: Joist, z: float) -> bool:
     """Whether a pipe whose axis is at `z` lies wholly above or below the joist."""
     half = crossing.width / 2.0
-    return z + half <= EXACT - joist.depth or z - half >= -EXACT
+    return z + half <= joist.bottom + EXACT or z - half >= joist.top - EXACT
 
 
 def _bore(asked: Asked, z: float) -> JoistCut:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from engine.crossings.limits import Allowance, allowance, judged_by_book, over
+from engine.crossings.limits import allowance, judged_by_book, over
 from engine.crossings.meeting import joined
 from engine.crossings.records import Crossing
 from engine.crossings.stretches import EXACT, Line, Stretch, stretches
@@ -22,7 +22,7 @@ from engine.trade.bits import Bit, bit_for
 def find(
     network: Network, plan: Plan, framing: Framing, book: RuleBook, drawn: Sequence[Line] | None = None
 ) -> tuple[Crossing, ...]:
-    """One crossing for each connected stretch of a pipe's axis inside one joist's wood, faces included.
+    """One crossing for each connected stretch of a pipe's axis inside one joist's or beam's wood, faces included.
 
     They come pipe by pipe, drains and vents before water, and along each pipe. The bore is that of the smallest
     bit that the pipe needs. At an angle the hole is still no higher than the bit is wide; it is longer along
@@ -30,18 +30,12 @@ def find(
     at hand already.
     """
     lines = list(lines_under(network, plan) if drawn is None else drawn)
-    bits: dict[float, Bit | None] = {line.width: None for line in lines}
-    bits.update((width, bit_for(width)) for width in bits)
-    allowances = {depth: allowance(depth, book) for depth in {joist.depth for joist in framing.joists}}
+    members = framing.members
+    asked = [_Asked(line) for line in lines]
+    made = _Made(book)
     return tuple(
-        _crossing(
-            stretch,
-            lines[stretch.line],
-            framing.joists[stretch.joist],
-            bits[lines[stretch.line].width],
-            allowances[framing.joists[stretch.joist].depth],
-        )
-        for stretch in joined(stretches(lines, framing.joists), lines)
+        made.crossing(stretch, lines[stretch.line], asked[stretch.line], members[stretch.joist])
+        for stretch in joined(stretches(lines, members), lines)
     )
 
 
@@ -64,38 +58,67 @@ def lines_under(network: Network, plan: Plan) -> list[Line]:
     return lines
 
 
-def _crossing(stretch: Stretch, line: Line, joist: Joist, bit: Bit | None, most: Allowance) -> Crossing:
-    half = joist.thickness / 2.0
-    straight = not stretch.bent and stretch.low_v <= EXACT - half and stretch.high_v >= half - EXACT
-    bored = bit if line.passing == "through" else None
-    cut = line.width if bored is None else bored.diameter
-    if straight:
-        run_along = min(joist.length, (joist.thickness * stretch.lean + cut) / stretch.square)
-    else:
-        run_along = min(joist.length, stretch.high_u - stretch.low_u + cut)
-    by_book = judged_by_book(joist)
-    low = high = None
-    if bored is not None and by_book and straight and not over(bored.diameter, most.bore):
-        low, high = most.edge - joist.depth + bored.diameter / 2.0, -most.edge - bored.diameter / 2.0
-    return Crossing(
-        id=f"{line.id}@{joist.id}",
-        joist=joist.id,
-        pipe=line.id,
-        element=line.element,
-        system=line.system,
-        at=(stretch.x, stretch.y),
-        along=stretch.along,
-        position=stretch.position,
-        enters=stretch.enters,
-        leaves=stretch.leaves,
-        skew=math.degrees(math.atan2(stretch.lean, stretch.square)),
-        width=line.width,
-        passing=line.passing,
-        bore=None if bored is None else bored.diameter,
-        bit=None if bored is None else bored.label,
-        bore_limit=most.bore if by_book else 0.0,
-        low=low,
-        high=high,
-        run_along=run_along,
-        straight=straight,
-    )
+class _Asked:
+    """What one line asks of every joist that it passes: its bit, and how high its hole is."""
+
+    __slots__ = ("bit", "cut")
+
+    def __init__(self, line: Line) -> None:
+        self.bit: Bit | None = bit_for(line.width) if line.passing == "through" else None
+        self.cut = line.width if self.bit is None else self.bit.diameter
+
+
+class _Made:
+    """Crossings in the making: what the book allows is looked up once for each depth of joist."""
+
+    def __init__(self, book: RuleBook) -> None:
+        self._book = book
+        self._allowed: dict[float, tuple[float, float]] = {}
+        self._by_book: dict[str, bool] = {}
+
+    def crossing(self, stretch: Stretch, line: Line, asked: _Asked, joist: Joist) -> Crossing:
+        """One stretch as a crossing of a line and a joist."""
+        half = joist.thickness / 2.0
+        straight = not stretch.bent and stretch.low_v <= EXACT - half and stretch.high_v >= half - EXACT
+        bit, cut = asked.bit, asked.cut
+        if straight:
+            run_along = min(joist.length, (joist.thickness * stretch.lean + cut) / stretch.square)
+        else:
+            run_along = min(joist.length, stretch.high_u - stretch.low_u + cut)
+        by_book = self._by_book.get(joist.id)
+        if by_book is None:
+            by_book = self._by_book[joist.id] = judged_by_book(joist)
+        widest, edge = self._allowance(joist.depth) if by_book else (0.0, 0.0)
+        low = high = None
+        if bit is not None and by_book and straight and not over(cut, widest):
+            low, high = edge - joist.depth + cut / 2.0, -edge - cut / 2.0
+        return Crossing(
+            f"{line.id}@{joist.id}",
+            joist.id,
+            line.id,
+            line.element,
+            line.system,
+            (stretch.x, stretch.y),
+            stretch.along,
+            stretch.position,
+            stretch.enters,
+            stretch.leaves,
+            math.degrees(math.atan2(stretch.lean, stretch.square)),
+            line.width,
+            line.passing,
+            None if bit is None else cut,
+            None if bit is None else bit.label,
+            widest,
+            low,
+            high,
+            run_along,
+            straight,
+        )
+
+    def _allowance(self, depth: float) -> tuple[float, float]:
+        """The widest bore that a joist so deep may have, and the wood left above and below it."""
+        found = self._allowed.get(depth)
+        if found is None:
+            most = allowance(depth, self._book)
+            found = self._allowed[depth] = (most.bore, most.edge)
+        return found

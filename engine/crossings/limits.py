@@ -85,8 +85,8 @@ def short(measured: float, least: float) -> bool:
 
 
 def judged_by_book(joist: Joist) -> bool:
-    """Whether the book's numbers for joists speak of this member: sawn, and no rim."""
-    return joist.member == "sawn" and joist.kind != "rim"
+    """Whether the book's numbers for joists speak of this member: sawn, and running with the joists."""
+    return joist.member == "sawn" and joist.runs
 
 
 def spans(joist: Joist) -> tuple[Span, ...]:

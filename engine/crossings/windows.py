@@ -12,7 +12,8 @@ from typing import Literal
 
 from engine.crossings.hookups import Street, bounds
 from engine.crossings.records import Bound, Crossing, Window
-from engine.framing.records import Framing
+from engine.framing.records import Framing, Joist
+from engine.framing.telling import noun
 from engine.lengths import down, up
 from engine.piping.records import Network, Node, Reach
 from engine.plan.records import Plan
@@ -25,9 +26,9 @@ def windows(
 ) -> tuple[Window, ...]:
     """One window for each reach, exits first in file order, each with its chosen height."""
     held, streets = bounds(plan, book, network)
-    depths = {joist.id: joist.depth for joist in framing.joists}
+    members = {joist.id: joist for joist in framing.members}
     for crossing in crossings:
-        _from_crossing(network, crossing, depths[crossing.joist], held)
+        _from_crossing(network, crossing, members[crossing.joist], held)
     pins = {exit_.id: exit_.pinned_z for exit_ in plan.exits}
     for reach in reversed(network.reaches):
         if reach.parent is None:
@@ -58,20 +59,26 @@ def windows(
     return tuple(settled[reach.number] for reach in network.reaches)
 
 
-def _from_crossing(network: Network, crossing: Crossing, depth: float, held: dict[int, list[Bound]]) -> None:
-    """A bore holds the axis between two heights, pipe that passes under the joist below one; a notch holds nothing."""
+def _from_crossing(network: Network, crossing: Crossing, wood: Joist, held: dict[int, list[Bound]]) -> None:
+    """A bore holds the axis between two heights, pipe that passes under the joist below one; a notch holds nothing.
+
+    A beam below the joists holds pipe that does not pass under it above its top.
+    """
     pipe = network.by_id.get(crossing.pipe)
     if pipe is None or pipe.start not in network.reach:
         return
-    joist, rise = crossing.joist, axis_above(network, pipe.start, pipe.slope, pipe.system, crossing.position)
+    rise = axis_above(network, pipe.start, pipe.slope, pipe.system, crossing.position)
     limits: list[tuple[Literal["low", "high"], float, str]] = []
     if crossing.passing == "under":
-        limits.append(("high", -depth - crossing.width / 2.0, "pipe clear below it"))
+        limits.append(("high", wood.bottom - crossing.width / 2.0, "pipe clear below it"))
+    elif wood.kind == "beam":
+        if wood.top < 0.0:
+            limits.append(("low", wood.top + crossing.width / 2.0, "pipe clear over it"))
     elif crossing.low is not None and crossing.high is not None:
         limits.append(("low", crossing.low, "wood below the bore"))
         limits.append(("high", crossing.high, "wood above the bore"))
     held.setdefault(network.reach[pipe.start], []).extend(
-        Bound(side, z - rise, f"joist {joist}: {words}", joist, crossing.at) for side, z, words in limits
+        Bound(side, z - rise, f"{noun(wood)} {wood.id}: {words}", wood.id, crossing.at) for side, z, words in limits
     )
 
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator, Sequence
 from enum import IntEnum
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from engine.drafting.cells import Cells
 from engine.drafting.stubs import Stub, all_stubs
-from engine.framing.records import Framing
+from engine.framing.records import Framing, Joist
 from engine.plan.outline import called
 from engine.plan.points import Run, runs
 from engine.plan.records import Drain, Exit, Fixture, Inlet, Plan, Point, Riser, Supply, Vent
@@ -148,20 +148,29 @@ def layer_of(run: Drain | Vent | Supply) -> Layer:
 
 def bay_lines(framing: Framing) -> list[tuple[Point, Point]]:
     """The middle lines of all joist bays, halfway between the faces of neighbouring joists, south or west end first."""
-    fields: dict[str, list[tuple[float, float, Point, Point]]] = {}
+    fields: dict[str, list[Joist]] = {}
     for joist in framing.joists:
-        if joist.kind != "rim":
-            axis = 0 if joist.along[1] else 1
-            fields.setdefault(joist.field, []).append(
-                (joist.start[axis], joist.thickness / 2.0, joist.start, joist.end)
-            )
+        if joist.runs:
+            fields.setdefault(joist.field, []).append(joist)
     lines: list[tuple[Point, Point]] = []
     for sticks in fields.values():
-        sticks.sort()
-        for (west, a, start, end), (east, b, _, _) in pairwise(sticks):
-            if east - b - (west + a) <= 0.0:
-                continue
-            middle = (west + a + east - b) / 2.0
-            north = start[0] == end[0]
-            lines.append(((middle, start[1]), (middle, end[1])) if north else ((start[0], middle), (end[0], middle)))
+        axis = 0 if sticks[0].along[1] else 1
+        sticks.sort(key=lambda stick: (stick.start[axis], stick.start[1 - axis]))
+        for place in range(len(sticks)):
+            lines += _bays_after(sticks, place, axis)
     return lines
+
+
+def _bays_after(sticks: Sequence[Joist], place: int, axis: int) -> Iterator[tuple[Point, Point]]:
+    """The middle lines of the bays on the far side of a joist, by what stands next to each part of it."""
+    stick, other = sticks[place], 1 - axis
+    face = stick.start[axis] + stick.thickness / 2.0
+    bare = [(stick.start[other], stick.end[other])]
+    while bare and (place := place + 1) < len(sticks):
+        following = sticks[place]
+        first, last = following.start[other], following.end[other]
+        met = [(max(a, first), min(b, last)) for a, b in bare if max(a, first) < min(b, last)]
+        bare = [part for a, b in bare for part in ((a, min(b, first)), (max(a, last), b)) if part[0] < part[1]]
+        middle = (face + following.start[axis] - following.thickness / 2.0) / 2.0
+        if middle > face:
+            yield from (((middle, a), (middle, b)) if axis == 0 else ((a, middle), (b, middle)) for a, b in met)

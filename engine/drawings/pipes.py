@@ -15,7 +15,7 @@ from engine.drawings.typeface import text_width
 from engine.lengths import feet_inches, inches
 from engine.piping import islands
 from engine.piping.records import Network, Node, Pipe
-from engine.plan.records import Point
+from engine.plan.records import Exit, Point
 from engine.study import Study
 from engine.trade import fixtures as trade
 from engine.trade.pipe import drain
@@ -230,8 +230,8 @@ def mark_posts(sheet: Sheet, study: Study) -> list[tuple[Point, str]]:
             reach = _RISER * 1.5
             sheet.add("marks", Line(((at[0] - reach, at[1]), (at[0] + reach, at[1])), MEDIUM))
             sheet.add("marks", Line(((at[0], at[1] - reach), (at[0], at[1] + reach)), MEDIUM))
-            outside = ", CO OUTSIDE" if exit_.cleanout_outside else ""
-            wanted.append((at, _exit_words(study, exit_.id, network.exits.get(exit_.id)) + outside))
+            words = _exit_words(study, exit_.id, network.exits.get(exit_.id))
+            wanted.append((at, words + _way_out(exit_)))
     if shown(sheet, "cold"):
         for supply in plan.supplies:
             for end in (supply.points[0], supply.points[-1]):
@@ -274,6 +274,16 @@ def _exit_words(study: Study, exit_id: str, node: Node | None) -> str:
         return f"EXIT {exit_id}"
     size = max(pipe.size for pipe in into)
     return f'EXIT {exit_id}, {size_label(size)}", IE {inches(-z + drain(size).bore / 2.0)}" DN'
+
+
+def _way_out(exit_: Exit) -> str:
+    """What else an exit's label tells: a cleanout outside, the ground under it, the sleeve round it."""
+    words = ", CO OUTSIDE" if exit_.cleanout_outside else ""
+    if exit_.ground_z is not None:
+        words += f', GROUND {inches(-exit_.ground_z)}" DN'
+    if exit_.sleeve is not None and exit_.meets in ("slab", "foundation"):
+        words += f', {exit_.sleeve}" SLEEVE'
+    return words
 
 
 def heights_wanted(study: Study) -> list[tuple[Point, str]]:

@@ -25,6 +25,12 @@ def out_of_frame(joist: Joist, u: float, v: float) -> Point:
     return u * ux + v * uy, u * uy - v * ux
 
 
+def covers(joist: Joist, point: Point) -> bool:
+    """Whether a point lies over a joist's wood, its faces and ends included."""
+    u, v = in_frame(joist, point)
+    return 0.0 <= u <= joist.length and abs(v) <= joist.thickness / 2.0
+
+
 def gap(joist: Joist, start: Point, end: Point) -> float:
     """Distance from a line to the joist's wood in plan, 0 where it touches or crosses it."""
     a, b = in_frame(joist, start), in_frame(joist, end)

@@ -6,7 +6,10 @@ import math
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator
 
+from msgspec.structs import replace
+
 from engine.framing.records import Framing, Joist
+from engine.framing.shadow import covers
 from engine.plan.records import Point, Record
 
 
@@ -47,19 +50,24 @@ class Wood:
     def __init__(self, framing: Framing) -> None:
         self.framing = framing
         rows = [
-            sorted((joist for joist in framing.joists if _across(joist) == 0), key=lambda joist: joist.start),
-            sorted((joist for joist in framing.joists if _across(joist) == 1), key=lambda joist: joist.start[::-1]),
+            sorted(
+                (joist for joist in framing.joists if joist.runs and _across(joist) == 0), key=lambda one: one.start
+            ),
+            sorted(
+                (joist for joist in framing.joists if joist.runs and _across(joist) == 1),
+                key=lambda one: one.start[::-1],
+            ),
         ]
         self._rows = rows
         self._keys = [[joist.start[axis] for joist in row] for axis, row in enumerate(rows)]
         self._cells: dict[tuple[int, int], list[Outline]] = {}
-        for joist in framing.joists:
+        for joist in framing.members:
             outline = _outline(joist)
             for cell in _covered(*outline[1:]):
                 self._cells.setdefault(cell, []).append(outline)
 
     def near(self, low: Point, high: Point) -> list[Joist]:
-        """The joists and rims whose wood touches a rectangle, edges included."""
+        """The members whose wood touches a rectangle, edges included; of one that lies aslant, the box round it."""
         x0, y0, x1, y1 = *low, *high
         found: dict[str, Joist] = {}
         for cell in _covered(x0, y0, x1, y1):
@@ -69,8 +77,8 @@ class Wood:
         return list(found.values())
 
     def joist_at(self, point: Point) -> Joist | None:
-        """The joist or rim whose wood lies under a point, its faces included; None between them."""
-        return next(iter(self.near(point, point)), None)
+        """The joist, or what is framed with joists, whose wood lies under a point, its faces included; None between."""
+        return next((joist for joist in self.near(point, point) if joist.kind != "beam" and covers(joist, point)), None)
 
     def bay_at(self, point: Point) -> Bay | None:
         """The bay that a point stands in; None over wood or off the floor."""
@@ -82,18 +90,30 @@ class Wood:
             before = _beside((row[i] for i in range(at - 1, -1, -1)), other, point)
             after = _beside((row[i] for i in range(at, len(row))), other, point)
             if before is not None and after is not None and before.field == after.field:
-                return _bay(before, after)
+                return self._ended(_bay(before, after), other, point)
         return None
 
+    def _ended(self, bay: Bay, other: int, point: Point) -> Bay:
+        """The bay as far as the headers and blocks next to a point in it leave it clear."""
+        low, high = list(bay.corner), list(bay.opposite)
+        for joist in self.near(bay.corner, bay.opposite):
+            if joist.kind in ("header", "block") and _across(joist) == other:
+                if joist.start[other] < point[other]:
+                    low[other] = max(low[other], joist.start[other] + joist.thickness / 2.0)
+                else:
+                    high[other] = min(high[other], joist.start[other] - joist.thickness / 2.0)
+        return replace(bay, corner=(low[0], low[1]), opposite=(high[0], high[1]))
+
     def joist_lines(self) -> tuple[tuple[Point, Point], ...]:
-        """The centre lines of the common and end joists, south to north or west to east."""
-        return tuple((joist.start, joist.end) for joist in self.framing.joists if joist.kind != "rim")
+        """The centre lines of all that runs the joists' way, south to north or west to east."""
+        return tuple((joist.start, joist.end) for joist in self.framing.joists if joist.runs)
 
 
 def _outline(joist: Joist) -> Outline:
     half = joist.thickness / 2.0
     wide, high = abs(joist.along[1]) * half, abs(joist.along[0]) * half
-    return joist, joist.start[0] - wide, joist.start[1] - high, joist.end[0] + wide, joist.end[1] + high
+    (x0, x1), (y0, y1) = (sorted(pair) for pair in zip(joist.start, joist.end, strict=True))
+    return joist, x0 - wide, y0 - high, x1 + wide, y1 + high
 
 
 def _covered(x0: float, y0: float, x1: float, y1: float) -> Iterator[tuple[int, int]]:
@@ -105,19 +125,21 @@ def _covered(x0: float, y0: float, x1: float, y1: float) -> Iterator[tuple[int, 
 
 def _across(joist: Joist) -> int:
     """The plan axis square to a joist: 0 (x) when it runs north, 1 (y) when it runs east."""
-    return 0 if joist.along[1] else 1
+    return 0 if abs(joist.along[1]) > abs(joist.along[0]) else 1
 
 
 def _beside(row: Iterable[Joist], other: int, point: Point) -> Joist | None:
     """The first joist of a row that runs past a point."""
-    return next((j for j in row if j.kind != "rim" and j.start[other] <= point[other] <= j.end[other]), None)
+    return next((joist for joist in row if joist.start[other] <= point[other] <= joist.end[other]), None)
 
 
 def _bay(before: Joist, after: Joist) -> Bay:
     axis = _across(before)
     low, high = before.start[axis] + before.thickness / 2.0, after.start[axis] - after.thickness / 2.0
+    other = 1 - axis
+    first, last = max(before.start[other], after.start[other]), min(before.end[other], after.end[other])
     if axis == 0:
-        corner, opposite = (low, before.start[1]), (high, before.end[1])
+        corner, opposite = (low, first), (high, last)
     else:
-        corner, opposite = (before.start[0], low), (before.end[0], high)
+        corner, opposite = (first, low), (last, high)
     return Bay((before.id, after.id), corner, opposite, high - low, before.along)

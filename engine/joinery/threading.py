@@ -9,6 +9,8 @@ from __future__ import annotations
 
 import itertools
 import math
+from bisect import bisect_left
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import msgspec
@@ -32,12 +34,12 @@ def couple(shop: Shop, pieces: list[Piece], crossings: tuple[Crossing, ...], fra
     for crossing in crossings:
         if crossing.passing == "through" and crossing.bore is not None and crossing.straight:
             bored.setdefault(crossing.pipe, []).append(crossing)
-    neighbours = {(joist.field, joist.number): joist for joist in framing.joists if joist.kind != "rim"}
-    joists = {joist.id: joist for joist in framing.joists}
+    joists = {joist.id: joist for joist in framing.members}
+    rows = _rows(framing) if bored else {}
     done: list[Piece] = []
     for piece in pieces:
         wood = _wood_along(shop, piece, bored)
-        free = _free_line(shop, piece, wood, joists, neighbours) if wood else math.inf
+        free = _free_line(shop, piece, wood, joists, rows) if wood else math.inf
         longest = min(free, longest_drain(shop.plan.sticks, piece.size))
         if piece.cut <= longest or piece.note.startswith("no room"):
             done.append(piece)
@@ -66,7 +68,7 @@ def _free_line(
     piece: Piece,
     wood: list[tuple[float, float, Crossing]],
     joists: dict[str, Joist],
-    neighbours: dict[tuple[str, int], Joist],
+    rows: dict[str, list[Joist]],
 ) -> float:
     """The longest clear stretch on the piece's line: between its bores, or from the outer ones to the next joist."""
     gaps = [b[0] - a[1] for a, b in itertools.pairwise(wood)]
@@ -79,13 +81,42 @@ def _free_line(
         pipe = by_pipe[crossing.pipe]
         across = abs(pipe.heading[0] * joist.along[1] - pipe.heading[1] * joist.along[0]) or 1.0
         taken = other[2].joist if other is not None else None
-        for step in (-1, 1):
-            near = neighbours.get((joist.field, joist.number + step)) if joist.kind != "rim" else None
-            if near is None or near.id == taken or any(near.id == c.joist for _, _, c in wood):
+        for near in _beside(rows.get(joist.field, []), joist, crossing):
+            if near.id == taken or any(near.id == c.joist for _, _, c in wood):
                 continue
             clear = _clear(joist, near) / across
             gaps.append(clear)
     return max(gaps, default=math.inf)
+
+
+def _rows(framing: Framing) -> dict[str, list[Joist]]:
+    """What runs the joists' way in each field, in order across it."""
+    rows: dict[str, list[Joist]] = {}
+    for joist in framing.joists:
+        if joist.runs:
+            rows.setdefault(joist.field, []).append(joist)
+    for row in rows.values():
+        row.sort(key=_across)
+    return rows
+
+
+def _across(joist: Joist) -> float:
+    return joist.start[0] if joist.along[1] else joist.start[1]
+
+
+def _beside(row: list[Joist], joist: Joist, crossing: Crossing) -> Iterator[Joist]:
+    """The joists next to this one on both sides, where the pipe crosses it."""
+    if not joist.runs:
+        return
+    axis = 1 if joist.along[1] else 0
+    at = bisect_left(row, _across(joist), key=_across)
+    for step, place in ((-1, at - 1), (1, at + 1)):
+        while 0 <= place < len(row):
+            other = row[place]
+            if other.start[axis] <= crossing.at[axis] <= other.end[axis] and other.id != joist.id:
+                yield other
+                break
+            place += step
 
 
 def _clear(a: Joist, b: Joist) -> float:

@@ -42,9 +42,16 @@ VENT = 12.0
 """One more vent in a wall and through the roof."""
 BELOW = 14.0
 """A run hung under the joists, in the open."""
+JOIST = 5.0
+"""A joist that stands off its place, beside what its way costs."""
+HEAD_OFF = 16.0
+"""A joist cut, with headers and trimmers round the place."""
 LUMBER = 20.0
 """A floor framed with deeper lumber."""
 
+
+BESIDE = 3.0
+"""Inches past a thing at which a run is beside it."""
 
 FARTHEST = 36.0
 """Inches past which moving a thing is another plan and no mend."""

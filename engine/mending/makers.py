@@ -14,6 +14,7 @@ from engine.mending import (
     clearances,
     fittings,
     fixtures,
+    floors,
     joints,
     joist_cuts,
     moves,
@@ -22,6 +23,7 @@ from engine.mending import (
     tops,
     vents,
     walls,
+    way_down,
 )
 from engine.mending.ideas import Idea, Maker
 from engine.mending.opening import finding as opening
@@ -39,8 +41,10 @@ _OF_SUBJECTS: dict[str, Maker] = {
     **tops.MAKERS,
     **cleanouts.MAKERS,
     **fixtures.MAKERS,
+    **floors.MAKERS,
     **clearances.MAKERS,
     **walls.MAKERS,
+    **way_down.MAKERS,
 }
 
 

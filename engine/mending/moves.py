@@ -13,6 +13,7 @@ from engine.mending import costs
 from engine.mending.heights import shifted
 from engine.mending.ideas import Idea, Maker
 from engine.mending.naming import depth, far, way
+from engine.mending.out_of_the_way import headed_off, joist_moved
 from engine.mending.sliding import Straight, carried, slid, straights
 from engine.plan import edits
 from engine.plan.axis import distance, foot
@@ -22,17 +23,19 @@ from engine.study import Study
 
 
 def off_the_wood(study: Study, finding: Finding) -> Iterator[Idea]:
-    """What lands on a joist or rim moved into the bay beside it, with its run kept to its headings."""
+    """What lands on a joist moved into the bay beside it with its run kept to its headings, or the joist out of its way."""
     here = finding.at[:2]
     for body in bodies(study.model):
         if body.start != here or body.elements[0] not in finding.elements:
             continue
         move = least_move(study.model, body)
-        if move is None:
-            return
-        for dx, dy in dict.fromkeys((move, (move[0], 0.0), (0.0, move[1]))):
+        for dx, dy in dict.fromkeys((move, (move[0], 0.0), (0.0, move[1])) if move is not None else ()):
             if dx or dy:
                 yield from thing_moved(study, body.elements[0], dx, dy)
+        joist = study.model.joists.get(finding.elements[-1])
+        if joist is not None:
+            yield from joist_moved(study, body, joist)
+            yield from headed_off(study, body, joist)
 
 
 def thing_moved(study: Study, name: str, dx: float, dy: float) -> Iterator[Idea]:
@@ -94,13 +97,24 @@ def bores_apart(study: Study, finding: Finding) -> Iterator[Idea]:
 
 def fittings_apart(study: Study, finding: Finding) -> Iterator[Idea]:
     """Two fittings too close on a run set apart: by another height of the exit, or by moving what stands at either end."""
-    plan = study.plan
     if finding.measured is None or finding.limit is None:
         return
     yield from shifted(study, finding)
     lacks = up(finding.limit - finding.measured)
-    if lacks <= 0.0:
-        return
+    if lacks > 0.0:
+        yield from _set_apart(study, finding, lacks)
+
+
+def hub_out_of_bore(study: Study, finding: Finding) -> Iterator[Idea]:
+    """A fitting whose hub sits in a bore moved along its run, by moving what stands at either end."""
+    if finding.measured is not None:
+        yield from _set_apart(study, finding, up(finding.measured))
+        for by in (up(finding.measured), 1.0 + up(finding.measured)):
+            yield from run_slid(study, finding.elements[0], finding.at[:2], (by,))
+
+
+def _set_apart(study: Study, finding: Finding, lacks: float) -> Iterator[Idea]:
+    plan = study.plan
     for exit_ in plan.exits:
         if exit_.id in finding.elements and exit_.how == "turn-down":
             tail = down(exit_.tail_z - lacks)
@@ -191,6 +205,7 @@ def _out_of_joist(study: Study, finding: Finding) -> Iterator[Idea]:
 
 
 MAKERS: dict[str, Maker] = {
+    "hub-in-bore": hub_out_of_bore,
     "lands-on-wood": off_the_wood,
     "little-pipe-showing": fittings_apart,
     "no-room": fittings_apart,

@@ -6,6 +6,7 @@ A rule stands here or has a maker in :mod:`engine.mending.makers`; a test holds 
 from __future__ import annotations
 
 WITHOUT: dict[str, str] = {
+    "blocking-cut": "a block is bored at the bench, or left out there, before it is nailed in",
     "bore-long-at-an-angle": "whether a slanting bore is taken is for the official; another way is for the owner to draw",
     "bore-tight-on-pipe": "it is mended at the bench: shorter pieces, or a reamed bore",
     "cannot-be-threaded": "another way of the whole run is for the owner to draw",
@@ -16,11 +17,13 @@ WITHOUT: dict[str, str] = {
     "island-vent-near-a-wall": "whether cabinets or an aisle lie between is not drawn",
     "island-vent-wrong-fixture": "which wall takes the vent is for the owner to choose",
     "nails-reach-pipe": "the shields are on the shopping list already",
+    "opening-wants-hangers": "hangers, anchors and ledgers are bought, not drawn",
     "pipe-below-joists": "it is noted only: hangers and insulation are bought, not drawn",
     "pipe-freezes-in-wall": "insulation is built, and which inside wall takes the pipe is for the owner to choose",
     "rim-cut": "no rule covers a bored rim; the turn-down inside it is another way of leaving the house",
     "shield-plate-needed": "the plate is on the shopping list already",
     "slip-joint-closed-in": "a panel in the wall is built, and where a way in fits is for the owner to draw",
+    "support-has-nothing-to-hold-to": "what stands there to hang it from is not drawn",
     "take-off-too-short": "what was measured is the owner's to measure again",
     "top-plate-wants-tie": "the tie and its nails are on the shopping list already",
     "trap-below-joists": "it is boxed and insulated; the arm is never dropped for it",

@@ -50,6 +50,49 @@ FIELDS: dict[str, dict[str, str]] = {
         "bearings": "Centres of supports between the two ends, inches from the south outside face (west, if joists "
         "run east-west).",
         "shifts": "Joists that stand off their regular place.",
+        "doubled": "Joists of more than one ply.",
+        "measured": "Joists whose measured depth is not that of the others.",
+        "overhangs": "How far the field's south and north ends (west and east, if joists run east-west) stand out past "
+        "the outside of the bearing there, inches: [south, north].",
+        "blocking": "Centres of rows of full-depth blocks between the joists, inches from the south outside face (west, "
+        "if joists run east-west).",
+        "to_outline": "Whether it is cut off where the floor's outline passes through it, with rims and joists along "
+        "the outline.",
+        "species": "Species group of the lumber, for the span tables; left out, the span is not judged.",
+        "rooms": "What stands on these joists: living areas, or sleeping rooms only, for the span tables.",
+    },
+    "DoubledJoist": {
+        "number": "Which joist: 0 is the first from the field's west side (or south side, if joists run east-west).",
+        "plies": "How many sticks it is made of.",
+        "side": "On which side of the joist's own place the others are nailed.",
+    },
+    "MeasuredJoist": {
+        "number": "Which joist: 0 is the first from the field's west side (or south side, if joists run east-west).",
+        "depth": "Its measured depth, inches.",
+    },
+    "FloorLayer": {
+        "thickness": "How thick it is, inches.",
+        "name": "What it is: plywood, backer board, tile.",
+    },
+    "FloorOpening": {
+        "id": _ID,
+        "start": "One corner of the clear opening, face of wood to face of wood, [x, y] in inches.",
+        "end": "The opposite corner, [x, y] in inches.",
+        "headers": "How many plies the header at either end has.",
+        "trimmers": "How many plies the trimmer at either side has.",
+        "name": _NAME,
+    },
+    "Beam": {
+        "id": _ID,
+        "start": "One end of its centre line, [x, y] in inches.",
+        "end": "The other end of the centre line, [x, y] in inches; not the same point as start.",
+        "width": "Its wood's or flange's width in plan, inches.",
+        "depth": "From its top to its bottom, inches.",
+        "top_z": "Height of its top, inches from the top of the joists, none or negative; left out, it lies against the "
+        "underside of the joists over it.",
+        "material": "What it is made of.",
+        "bearing": "Whether joists rest on it.",
+        "name": _NAME,
     },
     "Wall": {
         "id": _ID,
@@ -147,6 +190,14 @@ FIELDS: dict[str, dict[str, str]] = {
         "tail_z": "Height to which a turn-down goes, inches from the joists' top.",
         "cleanout_outside": "Whether a cleanout will stand outside, where the building drain meets the sewer; a two-way one "
         "where the rule book asks for that.",
+        "ground_z": "Height of the ground or slab under the exit, inches from the joists' top (negative is below); left out, "
+        "taken from the floor's crawl space if that is given.",
+        "meets": "What the drain passes on its way from the floor: ground: bare ground; slab: a concrete floor; foundation: a "
+        "foundation wall or footing; left out, not known.",
+        "sleeve": "Nominal size of the pipe sleeve round it there in inches, as text; left out, none.",
+        "frost_guard": "What keeps frost from the drop between floor and ground: none, an insulated box, listed heat cable, or "
+        "both.",
+        "box_foam": "Thickness of that box's foam, inches.",
     },
     "Inlet": {
         "id": _ID,
@@ -216,8 +267,12 @@ FIELDS: dict[str, dict[str, str]] = {
         "is joined to the first, sides do not cross.",
         "subfloor": "Thickness of the sheathing on the joists, inches.",
         "finish": "Thickness of the finished flooring, inches.",
+        "subfloor_layers": "What the subfloor is made of, lowest first; left out, one layer of that thickness.",
+        "finish_layers": "What the finished flooring is made of, lowest first; left out, one layer of that thickness.",
         "roof_above_floor": "Height of the roof covering above the finished floor, inches.",
         "snow": "Depth of snow that a vent must stand clear of, inches.",
+        "belly": "How far under the joists the underside of an insulated belly lies, which closes the floor from below, "
+        "inches; left out, there is none.",
         "crawl": "Clear height under the joists, from the ground of the crawl space up to them, inches; left out, not known.",
         "design_temp": "Outdoor design temperature in winter, degrees Fahrenheit: the coldest that 97.5 percent of the "
         "winter's hours do not go under, as the building department has it; left out, not known.",
@@ -233,6 +288,8 @@ FIELDS: dict[str, dict[str, str]] = {
         "material": "Drain and vent pipe's plastic.",
         "slope": "Fall of drains in inches per foot of plan length, where a run gives none of its own.",
         "fields": "Joists, as rectangles that lay themselves out.",
+        "floor_openings": "Openings framed in the floor, where joists are headed off.",
+        "beams": "Girders, dropped beams and steel members under or in the floor.",
         "walls": "Stud walls.",
         "fixtures": "Fixtures, and whatever else takes water.",
         "drains": "Waste runs under the floor.",
@@ -257,8 +314,13 @@ FIELDS: dict[str, dict[str, str]] = {
 
 RECORDS: dict[str, str] = {
     "JoistShift": "One joist of a field, or stud of a wall, that stands off its regular place.",
+    "DoubledJoist": "One joist of a field that is made of more than one ply.",
+    "MeasuredJoist": "One joist of a field whose depth was measured and is not that of the others.",
     "JoistField": "A rectangle of joists that lays itself out: rims along two sides, end joists along the others, "
     "common joists between.",
+    "FloorLayer": "One layer of the subfloor, or of the finished flooring.",
+    "FloorOpening": "An opening framed in the floor: headers at its ends, trimmers at its sides, tail joists beyond.",
+    "Beam": "A girder, dropped beam or steel member, by its centre line.",
     "Wall": "A stud wall, by its centre line.",
     "Fixture": "A fixture, or another thing that takes water.",
     "Drain": "A waste run under the floor: one size, one slope, one way past the joists. A branch of another size "

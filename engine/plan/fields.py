@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from typing import TypeVar
+
 from msgspec.structs import replace
 
 from engine.plan.canonical import canonical, neat
 from engine.plan.dressed import JOIST_THICKNESS
-from engine.plan.records import JoistField, JoistShift, Point
+from engine.plan.records import DoubledJoist, JoistField, JoistShift, MeasuredJoist, Point
 
 _SLACK = 1e-9
 
@@ -59,11 +61,16 @@ def turned(field: JoistField, about: Point) -> JoistField:
 def counted_back(field: JoistField) -> JoistField:
     """The field with its joists counted from the opposite side, at mirrored places."""
     old = centres(field)
-    if not old:
-        return replace(field, shifts=_renumbered(field.shifts, 1))
-    made = canonical(
-        replace(field, first=neat(across(field) - old[-1]), shifts=_renumbered(field.shifts, len(old) + 1))
+    last = len(old) + 1
+    field = replace(
+        field,
+        shifts=_renumbered(field.shifts, last),
+        doubled=_renumbered(field.doubled, last),
+        measured=_renumbered(field.measured, last),
     )
+    if not old:
+        return field
+    made = canonical(replace(field, first=neat(across(field) - old[-1])))
     new = centres(made)
     if len(new) != len(old):
         raise ValueError(
@@ -73,14 +80,29 @@ def counted_back(field: JoistField) -> JoistField:
     return made
 
 
-def _renumbered(shifts: tuple[JoistShift, ...], last: int) -> tuple[JoistShift, ...]:
-    """Shifts of a field whose outermost joists are 0 and `last`; those of joists that aren't there stay."""
-    return tuple(
-        JoistShift(last - shift.number, -shift.by + 0.0) if shift.number <= last else shift
-        for shift in reversed(shifts)
-    )
+Own = TypeVar("Own", JoistShift, DoubledJoist, MeasuredJoist)
+
+
+def _renumbered(own: tuple[Own, ...], last: int) -> tuple[Own, ...]:
+    """What is said of single joists of a field whose outermost are 0 and `last`; of joists that aren't there it stays."""
+    return tuple(_seen_back(one, last) if one.number <= last else one for one in reversed(own))
+
+
+def _seen_back(one: Own, last: int) -> Own:
+    number = last - one.number
+    if isinstance(one, JoistShift):
+        return replace(one, number=number, by=-one.by + 0.0)
+    if isinstance(one, DoubledJoist):
+        return replace(one, number=number, side="west or south" if one.side == "east or north" else "east or north")
+    return replace(one, number=number)
 
 
 def _ends_changed(field: JoistField) -> JoistField:
-    """The field with the ends of its joists changed about: only its bearing lines change."""
-    return replace(field, bearings=tuple(neat(along(field) - at) for at in reversed(field.bearings)))
+    """The field with the ends of its joists changed about: its bearing lines, blocking and overhangs change."""
+    whole = along(field)
+    return replace(
+        field,
+        bearings=tuple(neat(whole - at) for at in reversed(field.bearings)),
+        blocking=tuple(neat(whole - at) for at in reversed(field.blocking)),
+        overhangs=field.overhangs[::-1],
+    )

@@ -10,11 +10,13 @@ from engine.plan.axis import length
 from engine.plan.points import Run, runs
 from engine.plan.records import (
     AirOpening,
+    Beam,
     Cleanout,
     Drain,
     Element,
     Exit,
     Fixture,
+    FloorOpening,
     Hatch,
     Inlet,
     JoistField,
@@ -31,6 +33,8 @@ from engine.plan.welds import UNDER, Fixed, System, comes_down, grips, level_of
 
 GROUPS: dict[str, str] = {
     "fields": "Joists",
+    "floor_openings": "Openings framed in the floor",
+    "beams": "Beams under the floor",
     "walls": "Walls",
     "fixtures": "Fixtures",
     "drains": "Drains",
@@ -61,6 +65,8 @@ PATTERNS: dict[Pattern, str] = {
 
 _KINDS: dict[type, str] = {
     JoistField: "joists",
+    FloorOpening: "floor opening",
+    Beam: "beam",
     Wall: "wall",
     Drain: "drain",
     Vent: "vent",
@@ -70,6 +76,11 @@ _KINDS: dict[type, str] = {
     Cleanout: "cleanout",
     AirOpening: "opening",
     Hatch: "hatch",
+}
+_GUARDS = {
+    "box": "boxed against frost",
+    "heat": "heated against frost",
+    "box-and-heat": "boxed and heated against frost",
 }
 _TOPS = {
     "roof": "through the roof",
@@ -144,7 +155,9 @@ def _noun(element: Element) -> str:
         return PATTERNS[element.pattern]
     if isinstance(element, Fixture):
         return element.name or element.kind.replace("_", " ")
-    return (element.name if isinstance(element, Wall | AirOpening | Hatch) else "") or _KINDS[type(element)]
+    return (element.name if isinstance(element, FloorOpening | Beam | Wall | AirOpening | Hatch) else "") or _KINDS[
+        type(element)
+    ]
 
 
 def _line(element: Element, ends: _Ends, walls: dict[str, Wall]) -> str:
@@ -155,6 +168,13 @@ def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
     match element:
         case JoistField():
             return _of_field(element)
+        case FloorOpening():
+            sides = (abs(element.end[0] - element.start[0]), abs(element.end[1] - element.start[1]))
+            return [f"{feet_inches(sides[0])} by {feet_inches(sides[1])} clear", *_of_plies(element)]
+        case Beam():
+            what = [element.material, feet_inches(length((element.start, element.end)))]
+            section = f"{inches(element.width)} in wide and {inches(element.depth)} in deep"
+            return [*what, section, *(["joists rest on it"] if element.bearing else [])]
         case Wall():
             what = [element.lumber, feet_inches(length((element.start, element.end)))]
             return [*what, *(word for word in ("exterior", "bearing") if getattr(element, word))]
@@ -169,7 +189,9 @@ def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
         case Exit():
             how = "turns down inside the rim" if element.how == "turn-down" else "goes out through the rim"
             outside = ["a cleanout outside"] if element.cleanout_outside else []
-            return [how, _where(element.at), *outside]
+            sleeve = [f"in a {element.sleeve} in sleeve"] if element.sleeve is not None else []
+            frost = [_GUARDS[element.frost_guard]] if element.frost_guard != "none" else []
+            return [how, _where(element.at), *outside, *sleeve, *frost]
         case Inlet():
             return [f"{element.size} in", _where(element.at)]
         case PinnedFitting():
@@ -196,6 +218,11 @@ def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
 def _of_field(field: JoistField) -> list[str]:
     width, depth = map(feet_inches, field.size)
     return [f"{field.lumber} at {inches(field.spacing)} in", f"running {field.direction}", f"{width} by {depth}"]
+
+
+def _of_plies(opening: FloorOpening) -> list[str]:
+    plies = {1: "single", 2: "double", 3: "triple"}
+    return [f"{plies[opening.headers]} headers", f"{plies[opening.trimmers]} trimmers"]
 
 
 def _size(run: Run) -> str:

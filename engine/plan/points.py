@@ -9,11 +9,13 @@ from msgspec.structs import replace
 
 from engine.plan.records import (
     AirOpening,
+    Beam,
     Cleanout,
     Drain,
     Exit,
     Fixture,
     Floor,
+    FloorOpening,
     Hatch,
     Inlet,
     JoistField,
@@ -31,6 +33,8 @@ Run = Drain | Vent | Supply
 
 SPOTS: dict[type, tuple[str, ...]] = {
     JoistField: ("corner",),
+    FloorOpening: ("start", "end"),
+    Beam: ("start", "end"),
     Wall: ("start", "end"),
     AirOpening: ("start", "end"),
     Fixture: ("at", "trap_at"),

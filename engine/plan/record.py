@@ -13,6 +13,7 @@ Coordinate = Annotated[float, msgspec.Meta(ge=-12000.0, le=12000.0)]
 Spot = tuple[Coordinate, Coordinate]
 Words = Annotated[str, msgspec.Meta(max_length=2000)]
 DrainSize = Literal["1-1/4", "1-1/2", "2", "3", "4"]
+SleeveSize = Literal["2", "3", "4", "5", "6", "8"]
 SupplySize = Literal["3/8", "1/2", "3/4", "1"]
 Passing = Literal["through", "notched", "under"]
 Join = Literal["flat", "rolled", "drop"]
@@ -31,6 +32,12 @@ Pattern = Literal[
     "combo_wye_eighth_bend",
 ]
 """A fitting that can be chosen by hand where pipes turn or meet."""
+
+Meets = Literal["ground", "slab", "foundation"]
+"""What the building drain passes on its way from the floor: bare ground, a slab, or a foundation wall or footing."""
+
+FrostGuard = Literal["none", "box", "heat", "box-and-heat"]
+"""What keeps frost from the drop between floor and ground: an insulated box, listed heat cable, or both."""
 
 Level = Literal["under", "wall"]
 """Whether a fitting lies under the floor or stands up in the wall."""

@@ -20,51 +20,28 @@ from engine.plan.job import StickForSale as StickForSale
 from engine.plan.record import Coordinate as Coordinate
 from engine.plan.record import DrainSize as DrainSize
 from engine.plan.record import FixtureKind as FixtureKind
+from engine.plan.record import FrostGuard as FrostGuard
 from engine.plan.record import Id as Id
 from engine.plan.record import Join as Join
 from engine.plan.record import Level as Level
+from engine.plan.record import Meets as Meets
 from engine.plan.record import Passing as Passing
 from engine.plan.record import Path as Path
 from engine.plan.record import Pattern as Pattern
 from engine.plan.record import Point as Point
 from engine.plan.record import Record as Record
+from engine.plan.record import SleeveSize as SleeveSize
 from engine.plan.record import Spot as Spot
 from engine.plan.record import SupplySize as SupplySize
 from engine.plan.record import Water as Water
 from engine.plan.record import Words as Words
-
-
-class JoistShift(Record, frozen=True, gc=False):
-    """One joist of a field, or stud of a wall, moved off its place.
-
-    `number` counts from 0 at the field's west or south edge, or at the wall's start; a stud goes `by` toward the wall's end.
-    """
-
-    number: Annotated[int, msgspec.Meta(ge=0, le=2000)]
-    by: Annotated[float, msgspec.Meta(ge=-48.0, le=48.0)]
-
-
-class JoistField(Record, frozen=True, gc=False):
-    """A rectangle of joists that lays itself out.
-
-    `corner` is the outside south-west corner of its rims and end joists, `size` its outside width (x) and
-    length (y). `first` is the first common joist's centre from the west (or south) outside face, one spacing
-    when not given. `depth` is the measured depth where it differs from the lumber's. `bearings` are the
-    centres of supports between the two ends, from the field's south (or west) outside face.
-    """
-
-    id: Id
-    corner: Spot
-    size: tuple[Annotated[float, msgspec.Meta(ge=12.0, le=2400.0)], Annotated[float, msgspec.Meta(ge=12.0, le=2400.0)]]
-    lumber: Literal["2x4", "2x6", "2x8", "2x10", "2x12"] = "2x10"
-    spacing: Annotated[float, msgspec.Meta(ge=4.0, le=48.0)] = 16.0
-    direction: Literal["north-south", "east-west"] = "north-south"
-    member: Literal["sawn", "engineered"] = "sawn"
-    first: Annotated[float, msgspec.Meta(ge=0.75, le=96.0)] | None = None
-    depth: Annotated[float, msgspec.Meta(ge=2.0, le=30.0)] | None = None
-    end_bearing: Annotated[float, msgspec.Meta(ge=0.0, le=24.0)] = 3.5
-    bearings: tuple[Annotated[float, msgspec.Meta(ge=0.0, le=2400.0)], ...] = ()
-    shifts: tuple[JoistShift, ...] = ()
+from engine.plan.timber import Beam as Beam
+from engine.plan.timber import DoubledJoist as DoubledJoist
+from engine.plan.timber import FloorLayer as FloorLayer
+from engine.plan.timber import FloorOpening as FloorOpening
+from engine.plan.timber import JoistField as JoistField
+from engine.plan.timber import JoistShift as JoistShift
+from engine.plan.timber import MeasuredJoist as MeasuredJoist
 
 
 class Wall(Record, frozen=True, gc=False):
@@ -186,7 +163,10 @@ class Exit(Record, frozen=True, gc=False):
 
     `pinned_z` fixes the axis there; `sewer_invert_z` is a known invert that the drain must stay above. A
     `turn-down` goes plumb inside the rim to `tail_z`; `through-rim` is drawn to the rim's outside face.
-    `cleanout_outside` says that a cleanout will stand where the building drain meets the sewer.
+    `cleanout_outside` says that a cleanout will stand where the building drain meets the sewer. `ground_z` is the ground
+    (or slab) under it, None: as the floor's crawl space has it, if that is known; `meets` is what the drain passes on
+    its way, None: not known; `sleeve` is the nominal size of the sleeve round it there. `frost_guard` keeps frost from the
+    drop, a box with foam `box_foam` thick.
     """
 
     id: Id
@@ -196,6 +176,11 @@ class Exit(Record, frozen=True, gc=False):
     sewer_invert_z: Annotated[float, msgspec.Meta(ge=-400.0, le=0.0)] | None = None
     tail_z: Annotated[float, msgspec.Meta(ge=-400.0, le=0.0)] = -24.0
     cleanout_outside: bool = False
+    ground_z: Annotated[float, msgspec.Meta(ge=-400.0, le=0.0)] | None = None
+    meets: Meets | None = None
+    sleeve: SleeveSize | None = None
+    frost_guard: FrostGuard = "none"
+    box_foam: Annotated[float, msgspec.Meta(gt=0.0, le=12.0)] = 2.0
 
 
 class Inlet(Record, frozen=True, gc=False):
@@ -252,6 +237,8 @@ class Hatch(Record, frozen=True, gc=False):
 class Floor(Record, frozen=True, gc=False):
     """The floor's outline by the outside of its framing, what lies on the joists, below them and over them.
 
+    Where the layers of subfloor or finish are told, lowest first, they add up to its thickness.
+    `belly` is how far under the joists the underside of an insulated belly lies, which closes the floor from below.
     `crawl` is the clear height under the joists, `design_temp` the winter's design temperature in deg F (97.5 percent),
     `roof_deck` a roof that people use; None: not known.
     """
@@ -259,8 +246,11 @@ class Floor(Record, frozen=True, gc=False):
     outline: Annotated[tuple[Spot, ...], msgspec.Meta(min_length=3, max_length=200)]
     subfloor: Annotated[float, msgspec.Meta(ge=0.0, le=6.0)] = 0.75
     finish: Annotated[float, msgspec.Meta(ge=0.0, le=6.0)] = 0.25
+    subfloor_layers: tuple[FloorLayer, ...] = ()
+    finish_layers: tuple[FloorLayer, ...] = ()
     roof_above_floor: Annotated[float, msgspec.Meta(ge=24.0, le=600.0)] = 126.0
     snow: Annotated[float, msgspec.Meta(ge=0.0, le=200.0)] = 0.0
+    belly: Annotated[float, msgspec.Meta(ge=0.0, le=48.0)] | None = None
     crawl: Annotated[float, msgspec.Meta(ge=0.0, le=240.0)] | None = None
     design_temp: Annotated[float, msgspec.Meta(ge=-80.0, le=110.0)] | None = None
     roof_deck: bool = False
@@ -283,6 +273,8 @@ class Plan(Record, frozen=True, gc=False):
     material: Literal["PVC", "ABS"] = "PVC"
     slope: Annotated[float, msgspec.Meta(gt=0.0, le=12.0)] = 0.25
     fields: tuple[JoistField, ...] = ()
+    floor_openings: tuple[FloorOpening, ...] = ()
+    beams: tuple[Beam, ...] = ()
     walls: tuple[Wall, ...] = ()
     fixtures: tuple[Fixture, ...] = ()
     drains: tuple[Drain, ...] = ()
@@ -305,6 +297,8 @@ class Plan(Record, frozen=True, gc=False):
 
 Element = (
     JoistField
+    | FloorOpening
+    | Beam
     | Wall
     | Fixture
     | Drain
@@ -321,6 +315,8 @@ Element = (
 
 KINDS: dict[str, type] = {
     "fields": JoistField,
+    "floor_openings": FloorOpening,
+    "beams": Beam,
     "walls": Wall,
     "fixtures": Fixture,
     "drains": Drain,

@@ -47,13 +47,17 @@ def plan_schema() -> Schema:
         definition["description"] = RECORDS[name]
         for field, told in definition["properties"].items():
             told["description"] = FIELDS[name][field]
-            if told.get("default") == ():
-                told["default"] = []
-            pair = ("width", "length") if field == "size" else ("x", "y")
+            if isinstance(told.get("default"), tuple):
+                told["default"] = list(told["default"])
+            pair = _PAIRS.get(field, ("x", "y"))
             for part in _parts(told):
                 for title, number in zip(pair, part, strict=True):
                     number["title"] = title
     return made
+
+
+_PAIRS = {"size": ("width", "length"), "overhangs": ("south or west", "north or east")}
+"""What the two numbers of a pair are called that is no point."""
 
 
 def record_schema(name: str) -> Schema:

@@ -14,6 +14,7 @@ from engine.planset.flow import GUTTER, Column, Spot, flowed, heading, note, tab
 from engine.planset.quantities import place, tape
 from engine.study import Study
 from engine.takeoff.local import amended_rows, local_words, ruling_rows
+from engine.takeoff.way_down import way_words
 
 if TYPE_CHECKING:
     from reportlab.platypus import Flowable
@@ -95,7 +96,11 @@ def _exits(study: Study, size: float) -> list[Flowable]:
     story: list[Flowable] = [heading("Height of the exit", size * 1.3)]
     if not windows:
         return [*story, note("No exit is drawn.", size)]
-    story += [note(_window(window), size, lead=f"{window.exit}:") for window in windows]
+    told = way_words(study.model)
+    for window in windows:
+        way = told.get(window.exit or "", "")
+        words = _window(window) + (f" {way[0].upper()}{way[1:]}." if way else "")
+        story.append(note(words, size, lead=f"{window.exit}:"))
     return story
 
 

@@ -34,6 +34,13 @@ class Column(NamedTuple):
     align: str = "LEFT"
 
 
+class Group(NamedTuple):
+    """A row of a table that is a heading over those that follow: bold words, and what is said beside them."""
+
+    words: str
+    beside: str = ""
+
+
 def heading(words: str, size: float) -> Flowable:
     """A heading that stays with what follows."""
     return paragraph(words, size, bold=True, spaceBefore=size * 0.5, spaceAfter=size * 0.3, keepWithNext=1)
@@ -44,8 +51,10 @@ def note(words: str, size: float, lead: str = "") -> Flowable:
     return paragraph(words, size, lead=lead, spaceAfter=size * 0.45)
 
 
-def table(columns: Sequence[Column], rows: Sequence[Sequence[Any]], width: float, size: float) -> Flowable:
+def table(columns: Sequence[Column], rows: Sequence[Sequence[Any] | Group], width: float, size: float) -> Flowable:
     """A table with its heads repeated on every page. Cells are texts, or flowables that stand as they are.
+
+    A `Group` takes a row of its own, which stays with the next.
 
     `width` is inches. Short texts are drawn as they are, longer ones flow; both are printed as typed.
     """
@@ -68,7 +77,13 @@ def table(columns: Sequence[Column], rows: Sequence[Sequence[Any]], width: float
         return paragraph(value, size, alignment=alignment[columns[n].align])
 
     heads = [paragraph(column.title, size * 0.86, bold=True, alignment=alignment[column.align]) for column in columns]
-    data = [heads, *([cell(value, n) for n, value in enumerate(row)] for row in rows)]
+
+    def line(row: Sequence[Any] | Group) -> list[Any]:
+        if isinstance(row, Group):
+            return [paragraph(row.beside, size, lead=row.words), *("" for _ in columns[1:])]
+        return [cell(value, n) for n, value in enumerate(row)]
+
+    data = [heads, *map(line, rows)]
     ink, pale = Color(0.0, 0.0, 0.0), Color(0.955, 0.955, 0.955)
     style: list[tuple[Any, ...]] = [
         ("FONT", (0, 1), (-1, -1), REGULAR, size, size * 1.24),
@@ -84,6 +99,13 @@ def table(columns: Sequence[Column], rows: Sequence[Sequence[Any]], width: float
         ("ROWBACKGROUNDS", (0, 1), (-1, -1), (None, pale)),
     ]
     style += [("ALIGN", (n, 1), (n, -1), column.align) for n, column in enumerate(columns)]
+    for n, row in enumerate(rows, 1):
+        if isinstance(row, Group):
+            style += [
+                ("SPAN", (0, n), (-1, n)),
+                ("BACKGROUND", (0, n), (-1, n), Color(0.88, 0.88, 0.88)),
+                ("NOSPLIT", (0, n), (0, min(n + 1, len(rows)))),
+            ]
     return LongTable(data, colWidths=widths, repeatRows=1, style=style, splitInRow=1, hAlign="LEFT")
 
 

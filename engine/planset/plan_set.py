@@ -6,7 +6,7 @@ from pathlib import Path
 
 from engine.comparing import Comparison, compare
 from engine.plan.storing import store
-from engine.planset import cover, isometrics, layout_lists, pipe_lists, plans, templates
+from engine.planset import carrying_lists, cover, isometrics, layout_lists, pipe_lists, plans, templates
 from engine.planset.assembly_sheet import assembly_order
 from engine.planset.beside_sheet import beside_sheet
 from engine.planset.book import Book, Page
@@ -57,13 +57,13 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter", comparison: Compar
         *load_sheet(book, study),
         *(() if comparison is None else beside_sheet(book, comparison)),
         *layout_lists.joist_cuts(book, study),
-        *layout_lists.heights(book, study),
+        *carrying_lists.heights(book, study, taken),
         *gauge_sheet(book, study),
         *pipe_lists.cuts(book, study),
         *pipe_lists.sticks(book, taken),
         *shopping_list(book, study, taken),
         *assembly_order(book, study),
-        *layout_lists.supports(book, study, taken),
+        *carrying_lists.supports(book, study, taken),
     ]
     first = _cover(book, study, pages)
     return book.saved([*first, *pages])

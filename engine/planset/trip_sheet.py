@@ -27,6 +27,20 @@ _COLUMNS = (
     Column("Have", 6, "RIGHT"),
 )
 
+_WITH_REASON = (
+    "cement",
+    "primer",
+    "applicator",
+    "sleeve",
+    "seam_tape",
+    "hung_strap",
+    "block_lumber",
+    "wall_sleeve",
+    "frost_box",
+    "heat_cable",
+)
+"""Kinds whose count or size is told on the sheet: what is bought by length or by the can, and what is cut to a place."""
+
 
 def shopping_list(book: Book, study: Study, taken: TakenOff) -> list[Page]:
     """Every stop in the store, then what people forget and what is not counted."""
@@ -62,7 +76,7 @@ def shopping_list(book: Book, study: Study, taken: TakenOff) -> list[Page]:
 
 def _row(line: TripLine, size: float) -> list[Any]:
     unit = "" if line.unit in ("each", "stick", "coil") else f", {line.unit}"
-    why = f"\n{line.why}" if line.kind in ("cement", "primer", "applicator", "sleeve", "seam_tape") else ""
+    why = f"\n{line.why}" if line.kind in _WITH_REASON else ""
     return [
         tick_box(size, line.buy == 0),
         str(line.buy) if line.buy else "–",

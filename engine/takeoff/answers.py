@@ -290,6 +290,16 @@ def _support(support: Support) -> Answer:
         "joist": support.joist,
         "greatest_spacing": support.limit,
         "cites": support.cites,
+        "hangs": support.hangs,
+        "end": support.end,
+        "from_end": _number(support.from_end),
+        "across": _number(support.off),
+        "across_from": support.off_from,
+        "below_joists": _number(support.below),
+        "block": _number(support.block),
+        "strap": _number(support.strap),
+        "reason": support.reason,
+        "remark": support.remark,
     }
 
 

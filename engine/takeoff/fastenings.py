@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 
 from engine.checks.model import Model
-from engine.lengths import inches
+from engine.lengths import down, inches, up
 from engine.plan.walls import wall_at
+from engine.takeoff.firstfit import first_fit
 from engine.takeoff.partnames import words
 from engine.takeoff.records import ShoppingLine, Support
 from engine.takeoff.shields import shields
+from engine.trade import stock
 from engine.trade.bits import bit_for
 from engine.trade.facts import table
 from engine.trade.lumber import actual
@@ -17,26 +20,55 @@ from engine.trade.pipe import drain, label
 
 HELD_BY = {
     "block": "drain_block",
+    "base": "stack_base",
     "strap": "drain_strap",
     "hook": "tube_hook",
     "bend support": "tube_bend_support",
     "guide": "stack_guide",
+    "sway brace": "sway_brace",
 }
-"""What to buy for each kind of support that is no joist."""
+"""What is made or bought for each kind of support that is no joist."""
+
+_FOOT = 12.0
+_EXACT = 16
+"""Blocks and kerf are laid into sticks in sixteenths of an inch."""
+
+_SAWN = ("drain_block", "stack_base")
+"""What is sawn from lumber; straps that hang come off a roll. Neither is bought by the piece."""
 
 
 def fastenings(model: Model, held: tuple[Support, ...]) -> list[ShoppingLine]:
     """Supports by size and system, shield plates, ties, and the screws and nails that they take."""
-    supports = _supports(held)
     ties = _ties(model)
-    return [*supports, *_shields(model), *ties, *_screws(supports), *_nails(model, ties)]
+    return [
+        *_supports(held),
+        *_strap(held),
+        *_lumber(held),
+        *_shields(model),
+        *ties,
+        *_screws(held),
+        *_nails(model, ties),
+    ]
+
+
+def _kinds(one: Support) -> list[str]:
+    """What one support takes, by its names in the trade's data: a strap or hook on a block or strip takes both."""
+    if one.kind not in HELD_BY:
+        return []
+    kind = HELD_BY[one.kind]
+    held = [kind] if one.strap is None else ["hung_strap"]
+    if one.block is None or (kind in held and kind in _SAWN):
+        return held
+    return [*held, kind if kind in _SAWN else "drain_block"]
 
 
 def _supports(held: tuple[Support, ...]) -> list[ShoppingLine]:
+    """What is bought by the piece: straps for pipe that lies on wood, hooks, guides, braces."""
     counts = Counter(
-        (HELD_BY[support.kind], support.size, support.system, support.limit, support.cites)
+        (kind, support.size, support.system, support.limit, support.cites)
         for support in held
-        if support.kind in HELD_BY
+        for kind in _kinds(support)
+        if kind not in _SAWN and kind != "hung_strap"
     )
     return [
         ShoppingLine(
@@ -51,6 +83,44 @@ def _supports(held: tuple[Support, ...]) -> list[ShoppingLine]:
         )
         for (kind, size, system, limit, cites), count in sorted(counts.items())
     ]
+
+
+def _strap(held: tuple[Support, ...]) -> list[ShoppingLine]:
+    """Strap for what hangs under or low in the joists: the rolls that the lengths together take."""
+    lengths = [up(one.strap) for one in held if one.strap is not None]
+    if not lengths:
+        return []
+    rolls = stock.lengths("hanger strap", "coil")
+    needed = sum(lengths)
+    roll = next((one for one in reversed(rolls) if one.length >= needed), rolls[0])
+    why = f"{len(lengths)} straps, {inches(needed)} in together, the longest {inches(max(lengths))} in"
+    unit = f"{roll.length / _FOOT:g} ft roll"
+    return [
+        ShoppingLine(
+            words("hung_strap"), "", math.ceil(needed / roll.length), unit, "waste", why, roll.source, "hung_strap"
+        )
+    ]
+
+
+def _lumber(held: tuple[Support, ...]) -> list[ShoppingLine]:
+    """Lumber for the blocks, by laying them into sticks the longest first; what is longer than a stick says so."""
+    blocks = [down(one.block) for one in held if one.block is not None]
+    if not blocks:
+        return []
+    stick = stock.lengths("block lumber")[0]
+    kerf = table("allowances").number("cutting", "kerf")
+    fits = [block for block in blocks if block <= stick.length]
+    weights = Counter(round((block + kerf) * _EXACT) for block in fits)
+    sizes = sorted(weights, reverse=True)
+    laid = (
+        first_fit(sizes, [weights[size] for size in sizes], {round((stick.length + kerf) * _EXACT): 1}) if fits else []
+    )
+    long = len(blocks) - len(fits)
+    beyond = f"; {long} longer than a stick are not counted" if long else ""
+    why = f"{len(blocks)} blocks, {inches(sum(blocks))} in together, the longest {inches(max(blocks))} in{beyond}"
+    lumber = table("supports").text("drain_block", "lumber")
+    part, unit = f"{lumber} for blocks", f"{inches(stick.length / _FOOT)} ft"
+    return [ShoppingLine(part, "", len(laid), unit, "waste", why, stick.source, "block_lumber")]
 
 
 def _shields(model: Model) -> list[ShoppingLine]:
@@ -92,14 +162,16 @@ def _ties(model: Model) -> list[ShoppingLine]:
     ]
 
 
-def _screws(supports: list[ShoppingLine]) -> list[ShoppingLine]:
+def _screws(held: tuple[Support, ...]) -> list[ShoppingLine]:
     facts = table("supports")
-    taken = [(line, facts.maybe(line.kind, "screws")) for line in supports]
-    count = sum(int(each) * line.count for line, each in taken if each)
+    taken = Counter(kind for one in held for kind in _kinds(one) if facts.has(kind, "screws"))
+    count = sum(int(facts.number(kind, "screws")) * number for kind, number in taken.items())
     if not count:
         return []
-    each_kind = {line.part: int(each) for line, each in taken if each}
-    why = ", ".join(f"{each} for each {part}" for part, each in each_kind.items())
+    why = ", ".join(
+        f"{int(facts.number(kind, 'screws'))} for each of {number} ({words(kind)})"
+        for kind, number in sorted(taken.items())
+    )
     source = facts.fact("drain_strap", "screws").source
     return [ShoppingLine(words("hanger_screws"), "", count, "each", "waste", why, source, "hanger_screws")]
 

@@ -1,28 +1,32 @@
-"""Heights along every run: where each joist, fitting and end finds the pipe, measured down from the joists' top."""
+"""Heights along every run: where each joist, fitting, end, block and strap finds the pipe, from edges that a tape hooks."""
 
 from __future__ import annotations
 
-import math
-
 from engine.checks.model import Model
+from engine.framing.wood import Wood
 from engine.joinery.records import Part
 from engine.plan.records import Point, Record
 from engine.takeoff.cutlist import named
 from engine.takeoff.naming import joist_words
-from engine.takeoff.records import System
+from engine.takeoff.records import Support, System
 from engine.takeoff.runs import Run, runs
-from engine.trade.fittings import KINDS
+from engine.takeoff.seats import seat
+from engine.takeoff.standing import SAME, called, corners, fittings_under, stands_at, within
+from engine.takeoff.supports import supports
+from engine.takeoff.upright import hub_radius
 from engine.trade.pipe import tube
-from engine.water.network import WATERS
 
-_SAME = 1.0 / 64.0
+_FINE = 6
+"""Decimals to which two places along a run are one."""
 
 
 class HeightRow(Record, frozen=True, gc=False):
     """One place on a run: `along` inches from its upper end (a supply's first point); what is there, and how high.
 
     `centre_down` and `bottom_down` count down from the joists' top to the pipe's axis and underside; None where
-    the height is not known, negative above the joists.
+    the height is not known, negative above the joists. `centre_below` and `bottom_below` count down from the bottom
+    edge of the joist there, or of the bay's, negative above that edge; None where no joist is near. `held` names what
+    carries the pipe at the place, if anything does.
     """
 
     element: str
@@ -33,33 +37,57 @@ class HeightRow(Record, frozen=True, gc=False):
     at: Point
     centre_down: float | None
     bottom_down: float | None
+    centre_below: float | None = None
+    bottom_below: float | None = None
+    held: str = ""
 
 
-def height_table(model: Model) -> tuple[HeightRow, ...]:
-    """Each run under the floor from its upper end down: its ends, fittings, corners and the joists it crosses."""
+def height_table(model: Model, held: tuple[Support, ...] | None = None) -> tuple[HeightRow, ...]:
+    """Each run under the floor from its upper end down: ends, fittings, corners, joists crossed, blocks, straps, hooks.
+
+    `held` are the model's supports where they are known already.
+    """
     overhead = {vent.id for vent in model.plan.vents if vent.above_floor is not None}
-    fittings = _fittings(model)
+    fittings, wood = fittings_under(model), Wood(model.framing)
+    carried: dict[str, list[Support]] = {}
+    for one in supports(model) if held is None else held:
+        carried.setdefault(one.pipe, []).append(one)
+    based = {
+        one.at: hub_radius(one.size) - one.down
+        for ones in carried.values()
+        for one in ones
+        if one.kind == "base" and one.down is not None
+    }
     rows: list[HeightRow] = []
     for run in runs(model):
         if run.element not in overhead:
-            rows.extend(_of_run(model, fittings, run))
+            rows.extend(_of_run(model, wood, fittings, run, carried, based))
     return tuple(rows)
 
 
-def _of_run(model: Model, fittings: list[Part], run: Run) -> list[HeightRow]:
-    places: list[tuple[float, int, str]] = [
-        (along, 1, joist_words(model, model.joists[crossing.joist])) for along, crossing in run.crossings
-    ]
-    for along, point in _corners(run):
-        found = [named(part) for part in fittings if _stands(part, run, point)]
-        words = ", ".join(dict.fromkeys(found)) or _plain(run, along)
-        places.append((along, 0, words))
-    places += [(along, 0, named(part)) for part, along in _within(fittings, run)]
+def _of_run(
+    model: Model,
+    wood: Wood,
+    fittings: list[Part],
+    run: Run,
+    carried: dict[str, list[Support]],
+    based: dict[Point, float],
+) -> list[HeightRow]:
+    mine = [one for stretch in run.stretches for one in carried.get(stretch.pipe, ())]
+    by = {round(one.along, _FINE): one.kind for one in mine}
+    crossed = dict(run.crossings)
+    found = [(along, 1, joist_words(model, model.joists[crossing.joist])) for along, crossing in run.crossings]
+    found += [(along, 0, called(run, along, stands_at(fittings, run, point))) for along, point in corners(run)]
+    found += [(along, 0, named(part)) for part, along in within(fittings, run)]
+    there = {round(along, _FINE) for along, _, _ in found}
+    found += [(one.along, 2, one.kind) for one in mine if round(one.along, _FINE) not in there]
+    feet = {along: based[point] for along, point in corners(run) if point in based}
     od = tube(run.size).od if run.material == "PEX" else run.od
     rows = []
-    for along, _, what in sorted(places):
+    for along, order, what in sorted(found):
         stretch = run.stretch(along)
-        z = stretch.z(along)
+        z, at = stretch.z(along), stretch.at(along)
+        edge = seat(model, wood, at, crossed.get(along) if order else None).bottom
         rows.append(
             HeightRow(
                 run.element,
@@ -67,53 +95,17 @@ def _of_run(model: Model, fittings: list[Part], run: Run) -> list[HeightRow]:
                 run.size,
                 along,
                 what,
-                stretch.at(along),
+                at,
                 None if z is None else -z,
                 None if z is None else -z + od / 2.0,
+                None if z is None or edge is None else edge - z,
+                None if z is None or edge is None else edge - z + od / 2.0,
+                by.get(round(along, _FINE), "") or ("base" if order == 0 and _stands_on(feet.get(along), z) else ""),
             )
         )
     return rows
 
 
-def _fittings(model: Model) -> list[Part]:
-    """The fittings under the floor: drain fittings that have an axis there, and those of the water lines."""
-    return [
-        part
-        for part in model.joinery.parts
-        if (part.system in WATERS or (part.kind in KINDS and part.ports))
-        and (part.node[2] <= 0.0 or math.isinf(part.node[2]))
-    ]
-
-
-def _stands(part: Part, run: Run, point: Point) -> bool:
-    """Whether a fitting of this run's own kind of pipe stands at a point; water fittings are the run's own."""
-    if (run.system in WATERS) != (part.system in WATERS) or math.dist(part.centre[:2], point) >= _SAME:
-        return False
-    return run.system not in WATERS or run.element in part.elements
-
-
-def _corners(run: Run) -> list[tuple[float, Point]]:
-    found = [(stretch.begins, stretch.start) for stretch in run.stretches]
-    last = run.stretches[-1]
-    return [*found, (run.length, last.end)]
-
-
-def _within(fittings: list[Part], run: Run) -> list[tuple[Part, float]]:
-    """Fittings in the middle of a stretch: couplings, and traps a little way down an arm."""
-    found = []
-    for part in fittings:
-        if run.element not in part.elements or part.system in WATERS:
-            continue
-        point = (part.centre[0], part.centre[1])
-        for stretch in run.stretches:
-            along = math.dist(stretch.start, point)
-            beyond = math.dist(stretch.end, point)
-            if along > _SAME and beyond > _SAME and abs(along + beyond - stretch.length) < _SAME:
-                found.append((part, stretch.begins + along))
-    return found
-
-
-def _plain(run: Run, along: float) -> str:
-    """What a place with no fitting is called."""
-    first, last = ("first end", "last end") if run.material == "PEX" else ("upper end", "lower end")
-    return first if along <= _SAME else last if along >= run.length - _SAME else "corner"
+def _stands_on(foot: float | None, z: float | None) -> bool:
+    """Whether a plumb pipe's foot, carried by itself, lies at a run's own height."""
+    return foot is not None and z is not None and abs(foot - z) <= SAME

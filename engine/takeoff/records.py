@@ -65,27 +65,50 @@ class Bought(Record, frozen=True, gc=False):
     damaged: float = 0.0
 
 
+SupportKind = Literal[
+    "bored joist", "notched joist", "block", "strap", "hook", "bend support", "guide", "base", "sway brace"
+]
+
+
 class Support(Record, frozen=True, gc=False):
     """One place where a pipe is held.
 
     A `bored joist` or `notched joist` carries the pipe itself, a `block` lies across the bay, a `strap` hangs
-    or clasps; a `hook`, a `bend support` and a `guide` only steady. `along` is the plan distance from the
-    run's upper end (from a supply's first point, from a plumb pipe's foot), inches. `down` counts from the
-    joists' top, negative above it: to the pipe's underside for a block or strap, else to its axis; None where
-    the height is not known. `limit` is the greatest spacing, `cites` where that stands.
+    or clasps, a `base` carries a plumb pipe's foot; a `hook`, a `bend support`, a `guide` and a `sway brace` only
+    steady. `along` is the plan distance from the run's upper end (from a supply's first point, from a plumb pipe's
+    foot), inches. `down` counts from the joists' top, negative above it: to the pipe's underside for a block, strap
+    or base, else to its axis; None where the height is not known. `limit` is the greatest spacing, `cites` where that
+    stands, `reason` what it is there for.
+
+    `hangs` names the joist or the bay, `bay` is its two joists; `from_end` runs along the joists from the `end` named,
+    which is the rim's inside face; `off` is the axis' distance across the bay from the face of its first joist
+    (`off_from`). `below` is how far the pipe's underside lies under the joists' bottom edge, negative above it.
+    `block` is the block's length, `strap` the strap's, to cut; with both, the strap
+    hangs from the block; a hook's block is the strip across the bay that it is nailed to. `remark` is what to mind. All inches, None where it has none.
     """
 
     element: str
     pipe: str
     system: System
     size: float
-    kind: Literal["bored joist", "notched joist", "block", "strap", "hook", "bend support", "guide"]
+    kind: SupportKind
     at: Point
     along: float
     down: float | None
     joist: str | None
     limit: float
     cites: str
+    reason: str = ""
+    hangs: str = ""
+    bay: tuple[str, str] | None = None
+    end: str = ""
+    from_end: float | None = None
+    off: float | None = None
+    off_from: str = ""
+    below: float | None = None
+    block: float | None = None
+    strap: float | None = None
+    remark: str = ""
 
 
 class ShoppingLine(Record, frozen=True, gc=False):

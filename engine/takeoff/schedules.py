@@ -10,7 +10,7 @@ from operator import attrgetter
 from typing import Any
 
 from engine.checks.model import Model
-from engine.lengths import down, inches, nearest
+from engine.lengths import down, inches, nearest, up
 from engine.plan.records import Record
 from engine.takeoff.answers import Answered
 from engine.takeoff.buying import buy
@@ -58,7 +58,7 @@ def schedules(study: Answered, taken: TakenOff) -> tuple[Schedule, ...]:
     findings: list[Any] = [(number, found) for number, found in enumerate(study.findings, 1)]
     return (
         _table("joist-cuts", _CUTS, cut_rows(study.model)),
-        _table("heights", _HEIGHTS, height_table(study.model)),
+        _table("heights", _HEIGHTS, height_table(study.model, taken.held)),
         _table("cut-list", _PIECES, cut_list(study.model)),
         _table("shopping-list", _LINES, [(stop, line) for stop in taken.trip.stops for line in stop.lines]),
         _table("sticks", _STICKS, sticks),
@@ -99,14 +99,14 @@ def _same(*names: str) -> tuple[Column, ...]:
     return tuple((name.replace("_", " "), attrgetter(name)) for name in names)
 
 
-def _tape(name: str) -> tuple[Column, Column]:
-    """A length in inches, and as a tape shows it."""
+def _tape(name: str, rounded: Callable[[float], float] = nearest) -> tuple[Column, Column]:
+    """A length in inches, and as a tape shows it, rounded to the nearest mark or to the side told."""
     read = attrgetter(name)
     title = name.replace("_", " ")
 
     def shown(row: Any) -> Cell:
         value = read(row)
-        return None if value is None else inches(value)
+        return None if value is None else inches(rounded(value))
 
     return (title, read), (f"{title}, tape", shown)
 
@@ -131,6 +131,9 @@ _HEIGHTS: tuple[Column, ...] = (
     *_PLACE,
     *_tape("centre_down"),
     *_tape("bottom_down"),
+    *_tape("centre_below"),
+    *_tape("bottom_below"),
+    *_same("held"),
 )
 _PIECES: tuple[Column, ...] = (
     *_same("mark", "system", "material"),
@@ -161,7 +164,14 @@ _SUPPORTS: tuple[Column, ...] = (
     *_same("kind", "along"),
     *_PLACE,
     *_tape("down"),
-    *_same("joist", "limit", "cites"),
+    *_same("joist", "limit", "cites", "hangs", "end"),
+    *_tape("from_end"),
+    *_same("off_from"),
+    *_tape("off"),
+    *_tape("below"),
+    *_tape("block", down),
+    *_tape("strap", up),
+    *_same("reason", "remark"),
 )
 
 

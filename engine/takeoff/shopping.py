@@ -10,6 +10,7 @@ from engine.takeoff.consumables import joining, rings, sleeves, thread_tape
 from engine.takeoff.fastenings import fastenings
 from engine.takeoff.partnames import size_words, words
 from engine.takeoff.records import ShoppingLine, Support
+from engine.takeoff.way_down import way_down
 from engine.trade.fittings import KINDS
 
 __all__ = ["not_counted", "shopping", "size_words", "words"]
@@ -22,6 +23,7 @@ def shopping(model: Model, held: tuple[Support, ...]) -> tuple[ShoppingLine, ...
         *_closers(model),
         *rings(model),
         *fastenings(model, held),
+        *way_down(model),
         *joining(model),
         *sleeves(model),
         *thread_tape(model),
@@ -35,8 +37,10 @@ def not_counted(model: Model, held: tuple[Support, ...]) -> tuple[str, ...]:
     missing = ["The fixtures themselves, their faucets and valve bodies, and what comes with them."]
     if model.plan.supplies:
         missing.append("Supply tubes from the stops to the fixtures, and what the water heater's maker asks for.")
-    if any(one.kind == "block" for one in held):
-        missing.append("Lumber for the blocks: cut them from what the floor's framing leaves.")
+    if any(one.block is not None for one in held):
+        missing.append(
+            "Lumber that the floor's framing leaves: blocks may be cut from it in place of what is listed for them."
+        )
     if model.joinery.faults:
         missing.append("Fittings at the places that the findings say no fitting makes.")
     return tuple(missing)

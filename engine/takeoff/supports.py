@@ -5,180 +5,215 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
-from typing import Literal
 
+from engine.checks.holding import spacing_key
 from engine.checks.model import Model
+from engine.crossings.records import Crossing, JoistCut
 from engine.framing.wood import Wood
-from engine.piping.records import Node, Pipe
+from engine.joinery.records import Part
+from engine.lengths import inches
 from engine.plan.records import Point
-from engine.takeoff.records import Support
+from engine.takeoff.places import places
+from engine.takeoff.records import Support, SupportKind
 from engine.takeoff.runs import Run, runs
+from engine.takeoff.seats import Made, hook, make, seat
+from engine.takeoff.standing import SAME, called, corners, fittings_under, hubs, stands_at
+from engine.takeoff.upright import hub_radius, upright
 from engine.trade.pipe import tube
 from engine.trade.sundries import hanger_near_branch
+from engine.water.joints import STRAIGHT, joints
 
-Kind = Literal["bored joist", "notched joist", "block", "strap", "hook", "bend support", "guide"]
+_RESTS: tuple[SupportKind, ...] = ("block", "strap")
 
-_SLACK = 1e-6
-_TIGHT = 89.0
-"""Degrees: a right angle, less what drawing it may miss; a tube kinks round a tighter corner unless it is held."""
+
+class _Floor:
+    """What all runs of a model are looked at with."""
+
+    def __init__(self, model: Model) -> None:
+        self.model = model
+        self.wood = Wood(model.framing)
+        self.cuts: Mapping[str, JoistCut] = {made.crossing: made for made in model.cuts}
+        self.fittings: list[Part] = fittings_under(model)
+        made, _ = joints(model.plan, model.water)
+        bends = [joint for joint in made if joint.kind == "tube_bend_support"]
+        self.bends: dict[tuple[str, Point], str] = {(joint.elements[0], joint.at): joint.note for joint in bends}
+        self.upright = tuple(upright(model, self.wood))
+        self.based: dict[Point, float] = {
+            one.at: hub_radius(one.size) - (one.down or 0.0) for one in self.upright if one.kind == "base"
+        }
+        self.plumb = {
+            (node.x, node.y) for pipe in model.network.pipes if pipe.shape == "plumb" for node in (pipe.start, pipe.end)
+        } | {exit_.at for exit_ in model.plan.exits if exit_.how == "turn-down"}
 
 
 def supports(model: Model) -> tuple[Support, ...]:
     """Every place where a pipe is held, run by run from the upper end down, then the plumb pipes.
 
     No stretch between two places is longer than the rule book's spacing for the material, and one place lies
-    within the advised reach of every end and corner. A joist that the pipe is bored or notched into holds it.
+    within the advised reach of every end and corner. A joist that the pipe is bored or notched into from above holds
+    it; pipe under the joists hangs from the joists that it crosses where they lie near enough.
     """
-    wood = Wood(model.framing)
-    cut = {made.crossing: made.kind for made in model.cuts}
+    floor = _Floor(model)
     found: list[Support] = []
     for run in runs(model):
-        found.extend(_level(model, wood, cut, run))
-    found.extend(_plumb(model))
-    return tuple(found)
+        found.extend(_level(floor, run))
+    return (*found, *floor.upright)
 
 
-def spacing_key(material: str, size: float, way: Literal["horizontal", "vertical"]) -> str:
-    """The rule book's key for the greatest spacing of a material's supports."""
-    wide = material == "PEX" and size > 1.0
-    return f"support.{way}.{material}{'_over_1' if wide else ''}"
-
-
-def _level(model: Model, wood: Wood, cut: Mapping[str, str], run: Run) -> Iterator[Support]:
+def _level(floor: _Floor, run: Run) -> Iterator[Support]:
+    model = floor.model
     key = spacing_key(run.material, run.size, "horizontal")
     limit, cites = model.book.number(key), model.book.cite(key)
-    held = [(along, crossing) for along, crossing in run.crossings if crossing.id in cut]
-    joist_at = {along: crossing.joist for along, crossing in run.crossings}
+    held = [(along, crossing) for along, crossing in run.crossings if _carries(floor, crossing)]
+    crossing_at = dict(run.crossings)
+    hooks = [along for along, crossing in run.crossings if not _carries(floor, crossing)]
     half = max((model.joists[crossing.joist].thickness for _, crossing in held), default=0.0) / 2.0
-    added = _between([along for along, _ in held], run.corners(), limit, half)
-    kinds: list[tuple[float, Kind, str | None]] = [
-        (along, "bored joist" if cut[crossing.id] == "bore" else "notched joist", crossing.joist)
+    near = hanger_near_branch()
+    bent = _bends(floor, run)
+    feet = (
+        [] if run.material == "PEX" else [along for along, point in corners(run) if _carried(floor, run, along, point)]
+    )
+    added = places(
+        sorted([*feet, *(along for along, _ in held)]),
+        hooks,
+        _corners(floor, run),
+        limit,
+        near,
+        half,
+        hubs(floor.fittings, run),
+        lambda corner: corner in bent,
+    )
+    kinds: list[tuple[float, SupportKind | None, Crossing | None]] = [
+        (along, "bored joist" if floor.cuts[crossing.id].kind == "bore" else "notched joist", crossing)
         for along, crossing in held
     ]
-    kinds += [(along, _kind(model, wood, run, along), joist_at.get(along)) for along in added]
-    if run.material == "PEX":
-        kinds += [(corner, "bend support", None) for corner in _sharp_corners(run)]
-    for along, kind, joist in sorted(kinds, key=lambda entry: entry[0]):
-        stretch = run.stretch(along)
-        z = stretch.z(along)
-        underside = None if z is None else -z + _outside(run) / 2.0
-        axis = None if z is None else -z
-        yield Support(
-            element=run.element,
-            pipe=stretch.pipe,
-            system=run.system,
-            size=run.size,
-            kind=kind,
-            at=stretch.at(along),
-            along=along,
-            down=underside if kind in ("block", "strap") else axis,
-            joist=joist,
-            limit=limit,
-            cites=cites,
-        )
+    kinds += [(along, None, crossing_at.get(along)) for along in added]
+    kinds += [(corner, "bend support", None) for corner in bent]
+    made = [
+        _held(floor, run, along, kind, crossing, limit, cites, _reason(floor, run, along, near + half))
+        for along, kind, crossing in kinds
+    ]
+    yield from sorted([*made, *_braces(floor, run)], key=lambda one: one.along)
 
 
-def _between(held: list[float], corners: list[float], limit: float, half: float) -> list[float]:
-    """Where to add supports so that each end and corner has one near, and no gap is over the limit.
-
-    `half` is half of what a joist that holds the pipe is thick: its face counts, not its middle.
-    """
-    near = hanger_near_branch()
-    places = sorted(held)
-    first, last = corners[0], corners[-1]
-    for corner in corners:
-        if any(abs(place - corner) <= near + half + _SLACK for place in places):
-            continue
-        if corner == last:
-            place = last - min(near, (last - first) / 2.0)
-        else:
-            following = min(other for other in corners if other > corner)
-            place = corner + min(near, (following - corner) / 2.0)
-        places.append(place)
-        places.sort()
-    added = [place for place in places if place not in held]
-    for a, b in pairwise(places):
-        more = math.ceil((b - a) / limit - _SLACK) - 1
-        added += [a + (b - a) * (n + 1) / (more + 1) for n in range(more)]
-    return sorted(added)
+def _corners(floor: _Floor, run: Run) -> list[float]:
+    """The run's ends, and its vertices where it turns or another pipe comes in."""
+    inner = [
+        b.begins
+        for a, b in pairwise(run.stretches)
+        if _turned(a.start, a.end, b.end) > STRAIGHT
+        or any(part.kind != "coupling" for part in stands_at(floor.fittings, run, b.start))
+    ]
+    return [0.0, *inner, run.length]
 
 
-def _kind(model: Model, wood: Wood, run: Run, along: float) -> Kind:
-    """A block in the bay where the pipe lies within the joists' depth; a strap below, above and overhead."""
-    if run.material == "PEX":
-        return "hook"
+def _carried(floor: _Floor, run: Run, along: float, point: Point) -> bool:
+    """Whether a plumb pipe's foot, carried by itself, stands at this end or corner and in this run."""
+    foot, z = floor.based.get(point), run.stretch(along).z(along)
+    return foot is not None and z is not None and abs(foot - z) <= SAME
+
+
+def _carries(floor: _Floor, crossing: Crossing) -> bool:
+    """Whether the joist bears the pipe: a bore does, and a notch in its top edge; one in its bottom edge is open."""
+    made = floor.cuts.get(crossing.id)
+    return made is not None and made.edge != "bottom"
+
+
+def _bends(floor: _Floor, run: Run) -> list[float]:
+    """How far along a tube the places lie where it is bent by hand."""
+    if run.material != "PEX":
+        return []
+    return [along for along, point in corners(run) if (run.element, point) in floor.bends]
+
+
+def _held(
+    floor: _Floor,
+    run: Run,
+    along: float,
+    kind: SupportKind | None,
+    crossing: Crossing | None,
+    limit: float,
+    cites: str,
+    reason: str,
+) -> Support:
+    """The support at one place; without a `kind` the place itself says whether a block or a strap does it."""
     stretch = run.stretch(along)
-    z, (x, y) = stretch.z(along), stretch.at(along)
-    depth = max((joist.depth for joist in model.framing.joists), default=0.0)
-    within = z is not None and -depth <= z - run.od / 2.0 and z + run.od / 2.0 <= 0.0
-    beside = any(joist.kind != "rim" for joist in wood.near((x, y), (x, y)))
-    return "block" if within and not beside else "strap"
-
-
-def _sharp_corners(run: Run) -> list[float]:
-    corners: list[float] = []
-    for a, b in pairwise(run.stretches):
-        turned = _heading(b.start, b.end) - _heading(a.start, a.end)
-        if abs((turned + 180.0) % 360.0 - 180.0) >= _TIGHT:
-            corners.append(b.begins)
-    return corners
-
-
-def _heading(start: Point, end: Point) -> float:
-    return math.degrees(math.atan2(end[1] - start[1], end[0] - start[0]))
-
-
-def _outside(run: Run) -> float:
-    return tube(run.size).od if run.material == "PEX" else run.od
-
-
-def _plumb(model: Model) -> Iterator[Support]:
-    """Straps up every plumb pipe, and the mid-storey guide of the thin ones."""
-    book, material = model.book, model.plan.material
-    floor = model.plan.floor
-    guide_to = book.number("support.guide_to")
-    columns = [(riser, riser.at) for riser in model.plan.risers]
-    columns += [(riser, riser.returns) for riser in model.plan.risers if riser.returns is not None]
-    for riser, at in columns:
-        pipes = [
-            pipe
-            for pipe in model.network.pipes
-            if pipe.element == riser.id and pipe.run == 0.0 and (pipe.start.x, pipe.start.y) == at
-        ]
-        levels = [(z, pipe) for pipe in pipes for node in (pipe.start, pipe.end) if (z := _z(model, node)) is not None]
-        if not levels:
-            continue
-        foot, top = min(z for z, _ in levels), max(z for z, _ in levels)
-        by_height = sorted(pipes, key=lambda pipe: max(_z(model, pipe.start) or 0.0, _z(model, pipe.end) or 0.0))
-        limit, heights = _straps(model, spacing_key(material, by_height[-1].size, "vertical"), foot, top)
-        middle = floor.finished_z + floor.roof_above_floor / 2.0
-        if top > middle and _at(by_height, middle, model).size <= guide_to:
-            heights.append((middle, "guide", book.cite("support.guide_to")))
-        for z, kind, cites in sorted(heights):
-            pipe = _at(by_height, z, model)
-            yield Support(riser.id, pipe.id, pipe.system, pipe.size, kind, at, z - foot, -z, None, limit, cites)
-
-
-def _straps(model: Model, key: str, foot: float, top: float) -> tuple[float, list[tuple[float, Kind, str]]]:
-    """The greatest spacing of a plumb pipe's straps, and each strap's height.
-
-    Where the book holds pipe at its base and at each floor, a foot that lies in the floor is held at the floor, and
-    the spacing is the storey as drawn.
-    """
-    book = model.book
-    if book.says("support.each_floor"):
-        return model.plan.floor.roof_above_floor, [(max(foot, 0.0), "strap", book.cite("support.each_floor"))]
-    limit, cites = book.number(key), book.cite(key)
-    return limit, [(foot + n * limit, "strap", cites) for n in range(1, math.ceil((top - foot) / limit - _SLACK))]
-
-
-def _at(by_height: list[Pipe], z: float, model: Model) -> Pipe:
-    """The plumb pipe that passes a height, the uppermost if none does."""
-    return next(
-        (pipe for pipe in by_height if z <= max(_z(model, pipe.start) or 0.0, _z(model, pipe.end) or 0.0)),
-        by_height[-1],
+    z, at = stretch.z(along), stretch.at(along)
+    outside = tube(run.size).od if run.material == "PEX" else run.od
+    place = seat(floor.model, floor.wood, at, crossing)
+    made = Made("")
+    if kind is None and run.material == "PEX":
+        kind, made = "hook", hook(place)
+    elif kind is None:
+        made = make(place, z, outside)
+        kind = "block" if made.kind == "block" else "strap"
+    overhead = z is not None and z - outside / 2.0 >= 0.0
+    axis = None if z is None else -z
+    under = None if z is None else -z + outside / 2.0
+    return Support(
+        element=run.element,
+        pipe=stretch.pipe,
+        system=run.system,
+        size=run.size,
+        kind=kind,
+        at=at,
+        along=along,
+        down=under if kind in _RESTS else axis,
+        joist=None if place.joist is None or overhead else place.joist.id,
+        limit=limit,
+        cites=cites,
+        reason=reason,
+        hangs="" if overhead else place.hangs,
+        bay=None if overhead else place.pair,
+        end="" if overhead else place.end,
+        from_end=None if overhead else place.from_end,
+        off=None if overhead else place.off,
+        off_from="" if overhead else place.off_from,
+        below=None if under is None or overhead or place.bottom is None else under + place.bottom,
+        block=made.block,
+        strap=made.strap,
+        remark=made.remark,
     )
 
 
-def _z(model: Model, node: Node) -> float | None:
-    return model.heights.get(node)
+def _reason(floor: _Floor, run: Run, along: float, reach: float) -> str:
+    """What a place is near to, else nothing: it is then there for the spacing."""
+    at, point = min(corners(run), key=lambda corner: abs(corner[0] - along))
+    parts = stands_at(floor.fittings, run, point)
+    room = max((port.takeoff.length + port.depth for part in parts for port in part.ports), default=0.0)
+    if abs(at - along) > reach + room + SAME:
+        return ""
+    words = floor.bends.get((run.element, point), "") if abs(at - along) <= SAME else ""
+    if words:
+        return words
+    words = called(run, at, parts)
+    whose = next((fixture.id for fixture in floor.model.plan.fixtures if fixture.at == point), "")
+    riser = next((riser.id for riser in floor.model.plan.risers if point in (riser.at, riser.returns)), "")
+    leaves = next((exit_.id for exit_ in floor.model.plan.exits if exit_.at == point), "")
+    where = whose or riser or leaves
+    return f"{'at' if abs(at - along) <= SAME else 'by'} the {words}{f' of {where}' if where else ''}"
+
+
+def _braces(floor: _Floor, run: Run) -> Iterator[Support]:
+    """A sway brace at each sharp turn of wide pipe, where the book asks for one."""
+    book = floor.model.book
+    if run.material == "PEX" or not (book.has("support.brace_from") and book.has("support.brace_over")):
+        return
+    if run.size < book.number("support.brace_from"):
+        return
+    over, cites = book.number("support.brace_over"), book.cite("support.brace_from")
+    ends = [(0.0, run.stretches[0].start), (run.length, run.stretches[-1].end)]
+    sharp = [along for along, point in ends if point in floor.plumb]
+    sharp += [b.begins for a, b in pairwise(run.stretches) if _turned(a.start, a.end, b.end) > over]
+    key = spacing_key(run.material, run.size, "horizontal")
+    for along in sorted(sharp):
+        words = f"turn sharper than {inches(over)} degrees"
+        yield _held(floor, run, along, "sway brace", None, book.number(key), cites, words)
+
+
+def _turned(before: Point, at: Point, after: Point) -> float:
+    """By how many degrees a run turns at a vertex."""
+    first = math.atan2(at[1] - before[1], at[0] - before[0])
+    second = math.atan2(after[1] - at[1], after[0] - at[0])
+    turn = math.degrees(second - first)
+    return abs((turn + 180.0) % 360.0 - 180.0)

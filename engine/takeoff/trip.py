@@ -24,6 +24,7 @@ FIXTURES = "At the fixtures: closet, tub, shower, sinks"
 WATER = "Water: tube, fittings, rings, valves"
 CEMENT = "Cement and primer"
 FASTENINGS = "Straps, blocks, plates, screws"
+TO_THE_GROUND = "From the floor to the ground"
 INSULATION = "Insulation and tape"
 
 _PLACES: dict[str, tuple[str, ...]] = {
@@ -50,9 +51,11 @@ _PLACES: dict[str, tuple[str, ...]] = {
     ),
     CEMENT: ("cement", "primer", "applicator"),
     FASTENINGS: (
-        "drain_block",
+        "block_lumber",
+        "hung_strap",
         "drain_strap",
         "stack_guide",
+        "sway_brace",
         "tube_hook",
         "tube_bend_support",
         "shield_plate",
@@ -60,10 +63,26 @@ _PLACES: dict[str, tuple[str, ...]] = {
         "hanger_screws",
         "tie_nails",
     ),
+    TO_THE_GROUND: ("wall_sleeve", "sleeve_sealant", "frost_box", "heat_cable"),
     INSULATION: ("sleeve", "seam_tape", "thread_tape"),
 }
 _PLACE_OF = {kind: place for place, kinds in _PLACES.items() for kind in kinds}
-_NO_SPARES = ("pipe", "tube", "cement", "primer", "applicator", "sleeve", "seam_tape", "thread_tape")
+_NO_SPARES = (
+    "pipe",
+    "tube",
+    "cement",
+    "primer",
+    "applicator",
+    "sleeve",
+    "seam_tape",
+    "thread_tape",
+    "hung_strap",
+    "block_lumber",
+    "wall_sleeve",
+    "sleeve_sealant",
+    "frost_box",
+    "heat_cable",
+)
 """Kinds that are bought by length or by the can: what they need beyond the sum is in their count."""
 
 _SLACK = 1e-9
@@ -168,7 +187,7 @@ def _place(line: ShoppingLine) -> str:
 
 def _order(title: str) -> tuple[int, float, str]:
     """Pipe, drain fittings from the largest down, then the other stops as they are walked."""
-    after = (VENTS, FIXTURES, WATER, CEMENT, FASTENINGS, INSULATION)
+    after = (VENTS, FIXTURES, WATER, CEMENT, FASTENINGS, TO_THE_GROUND, INSULATION)
     if title == PIPE:
         return (0, 0.0, "")
     if title in after:

@@ -31,6 +31,9 @@ CLOSET_OUTLETS: tuple[float, ...] = tuple(map(float, _HABITS.text("closet outlet
 CLOSET_GIVE: float = _HABITS.number("closet outlet", "give")
 """How far a closet's outlet may be off that, inches."""
 
+WIDEST_BAY: float = _HABITS.number("joist bay", "widest")
+"""How far apart the joists at a bay's two sides may stand under usual floor panels, inches."""
+
 SHOWING: float = _HABITS.number("two hubs", "pipe showing")
 """Pipe showing between two hubs, for the hand to turn it by, inches."""
 

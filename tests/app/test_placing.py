@@ -157,3 +157,25 @@ def test_a_slanting_wall_turns_what_stands_at_it() -> None:
     plan = room(Wall(id="w1", start=(10.0, 10.0), end=(80.0, 80.0)))
     settled = settle("water_closet", (31.0, 51.0), 270.0, plan, Wood(lay_out(plan)), 8.0, own_turn=False)
     assert settled.turn == 135.0
+
+
+class TestOverWood:
+    def test_held_over_a_joist_it_says_at_once_what_clears_it(self, canvas, cottage: Plan) -> None:
+        """A 3 in closet pipe at x 96.5, 1/2 in east of joist 6: its flange's hole clears the wood 2-3/4 in further east."""
+        hand = canvas(cottage)
+        hand.view.set_tool("place:water_closet")
+        free = Qt.KeyboardModifier.AltModifier
+        hand.move((96.5, 60.0), free, Qt.MouseButton.NoButton)
+        words = [mark.text for mark in hand.view.scene().sketches.marks]
+        assert len(words) == 1
+        assert words[0].startswith("over joist ")
+        assert words[0].endswith(" in east clears it")
+        hand.move((88.0, 60.0), free, Qt.MouseButton.NoButton)
+        assert not hand.view.scene().sketches.marks
+
+    def test_put_there_it_is_told_with_what_mends_it(self, canvas, cottage: Plan, qtbot) -> None:
+        hand = canvas(cottage)
+        hand.view.set_tool("place:water_closet")
+        with qtbot.waitSignal(hand.view.hint_changed, check_params_cb=lambda text: "lands on joist" in text) as told:
+            hand.click((96.5, 60.0), Qt.KeyboardModifier.AltModifier)
+        assert "Move it" in told.args[0]

@@ -35,11 +35,11 @@ THREE = replace(
     ),
 )
 RIM = bare(
-    fields=(JoistField(id="f", corner=(0.0, 0.0), size=(96.0, 96.0)),),
+    fields=(JoistField(id="f", corner=(0.0, 0.0), size=(96.0, 96.0), blocking=(48.0,)),),
     supplies=(Supply("c", "cold", ((40.0, 40.0), (40.0, 120.0))),),
 )
 CLOSETS = dropping("water_closet", 17.9375, 40.0, "sanitary_tee")
-"""Rules that have no mend, each with a plan that it judges: bowls on one trap, three fixtures on one, a bored rim, closets back to back."""
+"""Rules that have no mend, each with a plan that it judges: bowls on one trap, three fixtures on one, a bored rim and block, closets back to back."""
 
 MISTAKES = [
     # what is wrong, the rule that says so, an element that it names

@@ -15,11 +15,13 @@ from engine.plan.faults import shown
 from engine.plan.records import (
     KINDS,
     AirOpening,
+    Beam,
     Cleanout,
     Drain,
     Element,
     Exit,
     Fixture,
+    FloorOpening,
     Hatch,
     Inlet,
     JoistField,
@@ -34,6 +36,8 @@ from engine.plan.sound import unsound
 
 LETTERS: dict[type, str] = {
     JoistField: "j",
+    FloorOpening: "o",
+    Beam: "b",
     Wall: "w",
     Fixture: "f",
     Drain: "d",
@@ -164,8 +168,17 @@ def set_plan(plan: Plan, **values: Any) -> Plan:
 
 
 def set_floor(plan: Plan, **values: Any) -> Plan:
-    """The plan with some fields of its floor changed: outline, subfloor, finish, roof height, snow."""
+    """The plan with some fields of its floor changed: outline, subfloor, finish, roof height, snow.
+
+    Layers set the thickness that they add up to; a thickness that is set alone forgets the layers that it was made of.
+    """
     _names_right("", type(plan.floor), values)
+    for part in ("subfloor", "finish"):
+        layers = f"{part}_layers"
+        if values.get(layers) and part not in values:
+            values[part] = sum(layer.thickness for layer in values[layers])
+        elif part in values and layers not in values and values[part] != getattr(plan.floor, part):
+            values[layers] = ()
     return structs.replace(plan, floor=checked(structs.replace(plan.floor, **values)))
 
 

@@ -15,6 +15,7 @@ from engine.plan.records import Exit, Fixture, Plan, Point, Wall
 from engine.plan.walls import wall_at
 from engine.takeoff.marks import holes
 from engine.takeoff.marks.records import Hole, MarkKind
+from engine.takeoff.way_down import way_words
 from engine.trade import fixtures as trade
 from engine.water.joints import Joint, joints
 
@@ -59,8 +60,9 @@ def centres(model: Model) -> Iterator[Centre]:
         if trade.fixture(fixture.kind).outlet == "wall" and fixture.at in plumb and fixture.at not in taken:
             taken.add(fixture.at)
             yield _riser(plan, fixture.id, f"drain of {_called(fixture)}", fixture.at, None, plumb[fixture.at], False)
+    told = way_words(model)
     for exit_ in plan.exits:
-        yield _exit(model, exit_)
+        yield _exit(model, exit_, told[exit_.id])
     for inlet in plan.inlets:
         yield Centre(inlet.id, "water service", f"water service, {inlet.size} in", inlet.at, (), "")
     yield from _water(model)
@@ -101,14 +103,14 @@ def _riser(
     return Centre(element, "riser", words, at, holes.pipe_holes(through), _in_wall(wall, at))
 
 
-def _exit(model: Model, exit_: Exit) -> Centre:
+def _exit(model: Model, exit_: Exit, told: str) -> Centre:
     node = model.network.exits.get(exit_.id)
     into = [pipe for pipe in model.network.pipes if node is not None and pipe.end == node]
     made: tuple[Hole, ...] = ()
     if exit_.how == "through-rim" and into:
         made = holes.pipe_holes([("rim", max(pipe.size for pipe in into))])
     words = "turns down in the bay, no hole in the floor" if exit_.how == "turn-down" else "leaves through the rim"
-    return Centre(exit_.id, "exit", f"building drain's exit {exit_.id}: {words}", exit_.at, made, "")
+    return Centre(exit_.id, "exit", f"building drain's exit {exit_.id}: {words}", exit_.at, made, told)
 
 
 def _water(model: Model) -> Iterator[Centre]:

@@ -17,6 +17,7 @@ from app.workplace import Workplace
 from engine.plan.file import read
 from engine.plan.records import Plan
 from tests.app.window.isometric_hand import open_isometric
+from tests.app.window.strip_hand import StripHand
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -113,3 +114,19 @@ def kitchen() -> Plan:
 def opened(make_work: Callable[..., Workplace], kitchen: Plan, qtbot) -> Workplace:
     """A workplace on the fuller sample with its isometric open and lettered."""
     return open_isometric(make_work(kitchen), qtbot)
+
+
+@pytest.fixture
+def bath() -> Plan:
+    """The smaller sample."""
+    return read(Path(__file__).resolve().parents[3] / "samples" / "one-bath-cottage.jway")
+
+
+@pytest.fixture
+def hand(make_work: Callable[..., Workplace], bath: Plan, qtbot) -> StripHand:
+    """A hand at the fall strip of the smaller sample, its lavatory's branch on show, in a window of usual size."""
+    work = make_work(bath)
+    work.window.resize(1280, 800)
+    made = StripHand(work, qtbot)
+    made.select("d2")
+    return made

@@ -183,11 +183,11 @@ def test_f6_goes_round_the_panes_and_shift_f6_back(make_work, cottage: Plan, qtb
     work.window.activateWindow()
     qtbot.waitUntil(work.view.hasFocus)
     seen = []
-    for _ in range(7):
+    for _ in range(8):
         seen.append(QApplication.focusWidget())
         qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_F6)
     assert QApplication.focusWidget() is work.view
-    assert len(set(map(id, seen))) == 7
+    assert len(set(map(id, seen))) == 8
     qtbot.keyClick(work.view, Qt.Key.Key_F6, Qt.KeyboardModifier.ShiftModifier)
     assert QApplication.focusWidget() is work.outline.tree
 

@@ -23,6 +23,7 @@ def test_every_setting_comes_back_as_it_was(tmp_path: Path) -> None:
         "cautions_read": True,
         "autosave_seconds": 7.5,
         "hidden_layers": ("grid",),
+        "fall_strip": False,
         "geometry": "AAAA",
         "splits": {"whole": "BBBB"},
     }

@@ -52,7 +52,7 @@ def model_of(*runs: Run, amend: tuple[Amendment, ...] = (), supplies: tuple[Supp
     )
     model.book = load("irc-2021", amend)
     model.framing = lay_out(model.plan)
-    model.joists = {joist.id: joist for joist in model.framing.joists}
+    model.joists = {joist.id: joist for joist in model.framing.members}
     model.network, model.heights, model.memo = network, heights, {}
     model.lines = tuple(lines_under(network, model.plan))
     model.crossings = find(network, model.plan, model.framing, model.book)

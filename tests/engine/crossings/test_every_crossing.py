@@ -9,13 +9,15 @@ import hypothesis.strategies as st
 import pytest
 import shapely
 from hypothesis import given, settings
+from msgspec.structs import replace
 
 from engine.crossings.find import find, lines_under
 from engine.crossings.stretches import stretches
+from engine.drawings.wood import band
 from engine.framing.layout import lay_out
 from engine.framing.records import Framing, Joist
 from engine.piping.records import Network, Pipe
-from engine.plan.records import Floor, JoistField, Plan, Supply
+from engine.plan.records import Beam, Floor, FloorOpening, JoistField, Plan, Supply
 from engine.rulebooks import load
 
 BOOK = load("irc-2021")
@@ -76,6 +78,52 @@ def test_every_stretch_is_found_and_no_other(
     assert found.keys() == expected.keys()
     for pair, length in expected.items():
         assert found[pair] == pytest.approx(length, abs=1e-6)
+
+
+beams = st.lists(
+    st.builds(Beam, id=st.just("B"), start=spot, end=spot, width=st.sampled_from([1.5, 3.5, 6.0])), max_size=2
+).map(lambda found: [beam for beam in found if beam.start != beam.end])
+openings = st.lists(
+    st.builds(
+        FloorOpening,
+        id=st.just("O"),
+        start=spot,
+        end=spot,
+        headers=st.integers(1, 2),
+        trimmers=st.integers(1, 2),
+    ),
+    max_size=2,
+).map(lambda found: [one for one in found if one.start[0] != one.end[0] and one.start[1] != one.end[1]])
+
+
+@settings(max_examples=150, deadline=None)
+@given(fields, beams, openings, st.lists(st.integers(0, 100).map(float), max_size=2), paths)
+def test_none_is_missed_among_headers_blocks_and_slanting_beams(
+    laid: list[JoistField],
+    under: list[Beam],
+    framed: list[FloorOpening],
+    blocking: list[float],
+    drawn: list[tuple[tuple[float, float], ...]],
+) -> None:
+    """All that is framed and lies under the floor, whichever way, against shapely pair by pair."""
+    plan, _ = plan_of(laid, drawn)
+    plan = replace(
+        plan,
+        fields=tuple(replace(field, blocking=tuple(blocking)) for field in plan.fields),
+        beams=tuple(replace(beam, id=f"B{n}") for n, beam in enumerate(under)),
+        floor_openings=tuple(replace(one, id=f"O{n}") for n, one in enumerate(framed)),
+    )
+    framing = lay_out(plan)
+    lines = lines_under(Network(), plan)
+    found = {(s.line, s.joist) for s in stretches(lines, framing.members)}
+    for i, line in enumerate(lines):
+        axis = shapely.LineString([line.start[:2], line.end[:2]])
+        for j, member in enumerate(framing.members):
+            length = axis.intersection(shapely.Polygon(band(member.start, member.end, member.thickness))).length
+            if length > 1e-5:
+                assert (i, j) in found, (line.id, member.id)
+            elif length == 0.0:
+                assert (i, j) not in found, (line.id, member.id)
 
 
 @settings(max_examples=150, deadline=None)

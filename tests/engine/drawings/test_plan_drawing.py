@@ -93,6 +93,13 @@ def test_heights_slopes_and_invert(hand_floor: Floor) -> None:
     assert 'EXIT x1, 3", IE 8 11/16" DN, CO OUTSIDE' in found
 
 
+def test_the_exit_tells_its_way_to_the_ground(hand_floor: Floor) -> None:
+    plan = hand_floor()
+    exits = (msgspec.structs.replace(plan.exits[0], ground_z=-30.0, meets="foundation", sleeve="6"),)
+    found = texts(drawn(msgspec.structs.replace(plan, exits=exits)))
+    assert 'EXIT x1, 3", IE 8 11/16" DN, CO OUTSIDE, GROUND 30" DN, 6" SLEEVE' in found
+
+
 def test_the_flow_arrows_point_to_the_exit(hand_floor: Floor) -> None:
     drawing = drawn(hand_floor(lavatory=False))
     heads = [

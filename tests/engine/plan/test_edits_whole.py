@@ -14,7 +14,7 @@ from engine.plan import edits
 from engine.plan.edits import EditError
 from engine.plan.fields import centres
 from engine.plan.file import dumps, loads
-from engine.plan.records import Cleanout, Drain, Fixture, JoistShift, Plan, Point
+from engine.plan.records import Cleanout, Drain, Fixture, FloorLayer, JoistShift, Plan, Point
 from engine.plan.start import new_floor
 from tests.engine.plan.drawn_plans import plans
 
@@ -127,3 +127,21 @@ def test_lengths_stay() -> None:
         (a, b, c), (p, q, r) = plan.drains[0].points, other.drains[0].points
         assert math.dist(a, b) == pytest.approx(math.dist(p, q), abs=1e-9)
         assert math.dist(b, c) == pytest.approx(math.dist(q, r), abs=1e-9)
+
+
+class TestFloorLayers:
+    plywood, backer = FloorLayer(0.71875, "plywood"), FloorLayer(0.25, "backer board")
+
+    def test_layers_set_the_thickness_that_they_add_up_to(self) -> None:
+        plan = edits.set_floor(new_floor(120.0, 120.0), subfloor_layers=(self.plywood, self.backer))
+        assert plan.floor.subfloor == 0.96875
+        assert plan.floor.finished_z == 0.96875 + 0.25
+
+    def test_a_thickness_set_alone_forgets_the_layers(self) -> None:
+        plan = edits.set_floor(new_floor(120.0, 120.0), finish_layers=(FloorLayer(0.375, "tile"),))
+        assert edits.set_floor(plan, finish=0.5).floor.finish_layers == ()
+        assert edits.set_floor(plan, snow=4.0).floor.finish_layers == plan.floor.finish_layers
+
+    def test_layers_that_add_up_to_something_else_are_refused(self) -> None:
+        with pytest.raises(edits.EditError, match="add up to"):
+            edits.set_floor(new_floor(120.0, 120.0), subfloor=1.0, subfloor_layers=(self.plywood,))

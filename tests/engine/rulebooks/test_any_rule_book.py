@@ -65,7 +65,7 @@ class TestOnTheShelf:
     def test_every_value_has_section_standing_and_source(self, name: str) -> None:
         book = load(name)
         assert len(book) > 100
-        section = r"(?:Table )?[PRMN]?\d{3,4}(?:\.\d+)*"
+        section = r"(?:Table )?[PRMN]?\d{3,4}(?:\.\d+)*(?:\(\d\))?"
         for value in book:
             assert value.unit in UNITS
             assert value.section.strip()

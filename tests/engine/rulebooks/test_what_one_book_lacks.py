@@ -26,6 +26,7 @@ common_vent.two_levels
 common_vent.upper_closet
 dfu.group.*
 dfu.pumped.*
+exit.sleeve_sizes_up
 fitting.double_sanitary_tee.closet_run_least
 fitting.heel_inlet.*
 fitting.note_a.*

@@ -17,7 +17,8 @@ Floor = Callable[..., Plan]
 
 
 def test_the_main_from_the_closet_to_the_exit(hand_floor: Floor) -> None:
-    rows = [row for row in height_table(work_out(hand_floor())) if row.element == "d1"]
+    all_rows = [row for row in height_table(work_out(hand_floor())) if row.element == "d1"]
+    rows = [row for row in all_rows if row.held != "block"]
     # axis -5.6875, 30 in on -6.3125, 72 in on -7.1875; underside half of 3.5 lower
     assert [(row.along, row.centre_down, row.bottom_down) for row in rows] == [
         (0.0, pytest.approx(5.6875), pytest.approx(7.4375)),
@@ -25,6 +26,12 @@ def test_the_main_from_the_closet_to_the_exit(hand_floor: Floor) -> None:
         (72.0, pytest.approx(7.1875), pytest.approx(8.9375)),
     ]
     assert [row.what for row in rows] == ["quarter bend 3", "wye 3x3x1-1/2", "quarter bend 3"]
+    # 2x10s are 9.25 deep: at the exit the axis lies 2.0625 over their bottom edge, the underside 0.3125
+    assert (rows[-1].centre_below, rows[-1].bottom_below) == (pytest.approx(-2.0625), pytest.approx(-0.3125))
+    assert [(row.along, row.bottom_down) for row in all_rows if row.held == "block"] == [
+        (36.0, pytest.approx(8.1875)),
+        (66.0, pytest.approx(8.8125)),
+    ]
 
 
 def test_the_branch_with_its_joists_bend_and_coupling(hand_floor: Floor) -> None:
@@ -46,7 +53,14 @@ def test_water_lies_where_it_was_put(hand_floor: Floor) -> None:
         for row in height_table(work_out(msgspec.structs.replace(hand_floor(), supplies=(tube,))))
         if row.element == "c1"
     ]
-    assert [row.what for row in rows] == ["plug, crimp 1/2", "joist 1", "joist 2", "plug, crimp 1/2"]
+    assert [(row.what, row.held) for row in rows] == [
+        ("plug, crimp 1/2", ""),
+        ("hook", "hook"),
+        ("joist 1", "bored joist"),
+        ("joist 2", "bored joist"),
+        ("hook", "hook"),
+        ("plug, crimp 1/2", ""),
+    ]
     # a 1/2 in tube is 5/8 outside
     assert {(row.centre_down, row.bottom_down) for row in rows} == {(3.0, 3.3125)}
 
@@ -93,3 +107,38 @@ def test_turned_joists_turn_the_names(hand_floor: Floor) -> None:
     plan = hand_floor(lavatory=False)
     turned = msgspec.structs.replace(plan, fields=(msgspec.structs.replace(plan.fields[0], direction="east-west"),))
     assert edges_of(work_out(turned)) == ("west rim", "south end joist")
+
+
+def test_a_run_under_the_joists_is_told_from_their_bottom_edge(hand_floor: Floor) -> None:
+    """A trade textbook's sum: 1 in under the joists at the trap, 9-1/2 ft on at 1/4 in a foot, 3-3/8 in under them."""
+    plan = hand_floor(lavatory=False, pinned=-(9.25 + 3.375), width=140.0)
+    drain = Drain(id="d1", points=((8.0, 60.0), (122.0, 60.0)), size="3", passing="under")
+    fixture = msgspec.structs.replace(plan.fixtures[0], at=(8.0, 60.0))
+    exits = (msgspec.structs.replace(plan.exits[0], at=(122.0, 60.0)),)
+    plan = msgspec.structs.replace(plan, drains=(drain,), fixtures=(fixture,), exits=exits)
+    rows = [row for row in height_table(work_out(plan)) if row.element == "d1"]
+    ends = [row for row in rows if row.what.startswith("quarter bend")]
+    assert [row.along for row in ends] == [0.0, 114.0]
+    assert [row.centre_below for row in ends] == [pytest.approx(1.0), pytest.approx(3.375)]
+    assert [row.bottom_below for row in ends] == [pytest.approx(2.75), pytest.approx(5.125)]
+
+
+def test_each_hanger_hangs_at_its_own_drop(hand_floor: Floor) -> None:
+    """Ten feet of 3 in pipe at 1/4 in a foot, hung every 48 in: 5 ft along it lies 1-1/4 lower, 10 ft along 2-1/2."""
+    plan = hand_floor(lavatory=False, pinned=-16.0, width=160.0)
+    drain = Drain(id="d1", points=((3.0, 60.0), (63.0, 60.0), (123.0, 60.0)), size="3", passing="under")
+    fixture = msgspec.structs.replace(plan.fixtures[0], at=(3.0, 60.0))
+    exits = (msgspec.structs.replace(plan.exits[0], at=(123.0, 60.0)),)
+    plan = msgspec.structs.replace(plan, drains=(drain,), fixtures=(fixture,), exits=exits)
+    rows = [row for row in height_table(work_out(plan)) if row.element == "d1"]
+    first = rows[0].centre_down
+    assert first is not None
+    for row in rows:
+        assert row.centre_down == pytest.approx(first + row.along / 48.0)
+        assert row.bottom_down == pytest.approx(first + row.along / 48.0 + 1.75)
+    drops = {row.along: row.centre_down for row in rows}
+    assert (drops[60.0], drops[120.0]) == (pytest.approx(first + 1.25), pytest.approx(first + 2.5))
+    # joists at 13, 29, 45, ... along; straps hang from the furthest within 48 in,
+    # and 6 in before the exit, since the joist there lies 11 in before it
+    assert [row.along for row in rows if row.held == "strap"] == [45.0, 93.0, 114.0]
+    assert [row.along for row in rows if row.what.startswith("joist")] == [13.0 + 16.0 * n for n in range(7)]

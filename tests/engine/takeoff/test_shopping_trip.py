@@ -9,12 +9,14 @@ from typing import Any
 import msgspec
 import pytest
 
+from engine.lengths import inches, up
 from engine.plan.file import read
 from engine.plan.records import OnHand, Plan, StickForSale, Supply
 from engine.study import study, work_out
 from engine.takeoff.answers import parts_answer
 from engine.takeoff.records import Trip, TripLine
 from engine.takeoff.schedules import as_csv, schedules, taken_off
+from engine.takeoff.supports import supports
 from engine.trade.forgotten import check_list, listed
 from tests.engine.checks.judged_plans import armed
 
@@ -118,10 +120,31 @@ def test_every_part_of_the_joinery_is_on_the_trip(path: Path) -> None:
 
 def test_screws_by_what_they_hold(hand_floor: Floor) -> None:
     """Common practice, no source: four for a block, two for a strap or guide."""
-    trip = tripped(hand_floor())
-    each = {"drain_block": 4, "drain_strap": 2, "stack_guide": 2}
-    wanted = sum(each.get(one.kind, 0) * one.need for one in trip.lines)
-    assert line(trip, "hanger screw").need == wanted > 0
+    plan = hand_floor()
+    each = {"block": 4, "base": 4, "strap": 2, "guide": 2}
+    wanted = sum(each.get(one.kind, 0) for one in supports(work_out(plan)))
+    assert line(tripped(plan), "hanger screw").need == wanted > 0
+
+
+def test_lumber_for_the_blocks_by_the_stick(hand_floor: Floor) -> None:
+    """Bays of joists 16 in apart are 14-1/2 clear: six blocks with their kerfs come out of 8 ft (6 x 14-5/8 = 87-3/4)."""
+    plan = hand_floor()
+    blocks = [one.block for one in supports(work_out(plan)) if one.block is not None]
+    assert blocks == [14.5] * 5
+    assert line(tripped(plan), "2x4 for blocks").need == 1
+    assert "5 blocks, 72 1/2 in together" in line(tripped(plan), "2x4 for blocks").why
+
+
+def test_strap_off_the_roll_for_what_hangs(hand_floor: Floor) -> None:
+    plan = hand_floor(pinned=-14.0)
+    drains = (msgspec.structs.replace(plan.drains[0], passing="under"), *plan.drains[1:])
+    plan = msgspec.structs.replace(plan, drains=drains)
+    held = supports(work_out(plan))
+    hung = [up(one.strap) for one in held if one.strap is not None]
+    roll = line(tripped(plan), "hanger strap, plastic")
+    assert (roll.unit, roll.need, roll.spares) == ("10 ft roll", 1, 0)
+    assert f"{len(hung)} straps, {inches(sum(hung))} in together" in roll.why
+    assert sum(hung) <= 120.0
 
 
 def test_a_bored_plate_of_a_bearing_wall_is_tied(hand_floor: Floor) -> None:

@@ -1,0 +1,128 @@
+"""What a place along a run hangs on: the joist or the bay there, set out from faces that a tape hooks, and what to cut."""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from engine.checks.model import Model
+from engine.crossings.records import Crossing
+from engine.framing.records import Joist
+from engine.framing.wood import Bay, Wood
+from engine.lengths import inches, up
+from engine.plan.records import Point
+from engine.takeoff.naming import ends_of, joist_words
+from engine.trade.facts import table
+from engine.trade.lumber import actual
+
+_SLACK = 1e-6
+
+
+class Seat(NamedTuple):
+    """Where one place lies among the joists; `bottom` is the joists' bottom edge there, inches from their top."""
+
+    joist: Joist | None = None
+    bay: Bay | None = None
+    hangs: str = ""
+    end: str = ""
+    from_end: float | None = None
+    off: float | None = None
+    off_from: str = ""
+    bottom: float | None = None
+
+    @property
+    def pair(self) -> tuple[str, str] | None:
+        """The two joists of the bay."""
+        return None if self.bay is None else self.bay.joists
+
+
+class Made(NamedTuple):
+    """What to make for a place: a block's and a strap's length, inches, None where it takes none, and what to mind."""
+
+    kind: str
+    block: float | None = None
+    strap: float | None = None
+    remark: str = ""
+
+
+def seat(model: Model, wood: Wood, at: Point, crossing: Crossing | None) -> Seat:
+    """The joist that a place lies under or in, else the bay; neither where no joist is near."""
+    met = model.joists[crossing.joist] if crossing is not None else None
+    if met is not None and met.kind == "beam":
+        crossing = met = None
+    joist = met or wood.joist_at(at)
+    if joist is not None:
+        along = crossing.along if crossing is not None else _along(joist, at)
+        end, distance = _from_end(joist, along)
+        return Seat(joist, None, joist_words(model, joist), end, distance, bottom=joist.bottom)
+    bay = wood.bay_at(at)
+    if bay is None:
+        return Seat()
+    first, second = (model.joists[name] for name in bay.joists)
+    end, distance = _from_end(first, _along(first, at))
+    across = 0 if bay.along[1] else 1
+    words = f"{joist_words(model, first)} and {joist_words(model, second)}"
+    return Seat(
+        None,
+        bay,
+        f"between {words}",
+        end,
+        distance,
+        at[across] - bay.corner[across],
+        joist_words(model, first),
+        -min(first.depth, second.depth),
+    )
+
+
+def make(place: Seat, z: float | None, od: float) -> Made:
+    """What holds a rigid pipe there: a block under it within the joists' depth, a strap where it lies deeper.
+
+    In a bay a strap hangs from a block, whose underside is flush with the joists' or clears the pipe.
+    """
+    if z is None or place.bottom is None:
+        alone = "" if place.bottom is not None else "no joist is near: fix it to what stands there"
+        return Made("strap", remark=alone if z is not None else "")
+    top, under = z + od / 2.0, z - od / 2.0
+    if top > 0.0:
+        return Made("strap", remark="" if under >= 0.0 else "part of the pipe lies over the joists")
+    if place.bay is None:
+        remark = "across the notch" if top > place.bottom + _SLACK else ""
+        return Made("strap", strap=strap_length(max(0.0, place.bottom - z), od), remark=remark)
+    if under >= place.bottom:
+        past = place.bottom - (under - block_thickness())
+        remark = f"its lower face stands {inches(past)} in under the joists" if past > _SLACK else ""
+        return Made("block", place.bay.width, None, remark)
+    hung = max(place.bottom, top)
+    over = hung - place.bottom
+    remark = f"the block's underside {inches(up(over))} in over the joists' bottom edge" if over > _SLACK else ""
+    return Made("strap", place.bay.width, strap_length(hung - z, od), remark)
+
+
+def hook(place: Seat) -> Made:
+    """What a hook for tube is nailed to: a joist, the face beside the tube, or a strip across the bay where none is near."""
+    reach = table("supports").number("tube_hook", "reach")
+    if place.bay is None:
+        return Made("hook", remark="" if place.joist is not None else "no joist is near: fix it to what stands there")
+    if place.off is not None and min(place.off, place.bay.width - place.off) <= reach:
+        return Made("hook")
+    return Made("hook", place.bay.width, None, "on a strip across the bay")
+
+
+def strap_length(legs: float, od: float) -> float:
+    """A strap's length to cut: two legs down to the axis, half round the pipe, and a lap at each end to fix it."""
+    return 2.0 * legs + math.pi * od / 2.0 + 2.0 * table("supports").number("hung_strap", "lap")
+
+
+def block_thickness() -> float:
+    """How thick a block lies under a pipe, flat, inches."""
+    return actual(table("supports").text("drain_block", "lumber")).thickness
+
+
+def _along(joist: Joist, at: Point) -> float:
+    return (at[0] - joist.start[0]) * joist.along[0] + (at[1] - joist.start[1]) * joist.along[1]
+
+
+def _from_end(joist: Joist, along: float) -> tuple[str, float]:
+    """The nearer end of a joist and how far from it."""
+    start, end = ends_of(joist)
+    return (start, along) if along <= joist.length - along else (end, joist.length - along)
