@@ -9,6 +9,8 @@ from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import name, place
 from engine.checks.rodding import WayIn
 from engine.checks.sites import joist_words
+from engine.checks.wall_sites import walls_by_place
+from engine.crossings.in_walls import DEEPEST
 from engine.drafting.bodies import body_of, face_of
 from engine.drafting.cells import Cells
 from engine.framing.records import Joist
@@ -16,16 +18,12 @@ from engine.joinery.cleanouts import plug_id
 from engine.joinery.records import Port
 from engine.piping.flow import is_under
 from engine.piping.records import Pipe
-from engine.plan.dressed import WALL_DEPTH
 from engine.plan.records import Cleanout, Fixture, Point, Wall
 from engine.plan.walls import holds
 from engine.trade.fittings import takeoff
 from engine.trade.fixtures import fixture as spec_of
 from engine.trade.fixtures import rim_of
 from engine.trade.pipe import drain
-
-DEEPEST = max(WALL_DEPTH.values())
-"""The deepest studs, inches: a point in a wall lies no farther from its middle line."""
 
 
 class Room(NamedTuple):
@@ -82,7 +80,7 @@ def _in_wall(model: Model, cleanout: Cleanout, pipe: Pipe, reach: float) -> Room
     face = (cleanout.at[0] + out * toward[0], cleanout.at[1] + out * toward[1])
     half = drain(pipe.size).od / 2.0
     found: list[Room] = []
-    for wall in _walls(model).near(face, reach + DEEPEST):
+    for wall in walls_by_place(model).near(face, reach + DEEPEST):
         if wall is own:
             continue
         far = _hit(face, toward, _boards(wall), half)
@@ -98,7 +96,7 @@ def _in_wall(model: Model, cleanout: Cleanout, pipe: Pipe, reach: float) -> Room
 
 def wall_of(model: Model, cleanout: Cleanout) -> Wall | None:
     """The wall that a cleanout stands in: its riser's, else the first that holds its point."""
-    found = [wall for wall in _walls(model).near(cleanout.at, DEEPEST) if holds(wall, cleanout.at)]
+    found = [wall for wall in walls_by_place(model).near(cleanout.at, DEEPEST) if holds(wall, cleanout.at)]
     wanted = _walls_of_risers(model).get(cleanout.at)
     return next((wall for wall in found if wall.id == wanted), found[0] if found else None)
 
@@ -145,14 +143,6 @@ def _joists(model: Model) -> Cells[Joist]:
     return cells
 
 
-@once_a_model
-def _walls(model: Model) -> Cells[Wall]:
-    cells: Cells[Wall] = Cells()
-    for wall in model.plan.walls:
-        cells.put(wall, wall.start, wall.end)
-    return cells
-
-
 def _fixtures(model: Model, at: Point, reach: float) -> list[tuple[Fixture, Block]]:
     """The fixtures that may reach to within so far of a place, with the ground that each covers."""
     cells, widest = _blocks(model)
@@ -172,7 +162,7 @@ def _blocks(model: Model) -> tuple[Cells[tuple[Fixture, Block]], float]:
 
 
 def _ground(model: Model, fixture: Fixture) -> Block:
-    body = body_of(fixture, _walls(model).near(fixture.at, DEEPEST))
+    body = body_of(fixture, walls_by_place(model).near(fixture.at, DEEPEST))
     angle = math.radians(fixture.turn)
     ahead = (math.cos(angle), math.sin(angle))
     forward, left = body.centre

@@ -10,15 +10,21 @@ from engine.checks.bodies import Body, bodies
 from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import COMMON, name
 from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
+from engine.checks.wall_sites import wall_words, walls_by_place
+from engine.crossings.in_walls import DEEPEST
 from engine.crossings.limits import over
 from engine.crossings.meeting import in_line
 from engine.crossings.stretches import Line
 from engine.framing import shadow
 from engine.framing.records import Joist
+from engine.framing.studs import WallWood, stand
 from engine.framing.telling import noun
 from engine.framing.wood import Wood
 from engine.lengths import inches, up
 from engine.piping.records import Node
+from engine.plan.dressed import WALL_DEPTH
+from engine.plan.walls import holds
+from engine.trade.lumber import actual, listed
 from engine.trade.pipe import label
 
 
@@ -64,11 +70,52 @@ def _landing(model: Model, wood: Wood, body: Body) -> Outcome:
             measured=worst,
             limit=0.0,
             unit="in",
-            text=f"{worst:.3f} in of {name(model, body.elements[0])}'s {what} lands on {kind} {joist.id}.",
+            text=f"{worst:.3f} in of {name(model, body.elements[0])}'s {what} lands on {kind} {joist.id}.{_outside(model, body)}",
             cites=COMMON,
-            mend=f"{_move_words(_least_move(wood, body, max(radius, body.room)))}, or head {kind} {joist.id} off round it.",
+            mend=_mend(model, body, _least_move(wood, body, max(radius, body.room)), f"{kind} {joist.id}"),
         )
     return Holds(body.elements[0])
+
+
+def _outside(model: Model, body: Body) -> str:
+    """That plumb pipe stands in an outside wall, where it does: such a wall stands over the rim or the end joist."""
+    wood = _outside_wall(model, body)
+    return (
+        "" if wood is None else f" It stands in {wall_words(wood.wall)}, an outside wall, right over the floor's edge."
+    )
+
+
+def _outside_wall(model: Model, body: Body) -> WallWood | None:
+    if body.high <= 0.0:
+        return None
+    near = walls_by_place(model).near(body.start, DEEPEST)
+    wall = next((one for one in near if one.exterior and holds(one, body.start)), None)
+    return None if wall is None else stand(wall, model.plan.floor.subfloor)
+
+
+def _mend(model: Model, body: Body, move: tuple[float, float] | None, stick: str) -> str:
+    """The least move off the wood, or the wood headed off; for pipe in an outside wall what the move asks of that wall."""
+    wood = _outside_wall(model, body)
+    if wood is None or move is None:
+        return f"{_move_words(move)}, or head {stick} off round it."
+    _, left = wood.where((body.start[0] + move[0], body.start[1] + move[1]))
+    out = abs(left) + body.pipe - wood.depth / 2.0
+    wall = wall_words(wood.wall)
+    if not over(out, 0.0):
+        return f"{_move_words(move)}, where {wall} still holds it, or stand it in an inside wall."
+    deeper = next(
+        (
+            one
+            for one in listed()
+            if one.startswith("2x") and actual(one).depth - wood.depth >= out and one in WALL_DEPTH
+        ),
+        None,
+    )
+    framed = f", or frame it of {deeper} with its outside face where it is" if deeper is not None else ""
+    return (
+        f"{_move_words(move)}, {inches(up(out))} in out of the studs' inside face: fur {wall} out so far{framed}. Or stand it "
+        "in an inside wall."
+    )
 
 
 def _near(wood: Wood, body: Body, reach: float) -> list[Joist]:

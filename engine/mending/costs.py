@@ -22,6 +22,10 @@ JOINT = 1.0
 """An end brought to the pipe that it nearly meets."""
 PASSING = 2.0
 """Another way past the joists, where they bear it."""
+STUD = 1.5
+"""One stud set aside, or doubled."""
+WALL = 10.0
+"""A wall framed of deeper studs."""
 DROP = 4.0
 """A drop or a rolled fitting where a run joins its main."""
 CLEANOUT = 3.0

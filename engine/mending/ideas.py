@@ -13,6 +13,7 @@ from engine.study import Study
 DONE = {
     "Close": "Closed",
     "Delete": "Deleted",
+    "Double": "Doubled",
     "Frame": "Framed",
     "Give": "Gave",
     "Hang": "Hung",

@@ -22,6 +22,7 @@ from engine.mending import (
     slopes,
     tops,
     vents,
+    walls,
     way_down,
 )
 from engine.mending.ideas import Idea, Maker
@@ -42,6 +43,7 @@ _OF_SUBJECTS: dict[str, Maker] = {
     **fixtures.MAKERS,
     **floors.MAKERS,
     **clearances.MAKERS,
+    **walls.MAKERS,
     **way_down.MAKERS,
 }
 
@@ -56,7 +58,11 @@ def _either(first: Maker, then: Maker) -> Maker:
     return make
 
 
-MAKERS: dict[str, Maker] = _OF_SUBJECTS | {
-    rule: _either(_OF_SUBJECTS[rule], opening.by_its_window) for rule in opening.BY_HEIGHT
-}
+MAKERS: dict[str, Maker] = (
+    _OF_SUBJECTS
+    | {
+        "lands-on-wood": _either(moves.off_the_wood, walls.off_the_rim),
+    }
+    | {rule: _either(_OF_SUBJECTS[rule], opening.by_its_window) for rule in opening.BY_HEIGHT}
+)
 """What thinks up mends, by the rule's id."""

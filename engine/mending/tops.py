@@ -120,13 +120,13 @@ def overhead_higher(study: Study, finding: Finding) -> Iterator[Idea]:
         to = up(height + lacks)
         alone = partial(edits.set_field, plan, vent.id, "above_floor", to)
         yield Idea(f"Raise {vent.id} to {inches(to)} in above the floor", costs.HEIGHT, alone)
-        level = _met(plan, vent)
+        level = met(plan, vent)
         if len(level) > 1:
             words = f"Raise {listed(one.id for one in level)} to {inches(to)} in above the floor"
-            yield Idea(words, costs.HEIGHT + 0.5 * len(level), partial(_raised, plan, level, to))
+            yield Idea(words, costs.HEIGHT + 0.5 * len(level), partial(raised, plan, level, to))
 
 
-def _met(plan: Plan, vent: Vent) -> tuple[Vent, ...]:
+def met(plan: Plan, vent: Vent) -> tuple[Vent, ...]:
     """A vent and all that are welded to it at its height, one through the other."""
     found = {vent.id: vent}
     waiting = [vent]
@@ -138,7 +138,8 @@ def _met(plan: Plan, vent: Vent) -> tuple[Vent, ...]:
     return tuple(found.values())
 
 
-def _raised(plan: Plan, vents: tuple[Vent, ...], to: float) -> Plan:
+def raised(plan: Plan, vents: tuple[Vent, ...], to: float) -> Plan:
+    """The plan with these vents at one height above the finished floor, inches."""
     return edits.replace(plan, *(replace(one, above_floor=to) for one in vents))
 
 

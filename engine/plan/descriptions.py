@@ -31,8 +31,9 @@ _ON = "When it was said, in any words."
 FIELDS: dict[str, dict[str, str]] = {
     "JoistShift": {
         "number": "Which common joist: 0 is the first from the field's west side (or south side, if joists run "
-        "east-west).",
-        "by": "How far it is moved, inches: east is positive (north, if joists run east-west).",
+        "east-west). Or which stud: 0 stands at the wall's start.",
+        "by": "How far it is moved, inches: east is positive (north, if joists run east-west); for a stud, toward the "
+        "wall's end.",
     },
     "JoistField": {
         "id": _ID,
@@ -102,6 +103,13 @@ FIELDS: dict[str, dict[str, str]] = {
         "exterior": "Whether it is an outside wall.",
         "finish": "Thickness of the wall board on each inside face, inches.",
         "name": _NAME,
+        "stud_spacing": "Distance between stud centres, inches.",
+        "first_stud": "Centre of the first stud after the one at the wall's start, from that end, inches; left out, one "
+        "spacing.",
+        "doubled": "Numbers of the studs that have a second one nailed to them; 0 stands at the wall's start.",
+        "stud_shifts": "Studs that stand off their regular place.",
+        "height": "From the subfloor to the top of the wall's plates, inches; left out, the usual storey's.",
+        "top_plate": "Whether one or two plates lie on its studs.",
     },
     "Fixture": {
         "id": _ID,
@@ -305,7 +313,7 @@ FIELDS: dict[str, dict[str, str]] = {
 """By record and field. A test holds it complete."""
 
 RECORDS: dict[str, str] = {
-    "JoistShift": "One joist of a field that stands off its regular place.",
+    "JoistShift": "One joist of a field, or stud of a wall, that stands off its regular place.",
     "DoubledJoist": "One joist of a field that is made of more than one ply.",
     "MeasuredJoist": "One joist of a field whose depth was measured and is not that of the others.",
     "JoistField": "A rectangle of joists that lays itself out: rims along two sides, end joists along the others, "

@@ -45,7 +45,12 @@ from engine.plan.timber import MeasuredJoist as MeasuredJoist
 
 
 class Wall(Record, frozen=True, gc=False):
-    """A stud wall by its centre line. `finish` is the wall board's thickness on each inside face."""
+    """A stud wall by its centre line. `finish` is the wall board's thickness on each inside face.
+
+    Studs stand at both ends and `stud_spacing` apart, the first centre `first_stud` from the start (one spacing where not
+    given); `doubled` are the numbers of those with a second beside them, `stud_shifts` those moved. `height` is from
+    the subfloor to the top of its plates, the trade's usual one where not given.
+    """
 
     id: Id
     start: Spot
@@ -55,6 +60,12 @@ class Wall(Record, frozen=True, gc=False):
     exterior: bool = False
     finish: Annotated[float, msgspec.Meta(ge=0.0, le=3.0)] = 0.5
     name: Words = ""
+    stud_spacing: Annotated[float, msgspec.Meta(ge=6.0, le=48.0)] = 16.0
+    first_stud: Annotated[float, msgspec.Meta(ge=0.75, le=96.0)] | None = None
+    doubled: tuple[Annotated[int, msgspec.Meta(ge=0, le=2000)], ...] = ()
+    stud_shifts: tuple[JoistShift, ...] = ()
+    height: Annotated[float, msgspec.Meta(ge=24.0, le=400.0)] | None = None
+    top_plate: Literal["double", "single"] = "double"
 
 
 class Fixture(Record, frozen=True, gc=False):

@@ -14,7 +14,10 @@ Species = Literal["douglas fir-larch", "hem-fir", "spruce-pine-fir", "southern p
 
 
 class JoistShift(Record, frozen=True, gc=False):
-    """One joist of a field moved off its place: `number` counts from 0 at the field's west or south edge."""
+    """One joist of a field, or stud of a wall, moved off its place.
+
+    `number` counts from 0 at the field's west or south edge, or at the wall's start; a stud goes `by` toward the wall's end.
+    """
 
     number: Number
     by: Annotated[float, msgspec.Meta(ge=-48.0, le=48.0)]

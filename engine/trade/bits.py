@@ -35,6 +35,30 @@ def least_play() -> float:
 
 
 @cache
+def saws() -> tuple[Bit, ...]:
+    """Hole saws for studs, in sizes between the bits; smallest first."""
+    facts = table("bits")
+    found = [facts.fact(name, "stud saw") for name in facts.subjects() if facts.has(name, "stud saw")]
+    return tuple(
+        sorted(
+            (Bit(fact.of, facts.number(fact.of, "stud saw"), fact.standing, fact.source) for fact in found),
+            key=lambda saw: saw.diameter,
+        )
+    )
+
+
+@cache
+def stud_bit(width: float) -> Bit | None:
+    """The smallest bit or hole saw that leaves the least play round a pipe in a stud, if any does.
+
+    A stud stands in the open and is one thickness through, so that a saw does there what a joist wants a bit for.
+    """
+    need = width + least_play() - _SLACK
+    tools = sorted((*listed(), *saws()), key=lambda bit: bit.diameter)
+    return next((bit for bit in tools if bit.diameter >= need), None)
+
+
+@cache
 def bit_for(width: float) -> Bit | None:
     """The smallest listed bit that leaves the least play round a pipe `width` in wide outside, if any does."""
     need = width + least_play() - _SLACK
