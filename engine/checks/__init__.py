@@ -120,36 +120,37 @@ def judge(
     looked_at: dict[str, dict[str, int]] = {}
     for rule in ALL_RULES:
         holds = broken = unjudged = beside = 0
-        for outcome in _without_the_book(model, rule) or _judged(model, rule):
-            kind = type(outcome)
-            if kind is Holds:
-                holds += 1
-            elif kind is DoesNotApply:
-                beside += 1
-            elif isinstance(outcome, Finding):
-                broken += 1
-                findings.append(outcome)
-            elif isinstance(outcome, NotJudged):
-                unjudged += 1
-                not_judged.append((rule.id, outcome))
+        try:
+            for outcome in _without_the_book(model, rule) or rule.judge(model):
+                kind = type(outcome)
+                if kind is Holds:
+                    holds += 1
+                elif kind is DoesNotApply:
+                    beside += 1
+                elif isinstance(outcome, Finding):
+                    broken += 1
+                    findings.append(outcome)
+                elif isinstance(outcome, NotJudged):
+                    unjudged += 1
+                    not_judged.append((rule.id, outcome))
+        except NoSuchValueError as lacking:
+            unjudged += 1
+            not_judged.append((rule.id, _lacking(lacking.key)))
         looked_at[rule.id] = {"holds": holds, "broken": broken, "not_judged": unjudged, "does_not_apply": beside}
     findings.sort(key=lambda found: _WEIGHTS[found.weight])
     return tuple(findings), tuple(not_judged), looked_at
 
 
-def _judged(model: Model, rule: Rule) -> Iterator[Outcome]:
-    """A rule's outcomes; where a row of the book's is wanting on the way, the rest is not judged."""
-    try:
-        yield from rule.judge(model)
-    except NoSuchValueError as lacking:
-        yield NotJudged((0.0, 0.0, 0.0), (), f"the book gives no {lacking.key}")
+def _lacking(key: str) -> NotJudged:
+    """What is left of a rule where a row of the book's is wanting on the way."""
+    return NotJudged((0.0, 0.0, 0.0), (), f"the book gives no {key}")
 
 
 def _without_the_book(model: Model, rule: Rule) -> tuple[Outcome, ...]:
     """The one outcome of a rule that reads what the book does not give; empty where it gives everything."""
-    missing = next((key for key in rule.reads if not model.book.speaks_of(key)), None)
+    missing = model.book.first_missing(rule.reads)
     if missing is None:
         return ()
     if model.book.silence(missing) is not None:
         return (DoesNotApply(),)
-    return (NotJudged((0.0, 0.0, 0.0), (), f"the book gives no {missing}"),)
+    return (_lacking(missing),)

@@ -13,6 +13,7 @@ from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over
 from engine.crossings.stretches import Line
 from engine.lengths import inches, up
+from engine.piping.records import Node
 from engine.plan.records import JoistField, Point
 
 
@@ -125,6 +126,8 @@ def _whole(stretch: list[tuple[Point, Point]]) -> Bare:
 
 def _gaps(line: Line, fields: Sequence[JoistField]) -> list[tuple[float, float]]:
     """The parts of a line, as shares of it from its start, that lie in no field."""
+    if len(fields) == 1 and all(_holds(fields[0], node) for node in (line.start, line.end)):
+        return []
     covered = sorted(share for field in fields if (share := _inside(line, field)) is not None)
     gaps, reached = [], 0.0
     for low, high in covered:
@@ -132,6 +135,12 @@ def _gaps(line: Line, fields: Sequence[JoistField]) -> list[tuple[float, float]]
             gaps.append((reached, low))
         reached = max(reached, high)
     return [*gaps, (reached, 1.0)] if reached < 1.0 else gaps
+
+
+def _holds(field: JoistField, node: Node) -> bool:
+    """Whether a node lies in a field's rectangle, its edges included."""
+    (x, y), (wide, long) = field.corner, field.size
+    return x <= node.x <= x + wide and y <= node.y <= y + long
 
 
 def _inside(line: Line, field: JoistField) -> tuple[float, float] | None:

@@ -254,7 +254,7 @@ def unsealed(model: Model) -> Iterator[Outcome]:
     yield Finding(
         "gaps-round-pipes",
         "note",
-        (0.0, 0.0, 0.0),
+        _middle_of_floor(model),
         (),
         None,
         None,
@@ -263,6 +263,11 @@ def unsealed(model: Model) -> Iterator[Outcome]:
         model.book.cite("fireblock.round_pipes"),
         "Fill each gap with a fireblock sealant before the walls are closed; it is on the shopping list.",
     )
+
+
+def _middle_of_floor(model: Model) -> tuple[float, float, float]:
+    xs, ys = zip(*model.plan.floor.outline, strict=True)
+    return (min(xs) + max(xs)) / 2.0, (min(ys) + max(ys)) / 2.0, 0.0
 
 
 RULES = (

@@ -147,7 +147,8 @@ def in_walls(plan: Plan, network: Network, walls: Cells[Wall]) -> InWalls:
             wall = next((one for one in found if one.id == named.get(point)), found[0])
             upright.append(_upright(stand(wall, subfloor), point, pipes, met))
     ends = {(one.wood.wall.id, one.at) for one in upright}
-    lying = [one for pipe in level for one in _lying(pipe, walls, subfloor, ends)]
+    stood = {one.wood.wall.id: one.wood for one in upright}
+    lying = [one for pipe in level for one in _lying(pipe, walls, subfloor, ends, stood)]
     return InWalls(tuple(upright), tuple(lying))
 
 
@@ -172,13 +173,15 @@ def _z(node: Node) -> float:
     return 0.0 if is_under(node) else node.level
 
 
-def _lying(pipe: Pipe, walls: Cells[Wall], subfloor: float, ends: set[tuple[str, Point]]) -> Iterator[Lying]:
+def _lying(
+    pipe: Pipe, walls: Cells[Wall], subfloor: float, ends: set[tuple[str, Point]], stood: dict[str, WallWood]
+) -> Iterator[Lying]:
     start, end = (pipe.start.x, pipe.start.y), (pipe.end.x, pipe.end.y)
     middle = ((start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0)
     for wall in walls.near(middle, math.dist(start, end) / 2.0 + DEEPEST):
         if wall.start == wall.end:
             continue
-        wood = stand(wall, subfloor)
+        wood = stood.get(wall.id) or stood.setdefault(wall.id, stand(wall, subfloor))
         (a0, l0), (a1, l1) = wood.where(start), wood.where(end)
         within = _within(l0, l1, -wood.depth / 2.0, wood.depth / 2.0)
         between = _within(a0, a1, 0.0, wood.length)

@@ -23,7 +23,6 @@ from engine.crossings.limits import over
 from engine.framing.studs import Stud, WallWood
 from engine.lengths import down, inches, up
 from engine.mending import costs
-from engine.mending.guards import inside
 from engine.mending.ideas import Idea, Maker, both
 from engine.mending.moves import part_slid, thing_moved
 from engine.mending.naming import way
@@ -33,6 +32,7 @@ from engine.plan import edits
 from engine.plan.dressed import WALL_DEPTH
 from engine.plan.outline import listed
 from engine.plan.records import JoistShift, Plan, Vent, Wall
+from engine.plan.sound import inside
 from engine.study import Study
 
 NEAR = 0.01

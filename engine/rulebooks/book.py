@@ -63,7 +63,7 @@ class RuleBook:
     lacks, so that pipe can be drawn and cut; the book itself is still without it, in every other way of asking.
     """
 
-    __slots__ = ("_stems", "_under", "_values", "name", "notice", "short", "stand_ins", "title", "unruled")
+    __slots__ = ("_missing", "_stems", "_under", "_values", "name", "notice", "short", "stand_ins", "title", "unruled")
 
     def __init__(
         self,
@@ -81,6 +81,7 @@ class RuleBook:
         self.notice = notice
         self._values = dict(values)
         self._under: dict[str, tuple[str, ...]] = {}
+        self._missing: dict[tuple[str, ...], str | None] = {}
         self._stems = {stem for key in values for stem in stems(key)}
         self.unruled = dict(unruled or {})
         self.stand_ins = dict(stand_ins or {})
@@ -129,6 +130,12 @@ class RuleBook:
     def says(self, key: str) -> bool:
         """Whether the book has the value and it is yes. TypeError when it is neither yes nor no."""
         return self.has(key) and self.flag(key)
+
+    def first_missing(self, keys: tuple[str, ...]) -> str | None:
+        """The first of these keys and stems of which the book says nothing; None where it speaks of all."""
+        if keys not in self._missing:
+            self._missing[keys] = next((key for key in keys if not self.speaks_of(key)), None)
+        return self._missing[keys]
 
     def speaks_of(self, key: str) -> bool:
         """Whether the book gives a value for `key`, or any under it."""

@@ -38,3 +38,7 @@ class HeardBook(RuleBook):
         """Whether the book gives a value for `key` or any under it; notes it."""
         self.heard.add(key)
         return super().speaks_of(key)
+
+    def first_missing(self, keys: tuple[str, ...]) -> str | None:
+        """The first of these of which the book says nothing; each that is asked for on the way is noted."""
+        return next((key for key in keys if not self.speaks_of(key)), None)
