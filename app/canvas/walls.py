@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QBrush
+from PySide6.QtGui import QBrush, QPainterPath
 
 from app import palette
 from app.canvas.picture import Picture, Seat, Tag, shape
-from app.canvas.places import outline
+from app.canvas.places import outline, track
 from app.tools.plane import ahead, beside, heading_of, middle
+from engine.framing.studs import stand
 from engine.plan.dressed import WALL_DEPTH
 from engine.plan.records import Floor, Point, Wall
 
@@ -28,6 +29,7 @@ def draw_wall(wall: Wall, floor: Floor) -> Picture:
     if wall.bearing:
         hatch = QBrush(palette.shade(palette.WALL_EDGE, 200), Qt.BrushStyle.FDiagPattern)
         items.append(shape(studs, fill=hatch))
+    items.append(shape(_studs(wall, floor.subfloor), palette.pen(palette.WALL_EDGE, 0.8, alpha=150)))
     run = math.dist(wall.start, wall.end)
     kind = " ".join(word for word, is_so in (("bearing", wall.bearing), ("exterior", wall.exterior)) if is_so)
     tip = " ".join(word for word in (wall.name, wall.lumber, kind, "wall") if word)
@@ -38,6 +40,16 @@ def draw_wall(wall: Wall, floor: Floor) -> Picture:
         seats = tuple(Seat(at, heading, run, side, clear=clear) for at in _thirds(wall) for side in (1, -1))
         tags = (Tag(wall.name, seats, palette.QUIET, pixels=11),)
     return Picture("walls", studs, tuple(items), tags, tip)
+
+
+def _studs(wall: Wall, subfloor: float) -> QPainterPath:
+    """The sides of every stud, across the wall."""
+    wood, path = stand(wall, subfloor), QPainterPath()
+    half = wood.depth / 2.0
+    for stud in wood.studs:
+        for side in (stud.low, stud.high):
+            path.addPath(track((wood.at(side, half), wood.at(side, -half))))
+    return path
 
 
 def strip(wall: Wall, off: float) -> tuple[Point, Point]:

@@ -84,7 +84,7 @@ def _read_shifts(text: str) -> tuple[JoistShift, ...]:
     for part in _parts(text):
         found = _SHIFT.match(part)
         if found is None:
-            raise ValueError(f'{part!r} does not move a joist; write its number and the way, like 3 by 1 1/2"')
+            raise ValueError(f'{part!r} moves nothing; write its number and the way, like 3 by 1 1/2"')
         shifts.append(JoistShift(int(found[1]), parse(found[2])))
     return tuple(shifts)
 
@@ -146,6 +146,14 @@ def _read_count(text: str) -> int:
         raise ValueError(f"{text!r} is not a whole number such as 1 or 2") from None
 
 
+def _say_numbers(numbers: tuple[int, ...]) -> str:
+    return "; ".join(map(str, numbers))
+
+
+def _read_numbers(text: str) -> tuple[int, ...]:
+    return tuple(_read_count(part) for part in _parts(text))
+
+
 def _parts(text: str) -> list[str]:
     return [part.strip() for part in re.split(r"[;,]", text) if part.strip()]
 
@@ -164,4 +172,5 @@ LENGTHS = Writing(_say_lengths, _read_lengths)
 DOUBLED = Writing(_say_doubled, _read_doubled)
 MEASURED = Writing(_say_measured, _read_measured)
 LAYERS = Writing(_say_layers, _read_layers)
+NUMBERS = Writing(_say_numbers, _read_numbers)
 SHIFTS = Writing(_say_shifts, _read_shifts)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from engine.checks import (
     arms,
     branch_slopes,

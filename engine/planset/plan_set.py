@@ -19,6 +19,7 @@ from engine.planset.quantities import sheet_numbers
 from engine.planset.setting_out import setting_out
 from engine.planset.trip_sheet import shopping_list
 from engine.planset.vent_sheet import vents
+from engine.planset.wall_sheet import plates_and_studs
 from engine.study import Study
 from engine.takeoff.schedules import TakenOff, as_csv, schedules, taken_off
 
@@ -59,6 +60,7 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter", comparison: Compar
         *(() if comparison is None else beside_sheet(book, comparison)),
         *layout_lists.joist_cuts(book, study),
         *elevation_sheets(book, study),
+        *plates_and_studs(book, study),
         *carrying_lists.heights(book, study, taken),
         *gauge_sheet(book, study),
         *pipe_lists.cuts(book, study),

@@ -1,4 +1,5 @@
-"""What holds and guards the pipes: straps, blocks and hooks, shield plates, ties over bored top plates, screws and nails."""
+"""What holds and guards the pipes: straps, blocks and hooks, shield plates, ties over bored top plates, sealant, screws
+and nails."""
 
 from __future__ import annotations
 
@@ -6,17 +7,16 @@ import math
 from collections import Counter
 
 from engine.checks.model import Model
+from engine.checks.plates import gaps, guards, tie_wanted
+from engine.checks.wall_sites import pipes_in_walls
 from engine.lengths import down, inches, up
-from engine.plan.walls import wall_at
 from engine.takeoff.firstfit import first_fit
 from engine.takeoff.partnames import words
 from engine.takeoff.records import ShoppingLine, Support
-from engine.takeoff.shields import shields
 from engine.trade import stock
-from engine.trade.bits import bit_for
 from engine.trade.facts import table
-from engine.trade.lumber import actual
-from engine.trade.pipe import drain, label
+from engine.trade.pipe import label
+from engine.trade.walls import sealant, tube_holds
 
 HELD_BY = {
     "block": "drain_block",
@@ -46,6 +46,7 @@ def fastenings(model: Model, held: tuple[Support, ...]) -> list[ShoppingLine]:
         *_lumber(held),
         *_shields(model),
         *ties,
+        *_seals(model),
         *_screws(held),
         *_nails(model, ties),
     ]
@@ -124,12 +125,14 @@ def _lumber(held: tuple[Support, ...]) -> list[ShoppingLine]:
 
 
 def _shields(model: Model) -> list[ShoppingLine]:
-    plates = shields(model)
-    if not plates:
+    """A steel plate for each face of a plate or stud that nails reach pipe through."""
+    found = guards(model)
+    if not found:
         return []
     limit = inches(model.book.number("shield.edge"))
-    why = f"pipe nearer than {limit} in to a plate's face ({'; '.join(f'{p.where}: {p.count}' for p in plates)})"
-    count = sum(plate.count for plate in plates)
+    counts = Counter(f"{guard.element} at {guard.part}" for guard in found for _ in guard.faces)
+    why = f"pipe nearer than {limit} in to a face ({'; '.join(f'{place}: {count}' for place, count in counts.items())})"
+    count = counts.total()
     return [
         ShoppingLine(
             words("shield_plate"), "", count, "each", "waste", why, model.book.cite("shield.edge"), "shield_plate"
@@ -142,24 +145,26 @@ def _ties(model: Model) -> list[ShoppingLine]:
     book = model.book
     if not book.has("plate.cut_most"):
         return []
-    share = book.number("plate.cut_most")
-    tied = []
-    for riser in model.plan.risers:
-        wall = wall_at(model.plan, riser.at, riser.wall)
-        pipes = [pipe for pipe in model.network.pipes if pipe.element == riser.id and pipe.run == 0.0]
-        if riser.top != "roof" or wall is None or not (wall.exterior or wall.bearing) or not pipes:
-            continue
-        top = max(pipes, key=lambda pipe: max(pipe.start.level, pipe.end.level))
-        od = drain(top.size).od
-        bit = bit_for(od)
-        if (bit.diameter if bit is not None else od) > share * actual(wall.lumber).depth:
-            tied.append(riser.id)
+    tied = [one.elements[0] for one in pipes_in_walls(model).upright if tie_wanted(model, one) is not None]
     if not tied:
         return []
+    share = book.number("plate.cut_most")
     why = f"top plates of outside or bearing walls bored wider than {share:g} of their width: {', '.join(tied)}"
     return [
         ShoppingLine(words("plate_tie"), "", len(tied), "each", "vent", why, book.cite("plate.cut_most"), "plate_tie")
     ]
+
+
+def _seals(model: Model) -> list[ShoppingLine]:
+    """Sealant for the gaps round pipes in floors and plates, by the tubes that they fill."""
+    book, found = model.book, gaps(model)
+    if not found or not book.has("fireblock.round_pipes") or not book.flag("fireblock.round_pipes"):
+        return []
+    volume = sum(sealant(gap.hole, gap.outside) for gap in found)
+    why = f"{len(found)} holes in floor and plates, about {volume:.1f} cubic inches to fill"
+    count = max(1, math.ceil(volume / tube_holds()))
+    cites = book.cite("fireblock.round_pipes")
+    return [ShoppingLine(words("fireblock_sealant"), "", count, "tube", "waste", why, cites, "fireblock_sealant")]
 
 
 def _screws(held: tuple[Support, ...]) -> list[ShoppingLine]:

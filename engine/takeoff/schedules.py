@@ -24,6 +24,7 @@ from engine.takeoff.size_rows import drain_rows, unit_rows, vent_size_rows
 from engine.takeoff.supports import supports
 from engine.takeoff.trip import trip
 from engine.takeoff.vent_rows import vent_rows
+from engine.takeoff.wall_holes import wall_holes
 from engine.trade.pipe import label
 
 Cell = str | float | int | None
@@ -58,6 +59,7 @@ def schedules(study: Answered, taken: TakenOff) -> tuple[Schedule, ...]:
     findings: list[Any] = [(number, found) for number, found in enumerate(study.findings, 1)]
     return (
         _table("joist-cuts", _CUTS, cut_rows(study.model)),
+        _table("wall-holes", _WALL_HOLES, wall_holes(study.model)),
         _table("heights", _HEIGHTS, height_table(study.model, taken.held)),
         _table("cut-list", _PIECES, cut_list(study.model)),
         _table("shopping-list", _LINES, [(stop, line) for stop in taken.trip.stops for line in stop.lines]),
@@ -125,6 +127,14 @@ _CUTS: tuple[Column, ...] = (
     ("limit, tape", lambda row: inches(down(row.limit))),
     ("legal", lambda row: row.verdict),
     *_same("faults"),
+)
+_WALL_HOLES: tuple[Column, ...] = (
+    *_same("wall", "part", "stud", "element", "system", "size", "end"),
+    *_tape("from_end"),
+    *_same("face"),
+    *_tape("from_face"),
+    *_tape("above_subfloor"),
+    *_same("hole", "bit", "tie", "shields"),
 )
 _HEIGHTS: tuple[Column, ...] = (
     *_same("element", "system"),

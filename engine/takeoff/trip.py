@@ -60,6 +60,7 @@ _PLACES: dict[str, tuple[str, ...]] = {
         "tube_bend_support",
         "shield_plate",
         "plate_tie",
+        "fireblock_sealant",
         "hanger_screws",
         "tie_nails",
     ),
@@ -80,6 +81,7 @@ _NO_SPARES = (
     "block_lumber",
     "wall_sleeve",
     "sleeve_sealant",
+    "fireblock_sealant",
     "frost_box",
     "heat_cable",
 )

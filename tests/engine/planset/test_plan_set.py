@@ -55,6 +55,7 @@ def test_every_sheet_is_there_numbered_and_in_the_outline(printed: Path) -> None
         "Fixture units and pipe sizes",
         "Joist cuts",
         "Joist elevations",
+        "Plates and studs",
         "Heights along the runs",
         "Gauge sheet",
         "Cut list",
