@@ -215,6 +215,7 @@ class Gap(NamedTuple):
     part: str
     outside: float
     hole: float
+    at: Point
 
 
 @once_a_model
@@ -226,16 +227,16 @@ def gaps(model: Model) -> tuple[Gap, ...]:
         seen.add(one.at)
         for part, od in (("floor and sole plate", _od(one.at_sole)), ("top plates", _od(one.at_plates))):
             if od is not None:
-                found.append(Gap(one.elements[0], part, od, plate_hole(od)[0]))
+                found.append(Gap(one.elements[0], part, od, plate_hole(od)[0], one.at))
     for pipe in model.network.pipes:
         at = (pipe.start.x, pipe.start.y)
         if pipe.run == 0.0 and is_under(pipe.start) != is_under(pipe.end) and at not in seen:
             seen.add(at)
             od = drain(pipe.size).od
-            found.append(Gap(pipe.element, "floor", od, plate_hole(od)[0]))
+            found.append(Gap(pipe.element, "floor", od, plate_hole(od)[0], at))
     for rise in water_rises(model):
         od = tube(rise.size).od
-        found.append(Gap(rise.element, "floor and sole plate", od, plate_hole(od)[0]))
+        found.append(Gap(rise.element, "floor and sole plate", od, plate_hole(od)[0], rise.at))
     return tuple(found)
 
 
@@ -245,17 +246,18 @@ def unsealed(model: Model) -> Iterator[Outcome]:
     Noted once for a plan, with their number. Reads ``fireblock.round_pipes``. Does not apply where the book asks for none,
     or no pipe passes floor or plate. Source: IRC R302.11, from memory.
     """
-    count = len(gaps(model))
-    if not model.book.flag("fireblock.round_pipes") or not count:
+    found = gaps(model)
+    count = len(found)
+    if not model.book.flag("fireblock.round_pipes") or not found:
         yield DoesNotApply()
         return
-    walls = sum(gap.part == "top plates" for gap in gaps(model))
+    walls = sum(gap.part == "top plates" for gap in found)
     above = f", {walls} of them in top plates" if walls else ""
     yield Finding(
         "gaps-round-pipes",
         "note",
-        _middle_of_floor(model),
-        (),
+        (*found[0].at, 0.0),
+        tuple(dict.fromkeys(gap.element for gap in found)),
         None,
         None,
         "",
@@ -263,11 +265,6 @@ def unsealed(model: Model) -> Iterator[Outcome]:
         model.book.cite("fireblock.round_pipes"),
         "Fill each gap with a fireblock sealant before the walls are closed; it is on the shopping list.",
     )
-
-
-def _middle_of_floor(model: Model) -> tuple[float, float, float]:
-    xs, ys = zip(*model.plan.floor.outline, strict=True)
-    return (min(xs) + max(xs)) / 2.0, (min(ys) + max(ys)) / 2.0, 0.0
 
 
 RULES = (

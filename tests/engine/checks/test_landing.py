@@ -11,7 +11,8 @@ import pytest
 
 from engine.checks.landing import RULES
 from engine.checks.records import Finding, Holds, NotJudged, Outcome
-from engine.plan.records import Drain, Exit, Fixture, Floor, JoistField, Plan, Riser, Supply, Vent
+from engine.mending import mends_for
+from engine.plan.records import Drain, Exit, Fixture, Floor, JoistField, Plan, Riser, Supply, Vent, Wall
 from engine.study import study, work_out
 
 JUDGES = {rule.id: rule.judge for rule in RULES}
@@ -110,6 +111,29 @@ class TestRisers:
     def test_only_a_look_is_asked_of_its_hub(self, y: float, weight: str | None) -> None:
         found = findings("lands-on-wood", riser_at(40.0, y))
         assert [one.weight for one in found] == ([weight] if weight else [])
+
+    @pytest.mark.parametrize(
+        ("lumber", "line", "told"),
+        [
+            # 2x4 from 104.5 to 108: moved 7/8 in the pipe reaches 104.425, past the inside face
+            ("2x4", 106.25, "1/8 in out of the studs' inside face: fur north wall out so far, or frame it of 2x6"),
+            # 2x6 from 102.5
+            ("2x6", 105.25, "where north wall still holds it, or stand it in an inside wall."),
+        ],
+    )
+    def test_in_an_outside_wall_the_wall_is_told_of(self, lumber: Any, line: float, told: str) -> None:
+        wall = Wall("w", (0.0, line), (120.0, line), lumber=lumber, exterior=True, name="north wall")
+        (found,) = findings("lands-on-wood", msgspec.structs.replace(riser_at(40.0, 106.25), walls=(wall,)))
+        assert "stands in north wall, an outside wall" in found.text
+        assert found.mend.startswith("Move it 7/8 in south")
+        assert told in found.mend
+
+    def test_in_an_outside_wall_the_wall_framed_deeper_mends_it(self) -> None:
+        wall = Wall("w", (0.0, 106.25), (120.0, 106.25), exterior=True, name="north wall")
+        before = study(msgspec.structs.replace(riser_at(40.0, 106.25), walls=(wall,)))
+        (found,) = [one for one in before.findings if one.rule == "lands-on-wood"]
+        words = [mend.words for mend in mends_for(before, found)]
+        assert "Frame north wall of 2x6, and move r 7/8 in south" in words
 
     def test_a_riser_in_a_corner_moves_off_both(self) -> None:
         (found,) = findings("lands-on-wood", riser_at(33.0, 106.25))
