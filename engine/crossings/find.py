@@ -80,7 +80,7 @@ class _Made:
         """One stretch as a crossing of a line and a joist."""
         half = joist.thickness / 2.0
         straight = not stretch.bent and stretch.low_v <= EXACT - half and stretch.high_v >= half - EXACT
-        bit, cut = asked.bit, asked.cut
+        bit, cut = (asked.bit, asked.cut) if joist.kind != "beam" else (None, line.width)
         if straight:
             run_along = min(joist.length, (joist.thickness * stretch.lean + cut) / stretch.square)
         else:

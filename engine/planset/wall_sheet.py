@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine.checks.plates import tie_words
+from engine.checks.plates import TIES, tie_words
 from engine.lengths import down, feet_inches
 from engine.planset.book import Book, Page
 from engine.planset.flow import Column, flowed, note, table
@@ -39,10 +39,10 @@ def plates_and_studs(book: Book, study: Study) -> list[Page]:
         Column("Pipe", 18),
         Column("Along the wall", 22),
         Column("Across it", 20),
-        Column("Over the subfloor", 13, "RIGHT"),
-        Column("Hole", 14),
-        Column("Tie", 7),
-        Column("Shields", 9, "RIGHT"),
+        Column("Over the subfloor", 13),
+        Column("Hole", 20),
+        Column("Tie", 6),
+        Column("Shields", 15),
     )
     story.append(table(columns, [_cells(row) for row in rows], width, size))
     return flowed(book, TITLE, story)
@@ -51,12 +51,12 @@ def plates_and_studs(book: Book, study: Study) -> list[Page]:
 def _notes(study: Study, rows: tuple[WallHole, ...], size: float) -> list[Flowable]:
     book = study.model.book
     notes = []
-    if any(row.tie for row in rows):
+    if any(row.tie for row in rows) and all(book.has(key) for key in TIES):
         notes.append(note(f"{tie_words(study.model)}: {book.cite('plate.cut_most')}.", size, lead="Tie:"))
     shields = shield_count(study.model)
     if shields:
-        thick = f"{book.number('shield.thickness'):g}"
-        words = f"steel {thick} in thick over each face that nails reach, {shields} in all: {book.cite('shield.edge')}."
+        thick = f" {book.number('shield.thickness'):g} in thick" if book.has("shield.thickness") else ""
+        words = f"steel{thick} over each face that nails reach, {shields} in all: {book.cite('shield.edge')}."
         notes.append(note(words, size, lead="Shields:"))
     if book.has("fireblock.round_pipes") and book.flag("fireblock.round_pipes"):
         words = f"the gap round each pipe in floor and plates, before the walls are closed: {book.cite('fireblock.round_pipes')}."
@@ -67,6 +67,7 @@ def _notes(study: Study, rows: tuple[WallHole, ...], size: float) -> list[Flowab
 def _cells(row: WallHole) -> list[str]:
     wood = row.part if row.stud is None else f"stud {row.stud}"
     hole = f'{row.bit}" bit' if row.bit else f"{tape(row.hole)} (no bit that size)"
+    hole += f", breaks out of the {row.face} face" if row.breaks_out else ""
     return [
         row.wall,
         wood,
@@ -76,5 +77,5 @@ def _cells(row: WallHole) -> list[str]:
         "" if row.above_subfloor is None else feet_inches(down(row.above_subfloor)),
         hole,
         "tie" if row.tie else "",
-        str(row.shields) if row.shields else "",
+        f"{row.shields}: {row.shield_faces}" if row.shields else "",
     ]

@@ -134,7 +134,7 @@ _WALL_HOLES: tuple[Column, ...] = (
     *_same("face"),
     *_tape("from_face"),
     *_tape("above_subfloor"),
-    *_same("hole", "bit", "tie", "shields"),
+    *_same("hole", "bit", "tie", "shields", "shield_faces", "breaks_out"),
 )
 _HEIGHTS: tuple[Column, ...] = (
     *_same("element", "system"),

@@ -16,11 +16,17 @@ from engine.checks.wall_sites import (
     wall_words,
     water_rises,
 )
+from engine.crossings.limits import short
 from engine.framing.studs import WallWood
+from engine.lengths import nearest
+from engine.plan.outline import listed
 from engine.plan.records import Record
 from engine.trade.pipe import drain, label, tube
 
 Part = Literal["sole plate", "top plates", "stud"]
+
+_PLATES = ("sole plate", "top plates", "top plate")
+"""What shields call the plates; any other wood of theirs is a stud."""
 
 
 class WallHole(Record, frozen=True, gc=False):
@@ -28,7 +34,8 @@ class WallHole(Record, frozen=True, gc=False):
 
     `from_end` runs along the wall from the outside of its end stud at `end`, the nearer one, to the hole's middle; `from_face`
     from the studs' `face`, the nearer one. `above_subfloor` is a stud's hole's middle over the subfloor. `tie` tells that the
-    top plate is tied over it, `shields` how many steel plates guard it.
+    top plate is tied over it, `shields` how many steel plates guard it, over the studs' `shield_faces`; `breaks_out` that the
+    hole reaches out of the face that it is nearest to.
     """
 
     wall: str
@@ -46,6 +53,8 @@ class WallHole(Record, frozen=True, gc=False):
     bit: str
     tie: bool
     shields: int
+    shield_faces: str
+    breaks_out: bool
 
 
 def wall_holes(model: Model) -> tuple[WallHole, ...]:
@@ -64,7 +73,7 @@ def shield_count(model: Model) -> int:
 
 def _in_plates(model: Model) -> Iterator[tuple[WallWood, WallHole, float]]:
     for one in pipes_in_walls(model).upright:
-        tied = tie_wanted(model, one) is not None
+        tied = model.book.has("plate.cut_most") and tie_wanted(model, one) is not None
         system = "waste" if one.waste else "vent"
         if one.at_sole is not None:
             size, od = label(one.at_sole), drain(one.at_sole).od
@@ -104,6 +113,8 @@ def _row(
     hole, bit = plate_hole(od) if bored is None else bored
     start, end = end_names(wood)
     first = along <= wood.length - along
+    z = None if above is None else above + model.plan.floor.subfloor
+    shields = [face for guard in guards(model) if _guards(guard, wood, part, element, along, z) for face in guard.faces]
     row = WallHole(
         wall=wall_words(wood.wall),
         part=part,
@@ -119,17 +130,19 @@ def _row(
         hole=hole,
         bit=bit or "",
         tie=tie,
-        shields=sum(len(guard.faces) for guard in guards(model) if _guards(guard, wood, part, stud, element)),
+        shields=len(shields),
+        shield_faces=listed(shields),
+        breaks_out=short(wood.depth / 2.0 - abs(left), hole / 2.0),
     )
     return wood, row, along
 
 
-def _guards(guard: Guard, wood: WallWood, part: Part, stud: int | None, element: str) -> bool:
-    """Whether a shield is this hole's."""
+def _guards(guard: Guard, wood: WallWood, part: Part, element: str, along: float, z: float | None) -> bool:
+    """Whether a shield is this hole's: the same pipe's, in the same wood, at the same place; `z` is a stud's hole's height."""
     if guard.element != element or guard.wood.wall.id != wood.wall.id:
         return False
-    if part == "stud":
-        return guard.part == f"stud {stud} of {wall_words(wood.wall)}" or (
-            "end stud" in guard.part and stud in (0, len(wood.studs) - 1)
-        )
-    return guard.part.startswith(part.removesuffix("s")[:8])
+    if nearest(wood.where(guard.at)[0]) != nearest(along):
+        return False
+    if z is not None:
+        return guard.part not in _PLATES and guard.low <= z <= guard.high
+    return guard.part in _PLATES and (guard.part == "sole plate") == (part == "sole plate")

@@ -73,8 +73,8 @@ def studies() -> dict[str, Study]:
     return {name: study(read(path)) for name, path in SAMPLES.items()}
 
 
-def test_there_are_three() -> None:
-    assert set(SAMPLES) == {"one-bath-cottage", "cottage-with-kitchen", "cottage-with-mistakes"}
+def test_there_are_four() -> None:
+    assert set(SAMPLES) == {"one-bath-cottage", "cottage-with-kitchen", "cottage-with-mistakes", "ell-cottage"}
 
 
 @pytest.mark.parametrize("name", SAMPLES)

@@ -143,7 +143,7 @@ class TestShower:
         seen = {one.rule: one for one in found.findings if "sh1" in one.elements or "d3" in one.elements}
         assert seen["trap-below-joists"].measured == pytest.approx(12.6919, abs=5e-5)
         assert seen["little-pipe-showing"].measured == pytest.approx(162.0**0.5 * GRADE - 10.625 - 1.5)
-        assert {one.weight for one in seen.values()} == {"look"}
+        assert {one.weight for one in seen.values() if one.rule != "gaps-round-pipes"} == {"look"}
 
 
 def test_washer_with_its_standpipe() -> None:

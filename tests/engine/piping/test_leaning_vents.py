@@ -37,7 +37,8 @@ def test_it_leaves_the_drain_rolled_and_is_set_upright_by_an_eighth_bend() -> No
     assert by_kind["combo_wye_eighth_bend"].clock == pytest.approx(315.0)
     assert by_kind["eighth_bend"].system == "vent"
     assert "vent_quarter_bend" not in by_kind
-    assert [one.rule for one in found.findings if set(one.elements) & {"v1", "r1"}] == []
+    about = {one.rule for one in found.findings if set(one.elements) & {"v1", "r1"}}
+    assert about <= {"nails-reach-pipe", "gaps-round-pipes"}, "notes on its wall, and nothing on its way"
 
 
 def test_a_flatter_one_is_laid_as_level_pipe() -> None:

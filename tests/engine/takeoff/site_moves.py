@@ -140,7 +140,7 @@ class Site:
         if high - low < HAIR:
             return []
         body = _segment(origin, along, low, high)
-        crossed = {c.joist for c in self.model.crossings if c.passing == "through" and c.pipe in piece.pipes}
+        crossed = {c.joist for c in self.model.crossings if c.bore is not None and c.pipe in piece.pipes}
         return [joist for joist in crossed if body.intersects(self.joist_boxes[joist])]
 
     def judged(self, mark: str) -> bool:
