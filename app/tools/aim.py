@@ -14,7 +14,7 @@ from engine.drafting.guides import LAYERS, Candidates, Guide, Layer, Mark, Rank
 from engine.drafting.snapping import Snap, candidates, snap
 from engine.framing.layout import lay_out
 from engine.framing.records import Framing, Joist
-from engine.framing.wood import Wood
+from engine.framing.wood import Wood, wood_of
 from engine.plan.dressed import WALL_DEPTH
 from engine.plan.grid import spot
 from engine.plan.points import Run
@@ -69,7 +69,6 @@ class Aim:
         self._plan: Plan | None = None
         self._left_out: frozenset[str] = frozenset()
         self._candidates: Candidates | None = None
-        self._wood: Wood | None = None
 
     def at(
         self, pointer: Pointer, anchors: Sequence[Point] = (), leave: frozenset[str] = frozenset(), mark: bool = True
@@ -151,10 +150,7 @@ class Aim:
         return candidates(Plan(floor=self._desk.document.settled.floor), Framing(joists=()))
 
     def _bays(self, plan: Plan) -> Wood:
-        framing = lay_out(plan)
-        if self._wood is None or self._wood.framing is not framing:
-            self._wood = Wood(framing)
-        return self._wood
+        return wood_of(lay_out(plan))
 
 
 def _eighth(anchor: Point, at: Point) -> float:

@@ -19,7 +19,7 @@ from engine.framing import shadow
 from engine.framing.records import Joist
 from engine.framing.studs import WallWood, stand
 from engine.framing.telling import noun
-from engine.framing.wood import Wood
+from engine.framing.wood import Wood, wood_of
 from engine.lengths import inches, up
 from engine.piping.records import Node
 from engine.plan.dressed import WALL_DEPTH
@@ -47,7 +47,7 @@ def lands_on_wood(model: Model) -> Iterator[Outcome]:
 @once_a_model
 def floor_wood(model: Model) -> Wood:
     """The floor's wood, sorted for questions about places."""
-    return Wood(model.framing)
+    return wood_of(model.framing)
 
 
 def _landing(model: Model, wood: Wood, body: Body) -> Outcome:

@@ -109,6 +109,23 @@ class Wood:
         return tuple((joist.start, joist.end) for joist in self.framing.joists if joist.runs)
 
 
+KEPT = 4
+"""Floors whose sorted wood is remembered: the layout gives the very same framing while nothing of it changes."""
+
+_kept: list[Wood] = []
+
+
+def wood_of(framing: Framing) -> Wood:
+    """The wood of a framing, sorted once for as long as that framing is among the last asked for."""
+    for wood in _kept:
+        if wood.framing is framing:
+            return wood
+    wood = Wood(framing)
+    _kept.insert(0, wood)
+    del _kept[KEPT:]
+    return wood
+
+
 def _outline(joist: Joist) -> Outline:
     half = joist.thickness / 2.0
     wide, high = abs(joist.along[1]) * half, abs(joist.along[0]) * half

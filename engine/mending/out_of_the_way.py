@@ -12,7 +12,7 @@ from engine.checks.bodies import Body
 from engine.drafting.heading_off import plies_for
 from engine.framing.records import Joist
 from engine.framing.shadow import in_frame
-from engine.framing.wood import Wood
+from engine.framing.wood import wood_of
 from engine.lengths import up
 from engine.mending import costs
 from engine.mending.ideas import Idea
@@ -56,7 +56,7 @@ def headed_off(study: Study, body: Body, joist: Joist) -> Iterator[Idea]:
     """The joist cut and carried by headers on its two neighbours, with room for the pipe between."""
     if joist.kind != "common" or study.model.framing.beams or joist.member != "sawn":
         return
-    wood = Wood(study.model.framing)
+    wood = wood_of(study.model.framing)
     axis = 0 if joist.along[1] else 1
     other = 1 - axis
     half = joist.thickness / 2.0 + 1.0 / 64.0

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.checks.model import Model
-from engine.framing.wood import Wood
+from engine.framing.wood import Wood, wood_of
 from engine.joinery.records import Part
 from engine.plan.records import Point, Record
 from engine.takeoff.cutlist import named
@@ -48,7 +48,7 @@ def height_table(model: Model, held: tuple[Support, ...] | None = None) -> tuple
     `held` are the model's supports where they are known already.
     """
     overhead = {vent.id for vent in model.plan.vents if vent.above_floor is not None}
-    fittings, wood = fittings_under(model), Wood(model.framing)
+    fittings, wood = fittings_under(model), wood_of(model.framing)
     carried: dict[str, list[Support]] = {}
     for one in supports(model) if held is None else held:
         carried.setdefault(one.pipe, []).append(one)

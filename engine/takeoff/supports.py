@@ -9,7 +9,7 @@ from itertools import pairwise
 from engine.checks.holding import spacing_key
 from engine.checks.model import Model
 from engine.crossings.records import Crossing, JoistCut
-from engine.framing.wood import Wood
+from engine.framing.wood import wood_of
 from engine.joinery.records import Part
 from engine.lengths import inches
 from engine.plan.records import Point
@@ -31,7 +31,7 @@ class _Floor:
 
     def __init__(self, model: Model) -> None:
         self.model = model
-        self.wood = Wood(model.framing)
+        self.wood = wood_of(model.framing)
         self.cuts: Mapping[str, JoistCut] = {made.crossing: made for made in model.cuts}
         self.fittings: list[Part] = fittings_under(model)
         made, _ = joints(model.plan, model.water)

@@ -88,7 +88,10 @@ def test_time_grows_in_step_with_the_floor(say) -> None:
         best_ms(lambda plan=plan, framing=framing: find(Network(), plan, framing, BOOK), max(4, 60 // count))
         for count, (plan, framing) in zip(counts, plans, strict=True)
     ]
-    growth = exponent(counts, times)
+    found = [len(find(Network(), plan, framing, BOOK)) for plan, framing in plans]
+    growth = exponent(
+        found, times
+    )  # what is found grows a little faster than the floor: fewer pipes lie past its edges
     say(
         ", ".join(f"{count}x {spent:.1f} ms" for count, spent in zip(counts, times, strict=True))
         + f": exponent {growth:.3f}"
