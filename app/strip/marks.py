@@ -63,16 +63,22 @@ def _draw_feet(painter: QPainter, scale: Scale, section: LongSection, size: QSiz
     step = next((tick for tick in TICKS if tick * room >= 30.0), TICKS[-1])
     painter.setPen(QPen(QColor(theme.QUIET), 1.0))
     painter.drawLine(QLineF(scale.x(0.0), row, scale.x(section.length), row))
-    for foot in range(0, int(section.length / 12.0) + 1, step):
-        x = scale.x(12.0 * foot)
-        painter.drawLine(QLineF(x, row, x, row + 3.0))
-        _written(painter, QRectF(x - 20.0, row + 1.0, 40.0, ROW - 2.0), f"{foot}'", Qt.AlignmentFlag.AlignHCenter)
     larger = scale.larger
     said = "Heights and lengths alike" if larger < 1.05 else f"Heights drawn {larger:.1f} times as large as lengths"
     width = QFontMetricsF(painter.font()).horizontalAdvance(said)
     left = max(scale.x(0.0), size.width() - width - 6.0)
-    painter.fillRect(QRectF(left - 4.0, row + 1.0, width + 10.0, ROW), QColor(theme.SHEET))
+    for foot in range(0, int(section.length / 12.0) + 1, step):
+        x = scale.x(12.0 * foot)
+        painter.drawLine(QLineF(x, row, x, row + 3.0))
+        if x + FIGURE < left:
+            area = QRectF(x - 20.0, row + 1.0, 40.0, ROW - 2.0)
+            _written(painter, area, f"{foot}'", Qt.AlignmentFlag.AlignHCenter)
+    painter.fillRect(QRectF(left - 4.0, row + 4.0, width + 10.0, ROW - 3.0), QColor(theme.SHEET))
     _written(painter, QRectF(left, row + 1.0, width + 4.0, ROW - 2.0), said, Qt.AlignmentFlag.AlignLeft)
+
+
+FIGURE = 14.0
+"""Half of what a distance's figure takes at most, pixels."""
 
 
 def draw_bores(painter: QPainter, scale: Scale, section: LongSection, size: QSize) -> None:
