@@ -98,11 +98,14 @@ def _seen_back(one: Own, last: int) -> Own:
 
 
 def _ends_changed(field: JoistField) -> JoistField:
-    """The field with the ends of its joists changed about: its bearing lines, blocking and overhangs change."""
+    """The field with the ends of its joists changed about: its bearing lines, blocking and overhangs change.
+
+    What was set past the field's end, where no joist reaches, is left out.
+    """
     whole = along(field)
     return replace(
         field,
-        bearings=tuple(neat(whole - at) for at in reversed(field.bearings)),
-        blocking=tuple(neat(whole - at) for at in reversed(field.blocking)),
+        bearings=tuple(neat(whole - at) for at in reversed(field.bearings) if at <= whole),
+        blocking=tuple(neat(whole - at) for at in reversed(field.blocking) if at <= whole),
         overhangs=field.overhangs[::-1],
     )

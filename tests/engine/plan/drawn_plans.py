@@ -15,14 +15,19 @@ from engine.plan.records import (
 )
 from engine.plan.records import (
     Amendment,
+    Beam,
     Cleanout,
+    DoubledJoist,
     Drain,
     Exit,
     Fixture,
     Floor,
+    FloorLayer,
+    FloorOpening,
     Inlet,
     JoistField,
     JoistShift,
+    MeasuredJoist,
     MeasuredTakeOff,
     OnHand,
     PinnedFitting,
@@ -39,6 +44,15 @@ from engine.plan.records import (
 KINDS = ("water_closet", "lavatory", "shower", "bathtub", "kitchen_sink", "washer_standpipe", "water_heater")
 SIZES = ("1-1/4", "1-1/2", "2", "3", "4")
 
+SIDES = ("east or north", "west or south")
+OUTLINES = (
+    ((0.0, 0.0), (240.0, 0.0), (240.0, 180.0), (0.0, 180.0)),
+    ((0.0, 0.0), (240.0, 0.0), (240.0, 90.5), (120.25, 90.5), (120.25, 180.0), (0.0, 180.0)),
+    ((0.0, 0.0), (240.0, 0.0), (240.0, 100.0), (160.0, 180.0), (0.0, 180.0)),
+)
+LAYERS = (FloorLayer(0.71875, "plywood"), FloorLayer(0.25))
+
+numbers = st.lists(st.integers(0, 12), max_size=2, unique=True).map(sorted)
 coordinates = st.integers(-120 * 1024, 400 * 1024).map(lambda n: n / 1024.0)
 points = st.tuples(coordinates, coordinates)
 words = st.text(st.characters(exclude_categories=("Cs",)), max_size=12)
@@ -70,6 +84,12 @@ def fields(draw: st.DrawFn) -> JoistField:
         first=first,
         bearings=tuple(draw(st.lists(st.floats(0, 24).map(lambda x: round(x, 6)), max_size=2))),
         shifts=tuple(JoistShift(n, draw(st.sampled_from((-2.0, 0.5, 3.25)))) for n in sorted(shifts)),
+        doubled=tuple(DoubledJoist(n, side=draw(st.sampled_from(SIDES))) for n in draw(numbers)),  # type: ignore[arg-type]
+        measured=tuple(MeasuredJoist(n, 9.5) for n in draw(numbers)),
+        overhangs=draw(st.sampled_from(((0.0, 0.0), (12.0, 0.0), (0.0, 18.5)))),
+        blocking=tuple(draw(st.lists(st.floats(0, 24).map(lambda x: round(x, 6)), max_size=2))),
+        to_outline=draw(st.booleans()),
+        species=draw(st.sampled_from((None, "hem-fir"))),
     )
 
 
@@ -83,7 +103,16 @@ def plans(draw: st.DrawFn) -> Plan:
 
     def wall(name: str) -> Wall:
         start, end = draw(st.lists(points, min_size=2, max_size=2, unique=True))
-        return Wall(name, start, end, bearing=draw(st.booleans()), name=draw(words))
+        doubled = tuple(draw(st.lists(st.integers(0, 9), max_size=2, unique=True)))
+        return Wall(name, start, end, bearing=draw(st.booleans()), name=draw(words), doubled=doubled)
+
+    def opening(name: str) -> FloorOpening:
+        xs, ys = (draw(st.lists(coordinates, min_size=2, max_size=2, unique=True)) for _ in range(2))
+        return FloorOpening(name, (xs[0], ys[0]), (xs[1], ys[1]), headers=draw(st.integers(1, 3)))
+
+    def beam(name: str) -> Beam:
+        start, end = draw(st.lists(points, min_size=2, max_size=2, unique=True))
+        return Beam(name, start, end, top_z=draw(st.sampled_from((None, 0.0, -9.25))), bearing=draw(st.booleans()))
 
     def fixture(name: str) -> Fixture:
         kind = draw(st.sampled_from(KINDS))
@@ -108,10 +137,14 @@ def plans(draw: st.DrawFn) -> Plan:
     wall_ids = st.none() if not walls else st.none() | st.sampled_from([one.id for one in walls])
     return _canonical(
         Plan(
-            floor=Floor(((0.0, 0.0), (240.0, 0.0), (240.0, 180.0), (0.0, 180.0)), finish=draw(st.floats(0, 6))),
+            floor=Floor(
+                draw(st.sampled_from(OUTLINES)), finish=draw(st.floats(0, 6)), subfloor=0.96875, subfloor_layers=LAYERS
+            ),
             name=draw(words),
             slope=draw(st.sampled_from((0.125, 0.25, 0.1))),
             fields=(draw(fields()),) if draw(st.booleans()) else (),
+            floor_openings=some(opening, "o", 2),
+            beams=some(beam, "b", 2),
             walls=walls,
             fixtures=some(fixture, "f"),
             drains=some(drain, "d"),

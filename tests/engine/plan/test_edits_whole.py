@@ -79,7 +79,8 @@ def test_the_wood_is_where_the_mirror_and_the_turn_put_it(plan: Plan) -> None:
 @settings(deadline=None)
 def test_joists_are_counted_as_the_framing_lays_them(plan: Plan) -> None:
     for field in plan.fields:
-        bare = replace(plan, fields=(replace(field, shifts=()),))
+        alone = replace(field, shifts=(), doubled=(), to_outline=False)
+        bare = replace(plan, fields=(alone,), floor_openings=())
         axis = 0 if field.direction == "north-south" else 1
         laid = [joist.start[axis] - field.corner[axis] for joist in lay_out(bare).joists if joist.kind == "common"]
         assert centres(field) == pytest.approx(laid, abs=1e-9)
@@ -145,3 +146,10 @@ class TestFloorLayers:
     def test_layers_that_add_up_to_something_else_are_refused(self) -> None:
         with pytest.raises(edits.EditError, match="add up to"):
             edits.set_floor(new_floor(120.0, 120.0), subfloor=1.0, subfloor_layers=(self.plywood,))
+
+
+def test_a_row_past_the_fields_end_is_left_out_when_it_is_turned() -> None:
+    plan = new_floor(120.0, 96.0)
+    field = replace(plan.fields[0], blocking=(48.0, 100.0), bearings=(120.0,))
+    turned = edits.quarter_turned(replace(plan, fields=(field,))).fields[0]
+    assert (turned.blocking, turned.bearings) == ((48.0,), ())
