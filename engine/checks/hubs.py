@@ -33,11 +33,12 @@ def hub_in_bore(model: Model) -> Iterator[Outcome]:
 
     The hole is made for the pipe: a hub goes in only where a hole as wide as the hub may be bored. Measured is how far the hub
     reaches into the wood. Holds: a hub that touches the joist's face. Broken: 1/16 in further; a stop where no hole that wide
-    may be bored, else a look. Couplings are set clear of the wood by the cut list. Common practice, no source.
+    may be bored, else a look. Where the pipe itself may not be bored through it does not apply. Couplings are set clear of
+    the wood by the cut list. Common practice, no source.
     """
     legs = _legs(model)
     for crossing in model.crossings:
-        if crossing.bore is None or not crossing.straight or crossing.pipe not in legs:
+        if not _may_be_bored(crossing) or crossing.pipe not in legs:
             yield DoesNotApply(crossing.element)
             continue
         reach = max((_into(model, crossing, *leg) for leg in legs[crossing.pipe]), key=lambda one: one.into)
@@ -45,6 +46,11 @@ def hub_in_bore(model: Model) -> Iterator[Outcome]:
             yield Holds(crossing.element)
         else:
             yield _finding(model, crossing, reach)
+
+
+def _may_be_bored(crossing: Crossing) -> bool:
+    """Whether a joist takes the pipe's own hole: without it nothing is to be said of the hub's."""
+    return crossing.bore is not None and crossing.straight and not over(crossing.bore, crossing.bore_limit)
 
 
 def _legs(model: Model) -> dict[str, list[tuple[Part, Port]]]:
