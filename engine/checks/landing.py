@@ -70,11 +70,19 @@ def _landing(model: Model, wood: Wood, body: Body) -> Outcome:
             measured=worst,
             limit=0.0,
             unit="in",
-            text=f"{worst:.3f} in of {name(model, body.elements[0])}'s {what} lands on {kind} {joist.id}.{_outside(model, body)}",
+            text=f"{worst:.3f} in of {name(model, body.elements[0])}'s {what} lands on {kind} {joist.id}."
+            f"{_engineered(joist)}{_outside(model, body)}",
             cites=COMMON,
-            mend=_mend(model, body, _least_move(wood, body, max(radius, body.room)), f"{kind} {joist.id}"),
+            mend=_mend(model, body, _least_move(wood, body, max(radius, body.room)), joist),
         )
     return Holds(body.elements[0])
+
+
+def _engineered(joist: Joist) -> str:
+    """What holds for an engineered member, whose maker alone says where it may be cut."""
+    if joist.member != "engineered":
+        return ""
+    return " It is engineered: its flanges are never cut, and a hole is for its maker's guide or an engineer to allow."
 
 
 def _outside(model: Model, body: Body) -> str:
@@ -93,10 +101,15 @@ def _outside_wall(model: Model, body: Body) -> WallWood | None:
     return None if wall is None else stand(wall, model.plan.floor.subfloor)
 
 
-def _mend(model: Model, body: Body, move: tuple[float, float] | None, stick: str) -> str:
+def _mend(model: Model, body: Body, move: tuple[float, float] | None, joist: Joist) -> str:
     """The least move off the wood, or the wood headed off; for pipe in an outside wall what the move asks of that wall."""
     wood = _outside_wall(model, body)
     if wood is None or move is None:
+        stick = f"{noun(joist)} {joist.id}"
+        if joist.kind == "beam":
+            return f"{_move_words(move)}: nothing is cut out of a beam."
+        if joist.member == "engineered":
+            return f"{_move_words(move)}, or ask its maker how {stick} is headed off."
         return f"{_move_words(move)}, or head {stick} off round it."
     _, left = wood.where((body.start[0] + move[0], body.start[1] + move[1]))
     out = abs(left) + body.pipe - wood.depth / 2.0
