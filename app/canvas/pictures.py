@@ -40,7 +40,7 @@ def draw(element: Element, plan: Plan, joists: Mapping[str, Sequence[Joist]], si
     """The picture of an element of the plan, with the joists by field and the sizes that the study chose by id."""
     match element:
         case JoistField():
-            return draw_field(element, joists.get(element.id, ()))
+            return draw_field(element, joists.get(element.id, ()), plan.floor)
         case FloorOpening():
             return draw_floor_opening(element)
         case Beam():

@@ -13,14 +13,17 @@ from app.tools.plane import heading_of, middle
 from engine.drawings.wood import between_plies
 from engine.framing.records import Joist
 from engine.plan.dressed import JOIST_THICKNESS
-from engine.plan.records import JoistField, Point
+from engine.plan.records import Floor, JoistField, Point
 
 RIM = JOIST_THICKNESS
 """From a joist's end to the outside of the rim that it stands against, inches."""
 
 
-def draw_field(field: JoistField, joists: Sequence[Joist]) -> Picture:
-    """A field of joists: every stick at its true thickness, webs dashed, bearing lines with their letters."""
+def draw_field(field: JoistField, joists: Sequence[Joist], floor: Floor) -> Picture:
+    """A field of joists: every stick at its true thickness, webs dashed, bearing lines with their letters.
+
+    Its area is its rectangle, of which one that is cut off at the outline keeps what lies on the floor.
+    """
     wood, webs, plies = QPainterPath(), QPainterPath(), QPainterPath()
     for joist in joists:
         wood.addPath(outline(_corners(joist)))
@@ -31,6 +34,8 @@ def draw_field(field: JoistField, joists: Sequence[Joist]) -> Picture:
     west, south = field.corner
     east, north = west + field.size[0], south + field.size[1]
     area = outline(((west, south), (east, south), (east, north), (west, north)))
+    if field.to_outline:
+        area = area.intersected(outline(floor.outline))
     edge = palette.pen(palette.WOOD_EDGE, 1.0)
     items = [shape(wood, edge, QBrush(palette.shade(palette.WOOD_FILL)))]
     if not webs.isEmpty():

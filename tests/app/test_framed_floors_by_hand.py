@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from PySide6.QtCore import Qt
 
+from app.canvas.places import to_scene
 from app.panels.writing import DOUBLED, LAYERS, MEASURED
 from app.tools.grips import grips, pulled
 from engine.framing.layout import lay_out
@@ -160,3 +161,11 @@ class TestWriting:
     def test_what_says_nothing_is_told(self, writing, text: str) -> None:
         with pytest.raises(ValueError, match="write its"):
             writing.read(text)
+
+
+def test_a_field_cut_off_at_the_outline_is_hit_only_on_the_floor(canvas, bare: Plan) -> None:
+    ell = ((0.0, 0.0), (120.0, 0.0), (120.0, 60.0), (64.0, 60.0), (64.0, 108.0), (0.0, 108.0))
+    hand = canvas(edits.set_outline(bare, ell))
+    area = hand.view.scene().area_of("j1")
+    assert area.contains(to_scene((30.0, 90.0)))
+    assert not area.contains(to_scene((100.0, 90.0)))
