@@ -21,13 +21,14 @@ from engine.checks.wall_sites import (
     stud_holes,
     stud_words,
     wall_words,
+    water_rises,
 )
 from engine.crossings.in_walls import Lying
 from engine.crossings.limits import over, short
 from engine.framing.studs import Stud, WallWood
 from engine.lengths import down, inches, up
 from engine.plan.outline import listed
-from engine.trade.pipe import label
+from engine.trade.pipe import label, tube
 
 BEARING = "stud.bearing.bore"
 DOUBLED = "stud.bearing.doubled_bore"
@@ -191,7 +192,7 @@ def doubled_in_a_row(model: Model) -> Iterator[Outcome]:
 
 
 def in_the_way(model: Model) -> Iterator[Outcome]:
-    """A stud where plumb pipe stands, or where level pipe crosses a wall: no hole takes it, so the stud moves or the pipe.
+    """A stud where plumb pipe stands or tube comes up, or where level pipe crosses a wall: no hole takes it, so the stud moves or the pipe.
 
     To look at, since studs are laid out on the floor before they are nailed. Counted is the pipe, or the hub of a fitting
     in the wall, that stands over the stud; measured the least move that clears it. Holds: pipe that touches the stud.
@@ -205,6 +206,10 @@ def in_the_way(model: Model) -> Iterator[Outcome]:
         radius, what = radius_in_wall(one)
         z = (one.wood.sole[1] + one.wood.plates[0]) / 2.0
         yield _beside(one.elements[0], one.wood, one.along, radius, what, (*one.at, z))
+    for rise in water_rises(model):
+        at = (*rise.at, (rise.wood.sole[1] + rise.wood.plates[0]) / 2.0)
+        words = f"{label(rise.size)} in tube"
+        yield _beside(rise.element, rise.wood, rise.along, tube(rise.size).od / 2.0, words, at)
     for lying in found.lying:
         element = lying.pipe.element
         if lying.along_it or lying.ends_here or lying.over_all or lying.in_plates:

@@ -17,6 +17,7 @@ from engine.checks.wall_sites import (
     radius_in_wall,
     stud_holes,
     wall_words,
+    water_rises,
 )
 from engine.crossings.in_walls import Lying, Upright
 from engine.crossings.limits import over
@@ -34,6 +35,7 @@ from engine.plan.outline import listed
 from engine.plan.records import JoistShift, Plan, Vent, Wall
 from engine.plan.sound import inside
 from engine.study import Study
+from engine.trade.pipe import tube
 
 NEAR = 0.01
 """Places nearer than this are one, inches."""
@@ -44,9 +46,20 @@ def aside(study: Study, finding: Finding) -> Iterator[Idea]:
     for one in _uprights(study, finding):
         radius, _ = radius_in_wall(one)
         yield from _apart(study, one.elements[0], one.wood, one.along, radius)
+    for rise in water_rises(study.model):
+        if rise.element == finding.elements[0] and _near(rise.at, finding):
+            yield from _studs_aside(study, rise.wood, rise.along, tube(rise.size).od / 2.0)
     for lying in _lying(study, finding):
         middle = (lying.low + lying.high) / 2.0
         yield from _apart(study, lying.pipe.element, lying.wood, middle, lying.half + (lying.high - lying.low) / 2.0)
+
+
+def _studs_aside(study: Study, wood: WallWood, along: float, radius: float) -> Iterator[Idea]:
+    """The common studs that stand in the way at a place moved to either side of it."""
+    for stud in wood.studs:
+        if stud.kind == "common" and over(stands_over(stud, along, radius), 0.0):
+            for by in (up(along + radius - stud.low), -up(stud.high - along + radius)):
+                yield _stud_moved(study.plan, wood, stud, by)
 
 
 def _apart(study: Study, name: str, wood: WallWood, along: float, radius: float) -> Iterator[Idea]:

@@ -17,6 +17,7 @@ from msgspec.structs import replace
 from engine.checks import plates, studs, wall_frost, wall_room
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome
 from engine.framing.studs import stand
+from engine.mending import mends_for
 from engine.plan.records import (
     Drain,
     Exit,
@@ -30,7 +31,7 @@ from engine.plan.records import (
     Vent,
     Wall,
 )
-from engine.study import work_out
+from engine.study import study, work_out
 
 JUDGES = {rule.id: rule.judge for module in (studs, plates, wall_room, wall_frost) for rule in module.RULES}
 
@@ -209,6 +210,16 @@ class TestRoom:
             assert "stud 1 of wall" in found.text
             moved = replace(drawn, walls=(replace(drawn.walls[0], stud_shifts=(JoistShift(1, -0.25),)),))
             assert kinds("stud-in-the-way", moved) == {Holds}
+
+    # a 1/2 in tube is 0.625 in outside; stud 2 stands at 32, from 31-1/4 to 32-3/4
+    @pytest.mark.parametrize(("x", "expected"), [(33.0625, Holds), (33.0, Finding)])
+    def test_nor_for_water_that_comes_up(self, x: float, expected: type[Outcome]) -> None:
+        drawn = replace(plan(), supplies=(Supply("s1", "cold", ((x, 20.0), (x, 50.0))),))
+        assert kinds("stud-in-the-way", drawn) == {expected}
+        if expected is Finding:
+            answer = study(drawn)
+            (found,) = (one for one in answer.findings if one.rule == "stud-in-the-way")
+            assert any(mend.words.startswith("Move stud 2 of wall") for mend in mends_for(answer, found))
 
 
 class TestFrost:
