@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from collections import Counter
 
+import networkx as nx
 import pytest
 from hypothesis import HealthCheck, given, settings
 
 from engine.joinery.pieces import true_length
 from engine.joinery.records import Part, Piece, Port
 from engine.piping.records import Pipe
-from engine.plan.records import Plan
+from engine.plan.records import Drain, Exit, Fixture, Floor, Plan
 from engine.study import Study, study
 from tests.engine.coarse_plans import bathrooms, plans
 
@@ -68,25 +69,27 @@ def ends_in_tail(found: Study, pipe: Pipe) -> bool:
 def check_lengths(found: Study) -> None:
     """Cut and take-offs make the axis; the axes make the pipes; and a straight line is as long as its piece."""
     model, held = found.model, seats(found)
-    drawn: dict[tuple[str, ...], float] = {}
     for piece in model.joinery.pieces:
         ports = [port for _, port in held[piece.mark].values()]
         assert piece.cut + sum(port.takeoff.length for port in ports) == pytest.approx(piece.axis, abs=HAIR)
         assert len(ports) == sum(part is not None for part in (piece.from_part, piece.to_part))
         for end, name in enumerate((piece.from_part, piece.to_part)):
             assert (held[piece.mark][end][0].id if end in held[piece.mark] else None) == name
-        drawn[piece.pipes] = drawn.get(piece.pipes, 0.0) + piece.axis
         # overhead, and where no exit sets a height, both ends are given at one height though the pipe falls
         if not rolled(found, piece) and falls_as_drawn(found, piece):
             assert math.dist(piece.start, piece.end) == pytest.approx(piece.axis, abs=HAIR)
-    for pipes, axis in drawn.items():
-        if pipes[-1] in model.network.by_id and ends_in_tail(found, model.network.by_id[pipes[-1]]):
+    for line in nx.connected_components(
+        nx.Graph((piece.pipes[0], pipe) for piece in model.joinery.pieces for pipe in piece.pipes)
+    ):
+        # a coupling in the first of two pipes in one straight leaves a piece of the first and a piece of both
+        pieces = [piece for piece in model.joinery.pieces if piece.pipes[0] in line]
+        pipes = [model.network.by_id[pipe] for pipe in line if pipe in model.network.by_id]
+        if any(ends_in_tail(found, pipe) for pipe in pipes) or any(rolled(found, piece) for piece in pieces):
             continue
-        lengths = [
-            true_length(model.network.by_id[pipe], model.heights) for pipe in pipes if pipe in model.network.by_id
-        ]
-        if lengths and not any(rolled(found, piece) for piece in model.joinery.pieces if piece.pipes == pipes):
-            assert sum(length for length in lengths if length is not None) == pytest.approx(axis, abs=HAIR)
+        lengths = [true_length(pipe, model.heights) for pipe in pipes]
+        if lengths:
+            axes = sum(piece.axis for piece in pieces)
+            assert sum(length for length in lengths if length is not None) == pytest.approx(axes, abs=HAIR)
 
 
 def by_design(found: Study, pipe: Pipe) -> bool:
@@ -104,12 +107,14 @@ def by_design(found: Study, pipe: Pipe) -> bool:
 
 
 def check_every_end(found: Study) -> None:
-    """Each pipe is cut once, or is none by design; each end is glued in, free by design, or reported."""
+    """Each pipe is cut once, or in two at a coupling, or is none by design; each end is glued in, free by design, or reported."""
     model = found.model
     graph, network = model.network.graph, model.network
     reported = {element for one in found.findings for element in one.elements}
     cut = Counter(pipe for pipes in {piece.pipes for piece in model.joinery.pieces} for pipe in pipes)
-    assert all(count == 1 for count in cut.values())
+    glued = [part.ports for part in model.joinery.parts if len(part.ports) > 1]
+    parted = {ports[0].pipe for ports in glued if len({port.pipe for port in ports}) == 1}
+    assert all(count == 1 or (count == 2 and pipe in parted) for pipe, count in cut.items())
     for pipe in network.pipes:
         if pipe.id not in cut and not by_design(found, pipe):
             assert true_length(pipe, model.heights) is None or pipe.element in reported
@@ -188,6 +193,25 @@ def test_of_any_bathroom(plan: Plan) -> None:
 @slow
 def test_of_any_plan(plan: Plan) -> None:
     found = study(plan)
+    for check in CHECKS:
+        check(found)
+
+
+def test_a_coupling_in_the_first_of_two_pipes_in_one_straight() -> None:
+    """A trap's reducer stands in the first of them: one piece up to it, and one past the node to the far end."""
+    plan = Plan(
+        floor=Floor(outline=((0.0, 0.0), (120.0, 0.0), (120.0, 120.0), (0.0, 120.0))),
+        fixtures=(Fixture("tub", "bathtub", (0.0, 0.0), trap_at=(72.0, 0.0)),),
+        drains=(Drain("arm", ((72.0, 0.0), (24.0, 48.0), (0.0, 72.0), (0.0, 110.0)), size="2"),),
+        exits=(Exit("out", (0.0, 110.0)),),
+    )
+    found = study(plan)
+    assert [piece.pipes for piece in found.model.joinery.pieces] == [
+        ("out.tail",),
+        ("arm.2",),
+        ("arm.0",),
+        ("arm.0", "arm.1"),
+    ]
     for check in CHECKS:
         check(found)
 
