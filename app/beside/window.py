@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QTextBrowser, Q
 from app.beside.page import FINDING, page, summary
 from app.document import Document
 from app.live import LiveStudy
+from app.panels.own_window import OwnWindow
 from app.panels.pane import Pane, label
 from engine.comparing import Comparison, SameBookError, compare
 from engine.plan.records import Plan
@@ -19,18 +20,14 @@ from engine.rulebooks import AmendmentError, RuleBookError, load, names
 FIRST_SIZE = QSize(980, 760)
 
 
-class BesideWindow(QWidget):
+class BesideWindow(OwnWindow):
     """What changes under another book. `place_wanted(at)` asks to show a place; `failed(error)` hands on a program's fault."""
 
     place_wanted = Signal(object)
     failed = Signal(object)
 
     def __init__(self, document: Document, actions: Iterable[QAction], parent: QWidget) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
-        self.setObjectName("beside-window")
-        self.setWindowTitle("Under another rule book - Joistway")
-        self.setAccessibleName("Under another rule book")
-        self.addActions(list(actions))
+        super().__init__("beside-window", "Under another rule book", actions, parent)
         self._document = document
         self._live = LiveStudy(self, _compared)
         self._live.answered.connect(self._on_answer)

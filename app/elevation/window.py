@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QScrollArea, QToolButton, 
 
 from app.document import Document
 from app.elevation.view import ElevationView
+from app.panels.own_window import OwnWindow
 from app.panels.pane import Pane, label
 from engine.drawings.elevations import Elevation, elevations
 
@@ -20,15 +21,11 @@ _NEAR = 3.0
 """How far from a joist's middle a click may be to mean that joist, inches."""
 
 
-class ElevationWindow(QWidget):
+class ElevationWindow(OwnWindow):
     """Shows one cut joist from the side, follows the study, and selects on the plan the run whose cut is picked."""
 
     def __init__(self, document: Document, actions: Iterable[QAction], parent: QWidget) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
-        self.setObjectName("elevation-window")
-        self.setWindowTitle(f"{TITLE} - Joistway")
-        self.setAccessibleName(TITLE)
-        self.addActions(list(actions))
+        super().__init__("elevation-window", TITLE, actions, parent)
         self._document = document
         self._all: tuple[Elevation, ...] = ()
         self._pointed: tuple[float, float] | None = None

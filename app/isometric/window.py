@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QApplication, QButtonGroup, QHBoxLayout, QSplitter
 from app.document import Document
 from app.isometric.view import ZOOM_STEP, IsometricView
 from app.panels.grouped import Group, GroupedTree, Row
+from app.panels.own_window import OwnWindow
 from app.panels.pane import Pane, label
 from app.theme import icon
 from app.window import from_text, to_text
@@ -32,17 +33,13 @@ SHARED = ("undo", "redo", "save", "isometric", "keys")
 """The main window's commands that work here by their keys too."""
 
 
-class IsometricWindow(QWidget):
+class IsometricWindow(OwnWindow):
     """Shows the isometric beside the plan. `edit_wanted(id)` asks for an element's properties."""
 
     edit_wanted = Signal(str)
 
     def __init__(self, document: Document, actions: Iterable[QAction], parent: QWidget) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
-        self.setObjectName("isometric-window")
-        self.setWindowTitle(f"{TITLE} - Joistway")
-        self.setAccessibleName(TITLE)
-        self.addActions(list(actions))
+        super().__init__("isometric-window", TITLE, actions, parent)
         self._document = document
         self.view = IsometricView(document)
         self.tree = GroupedTree("Pieces and parts in words", many=False)

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from app.document import Document
 from app.live import LiveStudy
 from app.panels.editors import Line
+from app.panels.own_window import OwnWindow
 from app.panels.pane import Pane, label
 from app.shopping.tree import TripTree
 from engine.plan.edits import EditError, put_on_hand, set_plan, take_off_hand
@@ -23,17 +24,13 @@ FIRST_SIZE = QSize(660, 760)
 _HUNDRED = 100.0
 
 
-class ShoppingWindow(QWidget):
+class ShoppingWindow(OwnWindow):
     """What to buy, in the order in which a store is walked. `failed(error)` hands on a fault of the program."""
 
     failed = Signal(object)
 
     def __init__(self, document: Document, actions: Iterable[QAction], parent: QWidget) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
-        self.setObjectName("shopping-window")
-        self.setWindowTitle("Shopping list - Joistway")
-        self.setAccessibleName("Shopping list")
-        self.addActions(list(actions))
+        super().__init__("shopping-window", "Shopping list", actions, parent)
         self._document = document
         self._live = LiveStudy(self, take_off)
         self._live.answered.connect(self._on_answer)

@@ -12,7 +12,7 @@ from engine.checks.sites import joist_words
 from engine.checks.wall_sites import walls_by_place
 from engine.crossings.in_walls import DEEPEST
 from engine.drafting.bodies import body_of, face_of
-from engine.drafting.cells import Cells
+from engine.drafting.cells import Cells, by_place
 from engine.framing.records import Joist
 from engine.joinery.cleanouts import plug_id
 from engine.joinery.records import Port
@@ -137,10 +137,7 @@ def _thickest(model: Model) -> float:
 
 @once_a_model
 def _joists(model: Model) -> Cells[Joist]:
-    cells: Cells[Joist] = Cells()
-    for joist in model.framing.members:
-        cells.put(joist, joist.start, joist.end)
-    return cells
+    return by_place(model.framing.members)
 
 
 def _fixtures(model: Model, at: Point, reach: float) -> list[tuple[Fixture, Block]]:

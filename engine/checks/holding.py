@@ -12,6 +12,7 @@ from engine.checks.outcomes import name
 from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over
 from engine.crossings.stretches import Line
+from engine.framing.shadow import share_in_box
 from engine.lengths import inches, up
 from engine.piping.records import Node
 from engine.plan.records import JoistField, Point
@@ -144,18 +145,10 @@ def _holds(field: JoistField, node: Node) -> bool:
 
 
 def _inside(line: Line, field: JoistField) -> tuple[float, float] | None:
-    """From where to where a line lies in a field's rectangle, its edges included; None where nowhere."""
-    low, high = 0.0, 1.0
-    for axis in (0, 1):
-        start, way = line.start[axis], line.end[axis] - line.start[axis]
-        least, most = field.corner[axis], field.corner[axis] + field.size[axis]
-        if way == 0.0:
-            if not least <= start <= most:
-                return None
-            continue
-        first, last = sorted(((least - start) / way, (most - start) / way))
-        low, high = max(low, first), min(high, last)
-    return (low, high) if low < high else None
+    """From where to where a line lies in a field's rectangle, as shares; None where nowhere, or at a point only."""
+    (x, y), (wide, long) = field.corner, field.size
+    share = share_in_box(line.start[:2], line.end[:2], field.corner, (x + wide, y + long))
+    return share if share is not None and share[0] < share[1] else None
 
 
 RULES: tuple[Rule, ...] = (

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from engine.checks.model import Model, once_a_model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short
-from engine.drafting.cells import Cells
+from engine.drafting.cells import by_place
 from engine.lengths import feet_inches, inches
 from engine.plan.axis import distance, foot
 from engine.plan.outline import called, describe
@@ -108,9 +108,7 @@ def near_opening(model: Model) -> Iterator[Outcome]:
         )
         return
     reach, above = book.number("vent.opening_sideways"), book.number("vent.opening_above")
-    cells: Cells[AirOpening] = Cells()
-    for opening in model.plan.air_openings:
-        cells.put(opening, opening.start, opening.end)
+    cells = by_place(model.plan.air_openings)
     for end in ends:
         close = [_closeness(model, end, opening) for opening in cells.near(end.riser.at, reach)]
         bad = [(up, aside, one) for up, aside, one in close if short(aside, reach) and short(up, above)]

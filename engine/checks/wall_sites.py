@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from engine.checks.model import Model, once_a_model
 from engine.crossings.in_walls import DEEPEST, InWalls, Lying, Upright, in_walls
-from engine.drafting.cells import Cells
+from engine.drafting.cells import Cells, by_place
 from engine.framing.studs import Stud, WallWood, stand
 from engine.lengths import inches
 from engine.plan.records import Point, Wall, Water
@@ -26,10 +26,7 @@ _COMPASS = ("east", "north-east", "north", "north-west", "west", "south-west", "
 @once_a_model
 def walls_by_place(model: Model) -> Cells[Wall]:
     """The plan's walls, sorted for questions about places."""
-    cells: Cells[Wall] = Cells()
-    for wall in model.plan.walls:
-        cells.put(wall, wall.start, wall.end)
-    return cells
+    return by_place(model.plan.walls)
 
 
 @once_a_model

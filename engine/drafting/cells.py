@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from typing import Generic, TypeVar
+from collections.abc import Iterable, Iterator
+from typing import Generic, Protocol, TypeVar
 
 from engine.plan.records import Point
 
@@ -12,6 +12,21 @@ SIDE = 24.0
 """Side of a cell, inches: some joist bays, and more than a pointer's reach at any usual zoom."""
 
 T = TypeVar("T")
+
+
+class Straight(Protocol):
+    """What lies along a straight stretch: a wall, a joist, an opening."""
+
+    @property
+    def start(self) -> Point:
+        """Its first end."""
+
+    @property
+    def end(self) -> Point:
+        """Its last end."""
+
+
+L = TypeVar("L", bound=Straight)
 
 
 class Cells(Generic[T]):
@@ -42,6 +57,14 @@ class Cells(Generic[T]):
                 if x0 <= x <= x1 and y0 <= y <= y1:
                     found.update(things)
         return [found[number] for number in sorted(found)]
+
+
+def by_place(things: Iterable[L]) -> Cells[L]:
+    """Straight things sorted into the cells that they go through, in their order."""
+    cells: Cells[L] = Cells()
+    for thing in things:
+        cells.put(thing, thing.start, thing.end)
+    return cells
 
 
 def _cell(point: Point) -> tuple[int, int]:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from msgspec.structs import replace
 
 from engine.drafting.bodies import ASSUMED_WALL, Body, body_of, drains_left, face_of
-from engine.drafting.cells import Cells
+from engine.drafting.cells import by_place
 from engine.plan.axis import share
 from engine.plan.grid import spot
 from engine.plan.records import Fixture, Plan, Point, Supply, Wall, Water
@@ -58,9 +58,7 @@ def all_stubs(plan: Plan, fixtures: Iterable[Fixture] | None = None) -> tuple[St
     asked = plan.fixtures if fixtures is None else tuple(fixtures)
     if len(plan.walls) <= FEW:
         return tuple(stub for fixture in asked for stub in stubs(fixture, plan.walls))
-    walls: Cells[Wall] = Cells()
-    for wall in plan.walls:
-        walls.put(wall, wall.start, wall.end)
+    walls = by_place(plan.walls)
     return tuple(stub for fixture in asked for stub in stubs(fixture, walls.near(fixture.at, _reach(fixture))))
 
 

@@ -96,17 +96,26 @@ def _to_line(point: Point, a: Point, b: Point) -> float:
     return math.hypot(point[0] - a[0] - share * du, point[1] - a[1] - share * dv)
 
 
-def _crosses(a: Point, b: Point, length: float, half: float) -> bool:
-    """Whether a line touches the box [0, length] x [-half, half]."""
+def share_in_box(a: Point, b: Point, low: Point, high: Point) -> tuple[float, float] | None:
+    """From where to where a line a-b lies in a box, its edges included, as shares of it from a; None where nowhere.
+
+    Where it only touches the box, both shares are the same.
+    """
     first, last = 0.0, 1.0
-    for place, step, low, high in ((a[0], b[0] - a[0], 0.0, length), (a[1], b[1] - a[1], -half, half)):
+    for axis in (0, 1):
+        place, step = a[axis], b[axis] - a[axis]
         if step == 0.0:
-            if not low <= place <= high:
-                return False
+            if not low[axis] <= place <= high[axis]:
+                return None
             continue
-        one, other = sorted(((low - place) / step, (high - place) / step))
+        one, other = sorted(((low[axis] - place) / step, (high[axis] - place) / step))
         first, last = max(first, one), min(last, other)
-    return first <= last
+    return (first, last) if first <= last else None
+
+
+def _crosses(a: Point, b: Point, length: float, half: float) -> bool:
+    """Whether a line touches a joist's wood, [0, length] x [-half, half] in its frame."""
+    return share_in_box(a, b, (0.0, -half), (length, half)) is not None
 
 
 def clipped(corners: list[Point], axis: int, low: float, high: float) -> list[Point]:
