@@ -54,25 +54,28 @@ def aside(study: Study, finding: Finding) -> Iterator[Idea]:
         yield from _apart(study, lying.pipe.element, lying.wood, middle, lying.half + (lying.high - lying.low) / 2.0)
 
 
+def _clearances(wood: WallWood, along: float, radius: float) -> Iterator[tuple[Stud, float]]:
+    """The studs that stand over a place of a wall, and how far each has to go along it, one way and the other."""
+    for stud in wood.studs:
+        if over(stands_over(stud, along, radius), 0.0):
+            yield stud, up(along + radius - stud.low)
+            yield stud, -up(stud.high - along + radius)
+
+
 def _studs_aside(study: Study, wood: WallWood, along: float, radius: float) -> Iterator[Idea]:
     """The common studs that stand in the way at a place moved to either side of it."""
-    for stud in wood.studs:
-        if stud.kind == "common" and over(stands_over(stud, along, radius), 0.0):
-            for by in (up(along + radius - stud.low), -up(stud.high - along + radius)):
-                yield _stud_moved(study.plan, wood, stud, by)
+    for stud, by in _clearances(wood, along, radius):
+        if stud.kind == "common":
+            yield _stud_moved(study.plan, wood, stud, by)
 
 
 def _apart(study: Study, name: str, wood: WallWood, along: float, radius: float) -> Iterator[Idea]:
-    for stud in wood.studs:
-        if not over(stands_over(stud, along, radius), 0.0):
-            continue
-        for by in (up(along + radius - stud.low), -up(stud.high - along + radius)):
-            if stud.kind == "common":
-                yield _stud_moved(study.plan, wood, stud, by)
-            east, north = wood.along
-            dx, dy = -by * east, -by * north
-            yield from thing_moved(study, name, dx, dy)
-            yield from _slid(study, name, dx, dy)
+    """Either the studs in the way moved, or the pipe moved as far the other way."""
+    yield from _studs_aside(study, wood, along, radius)
+    east, north = wood.along
+    for _, by in _clearances(wood, along, radius):
+        yield from thing_moved(study, name, -by * east, -by * north)
+        yield from _slid(study, name, -by * east, -by * north)
 
 
 def _stud_moved(plan: Plan, wood: WallWood, stud: Stud, by: float) -> Idea:
@@ -130,14 +133,9 @@ def edge_kept(study: Study, finding: Finding) -> Iterator[Idea]:
         by = -lacks if hole.left > 0.0 else lacks
         east, north = hole.lying.wood.along
         dx, dy = -north * by, east * by
-        run = edits.find(study.plan, hole.lying.pipe.element)
-        if isinstance(run, Vent):
-            for part in straights(run):
-                side = dx * part.left[0] + dy * part.left[1]
-                if abs(side) > NEAR:
-                    yield from part_slid(study, run.id, part, side)
-        else:
-            yield from thing_moved(study, hole.lying.pipe.element, dx, dy)
+        name = hole.lying.pipe.element
+        moved = _slid if isinstance(edits.find(study.plan, name), Vent) else thing_moved
+        yield from moved(study, name, dx, dy)
         yield from framed(study, hole.lying.wood.wall)
         yield from _past_plates(study, hole.lying)
 

@@ -12,6 +12,7 @@ from engine.takeoff.partnames import words
 from engine.takeoff.records import ShoppingLine
 from engine.trade.facts import table
 from engine.trade.pipe import drain, label, nominal
+from engine.trade.sleeves import box_clear
 from engine.trade.sundries import sundry
 
 _PASSES = {"ground": "bare ground", "slab": "a slab", "foundation": "a foundation wall or footing"}
@@ -90,7 +91,7 @@ def _length(model: Model, drop: Drop) -> tuple[float, str]:
 def _foam(drop: Drop, size: float, length: float, known: str) -> ShoppingLine:
     """Board for a square box: two sides as wide as its inside, two wider by the foam's own thickness twice."""
     facts = table("sleeves")
-    inside = drain(size).od + 2.0 * facts.number("box", "clear")
+    inside = drain(size).od + 2.0 * box_clear()
     foam = drop.exit.box_foam
     width, sheet = facts.number("box", "board width"), facts.number("box", "board length")
     around = 2.0 * inside + 2.0 * (inside + 2.0 * foam)
