@@ -8,6 +8,9 @@ from collections.abc import Iterable
 from engine.framing.records import Joist
 from engine.plan.records import Beam, Point
 
+SLACK = 1e-9
+"""What sums of inches may be off by: a line on a beam's very end lies over it, from whichever side it is counted."""
+
 
 def beam(one: Beam, joists: Iterable[Joist]) -> Joist:
     """A beam as a member; one without a height of its own lies against the underside of the deepest joist over it.
@@ -54,10 +57,9 @@ def over_beam(start: Point, end: Point, width: float, t: float) -> tuple[float, 
     (t0, s0), (t1, s1) = start, end
     length = math.hypot(t1 - t0, s1 - s0)
     ut, us = (t1 - t0) / length, (s1 - s0) / length
-    if abs(ut) < 1e-9:
+    if abs(ut) < SLACK:
         return None
-    share = (t - t0) / ut
-    if not 0.0 <= share <= length:
+    if not min(t0, t1) - SLACK <= t <= max(t0, t1) + SLACK:
         return None
-    middle, half = s0 + us * share, width / 2.0 / abs(ut)
+    middle, half = s0 + us * (t - t0) / ut, width / 2.0 / abs(ut)
     return middle - half, middle + half

@@ -10,7 +10,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from engine.framing.beams import over_beam
-from engine.framing.clipping import Clipped, clipped
+from engine.framing.clipping import EXACT, Clipped, clipped
 from engine.framing.records import Joist, Kind
 from engine.plan.records import Beam, JoistField, Point
 from engine.trade.lumber import actual
@@ -41,6 +41,8 @@ class Stick(NamedTuple):
     opening: str = ""
     ends: tuple[Point, Point] | None = None
     """Ends of a rim that lies aslant, in the field's frame: across, along."""
+    depth: float | None = None
+    """Its own measured depth, inches; None where it has the field's."""
 
 
 class LaidField:
@@ -65,19 +67,27 @@ class LaidField:
     # what stands in it -----------------------------------------------------------------------------------------
 
     def lines(self) -> list[Stick]:
-        """Common joists, numbered from 1 at the west (south) edge, and end joists; where the outline cuts, its pieces."""
+        """Common joists, numbered from 1 at the west (south) edge, and end joists; where the outline cuts, its pieces.
+
+        A joist along a side of the outline that is not the field's own edge is not counted among them: it is named for
+        its side, and nothing that the field says of a numbered joist is meant for it.
+        """
         centres = self._centres()
         last = len(centres) + 1
         outer, inner = self.thickness / 2.0, 1.5 * self.thickness
         commons = [(number, self._shifted(number, centre, inner)) for number, centre in enumerate(centres, start=1)]
-        ends = [(0, self._shifted(0, outer, outer)), (last, self._shifted(last, self.across - outer, outer))]
+        edges = {0: outer, last: self.across - outer}
         if self._clipped is None:
             found = [self._whole("common", number, centre) for number, centre in commons]
-            return found + [self._whole("end", number, centre) for number, centre in ends]
-        sides = [
-            piece for number, side in enumerate(self._clipped.sides) for piece in self._pieces("end", number, side)
-        ]
-        found = [piece for number, centre in commons for piece in self._pieces("common", number, centre)]
+            return found + [self._whole("end", n, self._shifted(n, centre, outer)) for n, centre in edges.items()]
+        sides: list[Stick] = []
+        for place, side in enumerate(self._clipped.sides):
+            counted = next((number for number, edge in edges.items() if abs(side - edge) <= EXACT), None)
+            if counted is None:
+                sides += self._pieces(Stick(f"{self.field.id}.side-{place}", place, "end", side, 0.0, 0.0))
+            else:
+                sides += self._pieces(self._whole("end", counted, self._shifted(counted, edges[counted], outer)))
+        found = [piece for number, centre in commons for piece in self._pieces(self._whole("common", number, centre))]
         return [piece for piece in found if not any(_overlap(piece, side, self.thickness) for side in sides)] + sides
 
     def rims(self) -> list[Stick]:
@@ -133,12 +143,15 @@ class LaidField:
             along=along,
             length=length,
             thickness=stick.plies * self.thickness,
-            depth=self.depth if stick.across else self._measured.get(stick.number, self.depth),
+            depth=self._depth(stick),
             member=self.field.member,
             supports=self._supports(stick, length),
             plies=stick.plies,
             opening=stick.opening,
         )
+
+    def _depth(self, stick: Stick) -> float:
+        return self.depth if stick.depth is None else stick.depth
 
     def _at(self, across: float, along: float) -> Point:
         x, y = self.field.corner
@@ -172,17 +185,16 @@ class LaidField:
     def _whole(self, kind: Kind, number: int, centre: float) -> Stick:
         plies, t = self._plied(number, centre)
         ends = self.thickness, self.along - self.thickness
-        return Stick(f"{self.field.id}.{number}", number, kind, t, *ends, plies, (0.0, self.along))
+        depth = self._measured.get(number)
+        return Stick(f"{self.field.id}.{number}", number, kind, t, *ends, plies, (0.0, self.along), depth=depth)
 
-    def _pieces(self, kind: Kind, number: int, centre: float) -> list[Stick]:
+    def _pieces(self, whole: Stick) -> list[Stick]:
         """What the outline leaves of a joist."""
         if self._clipped is None:
-            return [self._whole(kind, number, centre)]
-        plies, t = self._plied(number, centre) if kind == "common" else (1, centre)
-        name = f"{self.field.id}.{number}" if kind == "common" else f"{self.field.id}.side-{number}"
+            return [whole]
         return [
-            Stick(name, number, kind, t, *inner, plies, outer)
-            for inner, outer in self._clipped.along(t, plies * self.thickness / 2.0)
+            whole._replace(first=inner[0], last=inner[1], outer=outer)
+            for inner, outer in self._clipped.along(whole.t, whole.plies * self.thickness / 2.0)
         ]
 
     # what they bear on -----------------------------------------------------------------------------------------
@@ -231,7 +243,7 @@ class LaidField:
 
     def _over(self, one: Beam, stick: Stick) -> tuple[float, float] | None:
         """Between which places along it a joist rests on a beam; None where it does not."""
-        if one.top_z is not None and one.top_z != -self._measured.get(stick.number, self.depth):
+        if one.top_z is not None and one.top_z != -self._depth(stick):
             return None
         return over_beam(self.framed(one.start), self.framed(one.end), one.width, stick.t)
 

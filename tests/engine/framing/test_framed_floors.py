@@ -29,6 +29,7 @@ from engine.plan.records import (
     Floor,
     FloorOpening,
     JoistField,
+    JoistShift,
     MeasuredJoist,
     Plan,
     Point,
@@ -147,6 +148,11 @@ class TestPlies:
         framing = laid(measured=(MeasuredJoist(3, 9.75),))
         assert [named(framing, f"F.{n}").depth for n in (2, 3)] == [9.25, 9.75]
 
+    def test_a_measured_end_joist_says_nothing_of_a_trimmer(self) -> None:
+        framing = laid([TestOpenings.opening], measured=(MeasuredJoist(0, 9.75), MeasuredJoist(1, 9.5)))
+        trimmers = [joist.depth for joist in framing.joists if joist.kind == "trimmer"]
+        assert trimmers == [9.25, 9.25]
+
 
 class TestBearings:
     def test_an_overhang_sets_the_bearing_in_from_the_end(self) -> None:
@@ -176,6 +182,12 @@ class TestBearings:
         assert (low + high) / 2.0 == pytest.approx(34.5)
         assert high - low == pytest.approx(4.0 * math.sqrt(2.0))
 
+    def test_a_beam_that_ends_on_a_joists_centre_carries_it_from_either_side(self) -> None:
+        ends = ((0.0, 54.0), (0.75, 54.0))
+        for start, end in (ends, ends[::-1]):
+            framing = laid(beams=[Beam("b1", start, end, width=3.0)])
+            assert named(framing, "F.0").supports == ((0.0, 2.0), (51.0, 54.0), (103.0, 105.0))
+
 
 class TestBlocks:
     def test_a_row_stands_between_all_neighbours(self) -> None:
@@ -202,6 +214,18 @@ class TestOutlines:
     def test_a_joist_that_would_stand_in_a_side_joist_is_left_out(self) -> None:
         framing = laid(outline=self.ell, to_outline=True)
         assert [joist.number for joist in framing.joists if joist.kind == "common"] == [1, 2, 3, 5, 6, 7]
+
+    def test_what_is_said_of_numbered_joists_is_not_meant_for_one_along_the_outline(self) -> None:
+        told = {"measured": (MeasuredJoist(0, 9.5), MeasuredJoist(1, 9.75)), "doubled": (DoubledJoist(8),)}
+        framing = laid(outline=self.ell, to_outline=True, **told)
+        depths = {joist.id: joist.depth for joist in framing.joists if joist.depth != 9.25}
+        assert depths == {"F.0": 9.5, "F.1": 9.75}
+        assert (named(framing, "F.side-1").plies, named(framing, "F.8").plies) == (1, 2)
+        assert named(framing, "F.8").start == (118.5, 1.5)
+
+    def test_a_shifted_end_joist_moves_also_where_the_outline_cuts(self) -> None:
+        framing = laid(outline=self.ell, to_outline=True, shifts=(JoistShift(0, 1.5),))
+        assert named(framing, "F.0").start[0] == 2.25
 
     def test_a_slanting_side_cuts_each_joist_square_where_both_faces_clear_its_rim(self) -> None:
         corner_off = ((0.0, 0.0), (120.0, 0.0), (120.0, 58.0), (70.0, 108.0), (0.0, 108.0))
