@@ -14,10 +14,12 @@ from app.document import Document
 from engine.framing.layout import lay_out
 from engine.plan import edits
 from engine.plan.records import (
+    Beam,
     Cleanout,
     Drain,
     Fixture,
     Floor,
+    FloorOpening,
     JoistField,
     PinnedFitting,
     Plan,
@@ -88,6 +90,20 @@ class Editor(RuleBasedStateMachine):
         except edits.EditError:
             return
 
+    @rule(a=point, b=point, side=st.integers(100, 240).map(float), to_outline=st.booleans())
+    def frame(self, a: tuple[float, float], b: tuple[float, float], side: float, to_outline: bool) -> None:
+        """Wood is redrawn where it changed: by another field, an opening or beam in it, a floor that cuts it off."""
+        plan = self.document.settled
+        plan = edits.add_new(plan, JoistField, corner=a, size=(side, side), to_outline=to_outline)
+        if min(abs(a[0] - b[0]), abs(a[1] - b[1])) > 12.0:
+            low, high = (min(a[0], b[0]), min(a[1], b[1])), (max(a[0], b[0]), max(a[1], b[1]))
+            plan = edits.add_new(plan, FloorOpening, start=low, end=high)
+        if a != b:
+            plan = edits.add_new(plan, Beam, start=a, end=b)
+        self.commit(plan, "frame")
+        outline = ((0.0, 0.0), (240.0, 0.0), (240.0, side), (0.0, 240.0))
+        self.commit(edits.set_floor(self.document.settled, outline=outline), "outline")
+
     @rule(pick=st.integers(0, 1000), dx=coordinate, dy=coordinate, keep=st.booleans())
     def move_one(self, pick: int, dx: float, dy: float, keep: bool) -> None:
         plan = self.document.settled
@@ -146,6 +162,9 @@ class Editor(RuleBasedStateMachine):
             wanted = draw(element, plan, joists, self.scene.sizes)
             assert self.scene.area_of(element.id) == wanted.area, element
             assert self.scene.tip_of(element.id) == wanted.tip
+            if isinstance(element, JoistField):
+                shown = self.scene._pictures[element.id].items
+                assert [one.path() for one in shown] == [one.path() for one in wanted.items], element
         assert self.document.selection <= self.scene.pictured()
 
     def teardown(self) -> None:
