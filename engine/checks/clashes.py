@@ -172,8 +172,12 @@ def _near(bodies: list[Body]) -> Iterator[tuple[Body, Body]]:
 
 def _joined(one: Body, two: Body) -> bool:
     """Whether two pipes meet at a joint; water of one kind that meets in plan is joined, whatever its depths."""
-    axes = 2 if one.system == two.system and one.system in ("cold", "hot") else 3
-    return any(math.dist(a[:axes], b[:axes]) < SAME for a in (one.start, one.end) for b in (two.start, two.end))
+    flat = one.system == two.system and one.system in ("cold", "hot")
+    for a in (one.start, one.end):
+        for b in (two.start, two.end):
+            if abs(a[0] - b[0]) < SAME and abs(a[1] - b[1]) < SAME and (flat or abs(a[2] - b[2]) < SAME):
+                return True
+    return False
 
 
 def _gap(one: Body, two: Body, flat: bool) -> tuple[float, Space]:

@@ -209,4 +209,8 @@ def _framed(fixture: Fixture, corners: Corners) -> list[Point]:
 
 def _within(corners: list[Point], limits: tuple[float, float, float, float]) -> list[Point]:
     """A convex outline cut down to a rectangle; empty where it lies beside it."""
+    for axis in (0, 1):
+        low, high = limits[2 * axis], limits[2 * axis + 1]
+        if all(corner[axis] < low for corner in corners) or all(corner[axis] > high for corner in corners):
+            return []
     return clipped(clipped(corners, 0, limits[0], limits[1]), 1, limits[2], limits[3])

@@ -27,6 +27,9 @@ from engine.trade import fixtures as trade
 from engine.trade.habits import CLOSET_HORN
 from engine.trade.pipe import DRAIN_SIZES, label
 
+_COUNTED = ("load.fixtures_most", "load.building_drain.fixtures_most", "load.building_drain.pumped_most")
+"""Rows of a book by which a size takes a number of fixtures only: on any drain, on the building's, where one pumps."""
+
 
 class _Asking:
     """What the sizes of one plan's drains depend on, worked out once."""
@@ -46,6 +49,9 @@ class _Asking:
         self.arms_counted = not book.has("load.arms_counted") or book.flag("load.arms_counted")
         self.large = _large_fixtures(book, loads)
         self.sinks = {f.id for f in plan.fixtures if book.says(f"load.stack_sink.{f.kind}")}
+        self.counted = tuple(
+            size for size in DRAIN_SIZES[:-1] if any(book.has(f"{rows}.{label(size)}") for rows in _COUNTED)
+        )
 
     def asks(self, stick: Stick) -> Iterator[Ask]:
         """What the book asks of a drain's size, for itself alone."""
@@ -91,7 +97,7 @@ class _Asking:
 
     def _by_count(self, stick: Stick, kind: DrainKind) -> Iterator[Ask]:
         """Sizes that take a number of fixtures only, whatever their units."""
-        for size in DRAIN_SIZES[:-1]:
+        for size in self.counted:
             most = self._fixtures_most(stick.carries, kind, size)
             if most is not None and len(stick.carries) > most[1]:
                 larger = DRAIN_SIZES[DRAIN_SIZES.index(size) + 1]
@@ -99,11 +105,12 @@ class _Asking:
 
     def _fixtures_most(self, carried: tuple[str, ...], kind: DrainKind, size: float) -> tuple[str, float] | None:
         """The key and number of fixtures that a size takes at most, the strictest of the book's; None where it has none."""
-        keys = [f"load.fixtures_most.{label(size)}"]
+        of_any, of_building, of_pumped = (f"{rows}.{label(size)}" for rows in _COUNTED)
+        keys = [of_any]
         if kind in OF_THE_BUILDING:
-            keys.append(f"load.building_drain.fixtures_most.{label(size)}")
+            keys.append(of_building)
             if not self.pumped.isdisjoint(carried):
-                keys.append(f"load.building_drain.pumped_most.{label(size)}")
+                keys.append(of_pumped)
         found = [(key, self.book.number(key)) for key in keys if self.book.has(key)]
         return min(found, key=lambda one: one[1]) if found else None
 

@@ -18,6 +18,8 @@ from tests.engine.plan import drawn_plans
 
 Floor = Callable[..., Plan]
 PLACES = 24
+TOLD = 1.0 / 16.0
+"""Shorter pipe has no place of its own that a tape could tell."""
 HAIR = 0.01
 
 
@@ -230,7 +232,8 @@ def check_any(plan: Plan, apart: bool = True) -> int:
                 assert before.ends == pytest.approx(after.begins)
                 assert before.z1 == pytest.approx(after.z0)
             for leg in found.legs:
-                for joist in model.framing.joists if apart else ():
+                told = apart and leg.ends - leg.begins >= TOLD
+                for joist in model.framing.joists if told else ():
                     for station in in_wood(leg, joist):
                         there = [wood for wood in found.woods if wood.joist == joist.id]
                         assert any(wood.begins - HAIR <= station <= wood.ends + HAIR for wood in there), (
