@@ -1,7 +1,7 @@
 """Couplings: where a piece outlasts a stick, or is too long to be slid into its bores.
 
 A rigid pipe enters a bored joist lengthwise only, so each piece must first lie wholly in one clear stretch of
-its own line: a bay between two joists. Where it is longer, it is cut in a bay, clear of the wood, as seldom as
+its own line, with a little play: a bay between two joists. Where it is longer, it is cut in a bay, clear of the wood, as seldom as
 can be, and each cut gets one coupling.
 """
 
@@ -23,7 +23,7 @@ from engine.joinery.records import Piece, Port, Space, TakeOff
 from engine.joinery.shop import Shop
 from engine.piping.records import Node
 from engine.trade import fittings
-from engine.trade.habits import SAW
+from engine.trade.habits import LAID_IN, SAW
 from engine.trade.pipe import drain
 from engine.trade.stock import longest_drain
 
@@ -39,7 +39,7 @@ def couple(shop: Shop, pieces: list[Piece], crossings: tuple[Crossing, ...], fra
     done: list[Piece] = []
     for piece in pieces:
         wood = _wood_along(shop, piece, bored)
-        free = _free_line(shop, piece, wood, joists, rows) if wood else math.inf
+        free = _free_line(shop, piece, wood, joists, rows) - LAID_IN if wood else math.inf
         longest = min(free, longest_drain(shop.plan.sticks, piece.size))
         if piece.cut <= longest or piece.note.startswith("no room"):
             done.append(piece)

@@ -34,6 +34,9 @@ CLOSET_GIVE: float = _HABITS.number("closet outlet", "give")
 WIDEST_BAY: float = _HABITS.number("joist bay", "widest")
 """How far apart the joists at a bay's two sides may stand under usual floor panels, inches."""
 
+LAID_IN: float = _HABITS.number("joist bay", "play for a piece laid in")
+"""How much shorter than its clear bay a rigid pipe must be to be laid in it, inches."""
+
 SHOWING: float = _HABITS.number("two hubs", "pipe showing")
 """Pipe showing between two hubs, for the hand to turn it by, inches."""
 

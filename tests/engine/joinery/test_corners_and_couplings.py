@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 import pytest
@@ -107,3 +108,17 @@ def test_a_sink_without_an_arm_is_reported() -> None:
     (told,) = (one for one in found.findings if one.rule == "no-room")
     assert told.elements[0] == "lv1"
     assert "arm" in told.mend
+
+
+def test_a_threaded_piece_can_be_laid_in_its_bay() -> None:
+    """Joists 16 in apart leave 14-1/2 in; with a quarter of play no piece is longer than 14-1/4 (common practice)."""
+    plan = Plan(
+        floor=SQUARE,
+        fields=(JoistField("f1", (0.0, 0.0), (240.0, 240.0)),),
+        drains=(Drain("d1", ((120.0, 100.0), (24.0, 100.0)), size="2"),),
+        exits=(Exit("x1", (24.0, 100.0)),),
+    )
+    pieces = cut(study(plan), "d1.0")
+    assert len(pieces) > 5
+    grade = math.hypot(1.0, 1.0 / 48.0)
+    assert max(piece.cut for piece in pieces) == pytest.approx(14.25 * grade, abs=1e-3)
