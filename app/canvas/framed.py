@@ -23,7 +23,7 @@ def draw_floor_opening(opening: FloorOpening) -> Picture:
     corners: tuple[Point, ...] = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
     area = outline(corners)
     broken = palette.pen(palette.WOOD_TEXT, 1.0)
-    broken.setStyle(Qt.PenStyle.DashLine)
+    broken.setStyle(Qt.PenStyle.SolidLine if opening.open else Qt.PenStyle.DashLine)
     items = (
         shape(area, palette.pen(palette.WOOD_TEXT, 1.6), QBrush(palette.shade(palette.GROUND))),
         shape(track((corners[0], corners[2])), broken),
@@ -35,7 +35,8 @@ def draw_floor_opening(opening: FloorOpening) -> Picture:
     below, above = (Seat((at[0], y), 0.0, side=side, clear=1.0) for y, side in ((y0, -1), (y1, 1)))
     tag = Tag(words, (Seat(at, room=x1 - x0), below, above), palette.WOOD_TEXT, pixels=11)
     framed = f"{PLIES[opening.headers]} headers, {PLIES[opening.trimmers]} trimmers"
-    return Picture("joists", area, items, (tag,), f"{opening.name or 'floor opening'}, {size} clear: {framed}")
+    over = "the floor is left out over it" if opening.open else "the floor goes on over it"
+    return Picture("joists", area, items, (tag,), f"{opening.name or 'floor opening'}, {size} clear: {framed}; {over}")
 
 
 def draw_beam(beam: Beam) -> Picture:

@@ -94,6 +94,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("end", "Opposite corner", "spot"),
         Field("headers", "Plies of headers", "written", COUNT),
         Field("trimmers", "Plies of trimmers", "written", COUNT),
+        Field("open", "Floor left out (ladder, stair)", "ticked"),
     ),
     "Beam": (
         NAME,

@@ -12,7 +12,7 @@ from engine.checks.outcomes import COMMON
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short, spans
 from engine.framing.records import Joist
-from engine.framing.shadow import in_frame
+from engine.framing.shadow import band, clipped, in_frame
 from engine.lengths import down, feet_inches, inches, up
 from engine.plan.records import JoistField, Wall
 from engine.trade.lumber import actual
@@ -150,10 +150,22 @@ def partition_on_one_joist(model: Model) -> Iterator[Outcome]:
 
 
 def _near(model: Model, wall: Wall) -> list[Joist]:
-    """The joists within a bay of a wall."""
+    """The joists within a bay of a wall, of the fields that it stands on."""
     (x0, x1), (y0, y1) = (sorted(pair) for pair in zip(wall.start, wall.end, strict=True))
     reach = max((field.spacing for field in model.plan.fields), default=0.0)
-    return [one for one in floor_wood(model).near((x0 - reach, y0 - reach), (x1 + reach, y1 + reach)) if one.runs]
+    under = {field.id for field in model.plan.fields if _stands_on(wall, field)}
+    near = floor_wood(model).near((x0 - reach, y0 - reach), (x1 + reach, y1 + reach))
+    return [one for one in near if one.runs and one.field in under]
+
+
+def _stands_on(wall: Wall, field: JoistField) -> bool:
+    """Whether any of a wall's studs stand within a field's outside faces."""
+    (x, y), (wide, long) = field.corner, field.size
+    studs = list(band(wall.start, wall.end, actual(wall.lumber).depth))
+    over_it = clipped(clipped(studs, 0, x, x + wide), 1, y, y + long)
+    return bool(over_it) and all(
+        over(max(one[axis] for one in over_it), min(one[axis] for one in over_it)) for axis in (0, 1)
+    )
 
 
 def _counted(plies: int) -> str:

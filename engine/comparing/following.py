@@ -81,7 +81,9 @@ def _fittings(sides: Sides, at: tuple[float, float]) -> Iterator[str]:
 
 
 def _parts_near(study: Study, at: tuple[float, float]) -> list[Part]:
-    return [part for part in study.model.joinery.parts if math.dist(part.centre[:2], at) <= _NEAR_BY]
+    """The fittings that turn or join near a place; a coupling does neither, and stands where a bay asks for one."""
+    parts = study.model.joinery.parts
+    return [part for part in parts if part.kind != "coupling" and math.dist(part.centre[:2], at) <= _NEAR_BY]
 
 
 def _less(parts: list[Part], others: list[Part]) -> list[Part]:

@@ -164,6 +164,15 @@ def best_opening(
     return best
 
 
+def stands_in(fixture: Fixture, body: Body, corners: Corners) -> float:
+    """How far a body stands in a convex outline: the least way, forward or aside, that takes it out; 0 where it is clear."""
+    limits = (-body.back + TOUCH, body.front - TOUCH, -body.right + TOUCH, body.left - TOUCH)
+    inside = _within(_framed(fixture, corners), limits)
+    if not inside:
+        return 0.0
+    return _grained(min(max(one[axis] for one in inside) - min(one[axis] for one in inside) for axis in (0, 1)))
+
+
 def behind(fixture: Fixture, body: Body, walls: Iterable[Wall]) -> tuple[float, float] | None:
     """From a fixture's point back to the finished face of the wall behind it, and that wall's board, inches.
 

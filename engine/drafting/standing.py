@@ -29,14 +29,21 @@ class Standing:
                 self._walls.setdefault(cell, []).append(wall)
         self.bodies: dict[str, Body] = {one.id: body_of(one, self.walls_near(one.at)) for one in plan.fixtures}
         self._obstacles: dict[Cell, list[Boxed]] = {}
+        self._bodied: set[str] = set()
         for obstacle in obstacles(plan, self.bodies):
             xs, ys = [x for x, _ in obstacle.corners], [y for _, y in obstacle.corners]
             boxed = (obstacle, min(xs), min(ys), max(xs), max(ys))
+            if obstacle.what == "fixture":
+                self._bodied.add(obstacle.element)
             for cell in _covered(obstacle.corners):
                 self._obstacles.setdefault(cell, []).append(boxed)
         self._fixtures: dict[Cell, list[Fixture]] = {}
         for fixture in plan.fixtures:
             self._fixtures.setdefault(_cell(fixture.at), []).append(fixture)
+
+    def has_body(self, fixture: str) -> bool:
+        """Whether a fixture has a body whose place is known."""
+        return fixture in self._bodied
 
     def walls_near(self, point: Point) -> list[Wall]:
         """The walls that pass a place within a cell of it."""

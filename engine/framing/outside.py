@@ -1,15 +1,19 @@
-"""Where a rim or end joist looks out past the floor's outline."""
+"""Where a rim or end joist looks out past the floor's outline, and how a wall stands to it."""
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
 from engine.framing.records import Joist
-from engine.framing.shadow import in_frame
-from engine.plan.records import Point
+from engine.framing.shadow import band, in_frame
+from engine.plan.records import Point, Wall
+from engine.trade.lumber import actual
 
 _NEAR = 1.0 / 64.0
+WALLS_KEPT = 1024
+"""Walls whose place to the outline is remembered: while pipe is drawn, the same walls are asked for again and again."""
 
 
 class Outside(NamedTuple):
@@ -32,3 +36,21 @@ def outside_of(joist: Joist, outline: tuple[Point, ...]) -> Outside | None:
         if last - first > joist.thickness:
             found.append((last - first, Outside(1.0 if v0 > 0.0 else -1.0, first, last)))
     return max(found)[1] if found else None
+
+
+@lru_cache(maxsize=WALLS_KEPT)
+def off_the_outline(wall: Wall, outline: tuple[Point, ...]) -> tuple[float, float]:
+    """How far a wall's studs reach past a floor's outline, and how far its nearer face is from the outline, inches."""
+    from shapely.geometry import LineString, Polygon
+    from shapely.geometry import Point as Spot
+
+    floor, corners = Polygon(outline), band(wall.start, wall.end, actual(wall.lumber).depth)
+    beyond = Polygon(corners).difference(floor)
+    past = 0.0
+    for part in getattr(beyond, "geoms", (beyond,)):
+        if isinstance(part, Polygon) and not part.is_empty:
+            past = max(past, max(floor.distance(Spot(place)) for place in part.exterior.coords))
+    faces = (LineString((corners[0], corners[1])), LineString((corners[3], corners[2])))
+    edge = floor.exterior
+    inward = min(edge.distance(face.interpolate(0.5, normalized=True)) for face in faces)
+    return past, inward

@@ -25,7 +25,7 @@ def further_off(study: Study, finding: Finding) -> Iterator[Idea]:
     """Each fixture of a finding moved to either side, or forward and back, by what the room lacks."""
     if finding.measured is None or finding.limit is None:
         return
-    lacks = up(finding.limit - finding.measured)
+    lacks = up(abs(finding.limit - finding.measured))
     for fixture in study.plan.fixtures:
         if fixture.id not in finding.elements:
             continue
@@ -101,6 +101,7 @@ def under_its_tailpiece(study: Study, finding: Finding) -> Iterator[Idea]:
 
 MAKERS: dict[str, Maker] = {
     "closet-off-its-bowl": onto_its_bowl,
+    "fixture-in-wall": further_off,
     "outlet-over-its-tailpiece": under_its_tailpiece,
     "neighbours-too-close": further_off,
     "shower-too-small": larger_pan,

@@ -12,6 +12,7 @@ from engine.checks.records import Finding
 from engine.mending import (
     cleanouts,
     clearances,
+    drawn,
     fittings,
     fixtures,
     floors,
@@ -42,6 +43,7 @@ _OF_SUBJECTS: dict[str, Maker] = {
     **cleanouts.MAKERS,
     **fixtures.MAKERS,
     **floors.MAKERS,
+    **drawn.MAKERS,
     **clearances.MAKERS,
     **walls.MAKERS,
     **way_down.MAKERS,

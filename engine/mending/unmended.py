@@ -13,6 +13,7 @@ WITHOUT: dict[str, str] = {
     "double-tee-takes-closets": "a double fixture fitting is not among those that can be chosen; two tees need another way",
     "floor-drain-dries": "a primer, a deep seal or a listed device is bought, not drawn",
     "gaps-round-pipes": "the sealant is on the shopping list already",
+    "in-an-open-floor": "which way it takes round the opening is for the owner to draw",
     "island-drain-shared": "which way the other fixtures drain is for the owner to draw",
     "island-vent-near-a-wall": "whether cabinets or an aisle lie between is not drawn",
     "island-vent-wrong-fixture": "which wall takes the vent is for the owner to choose",

@@ -80,6 +80,7 @@ FIELDS: dict[str, dict[str, str]] = {
         "end": "The opposite corner, [x, y] in inches.",
         "headers": "How many plies the header at either end has.",
         "trimmers": "How many plies the trimmer at either side has.",
+        "open": "Whether the floor is left out over it, for a ladder or stair: nothing may lie in it then.",
         "name": _NAME,
     },
     "Beam": {

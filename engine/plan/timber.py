@@ -84,7 +84,8 @@ class FloorOpening(Record, frozen=True, gc=False):
     """An opening framed in a floor, where joists are headed off: opposite corners of its clear way, face to face.
 
     The joists that it cuts hang on a header at either end, and the headers on trimmers beside it; `headers` and
-    `trimmers` are how many plies each is made of.
+    `trimmers` are how many plies each is made of. Where it is `open` the floor is left out over it too, for a ladder or a
+    stair; else floor goes on over joists that were headed off.
     """
 
     id: Id
@@ -92,6 +93,7 @@ class FloorOpening(Record, frozen=True, gc=False):
     end: Spot
     headers: Annotated[int, msgspec.Meta(ge=1, le=3)] = 1
     trimmers: Annotated[int, msgspec.Meta(ge=1, le=3)] = 1
+    open: bool = False
     name: Words = ""
 
 

@@ -15,6 +15,12 @@ def usual_height() -> float:
 
 
 @cache
+def edge_room() -> float:
+    """How far an outside wall's studs may stand in from the floor's edge, for what is nailed on outside, inches."""
+    return table("walls").number("outside wall", "in from the edge")
+
+
+@cache
 def sealant(hole: float, outside: float) -> float:
     """Sealant that fills the gap round a pipe in its hole, cubic inches."""
     facts = table("walls")

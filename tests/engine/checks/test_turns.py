@@ -283,13 +283,14 @@ class TestThreading:
         plan = self.floor(spacing)
         assert findings(self.rule, plan) == []
         bored = [piece for piece in model_of(plan).joinery.pieces if piece.pipes == ("d1.0",)]
-        assert max(piece.cut for piece in bored) <= (spacing - 1.5) * GRADE + 1e-9
+        # a quarter less than the clear bay, or it binds (common practice, no source)
+        assert max(piece.cut for piece in bored) <= (spacing - 1.75) * GRADE + 1e-3
 
     def test_where_no_bay_is_wide_enough_it_is_a_stop(self) -> None:
-        # joists 4 in apart leave 2.5; a piece between two couplings wants 2 x (0.0625 + 0.6875) and more
+        # joists 4 in apart leave 2.5, less a quarter of play; a piece between two couplings wants 2 x (0.0625 + 0.6875) and more
         found = broken(self.rule, self.floor(4.0))
         assert (found.weight, found.elements, found.unit) == ("stop", ("d1",), "in")
-        assert found.limit == pytest.approx(2.5 * GRADE)
+        assert found.limit == pytest.approx(2.25, abs=1e-3)
         assert found.measured is not None and found.measured > 50.0
         assert found.cites == "common practice"
 

@@ -108,7 +108,9 @@ def plans(draw: st.DrawFn) -> Plan:
 
     def opening(name: str) -> FloorOpening:
         xs, ys = (draw(st.lists(coordinates, min_size=2, max_size=2, unique=True)) for _ in range(2))
-        return FloorOpening(name, (xs[0], ys[0]), (xs[1], ys[1]), headers=draw(st.integers(1, 3)))
+        return FloorOpening(
+            name, (xs[0], ys[0]), (xs[1], ys[1]), headers=draw(st.integers(1, 3)), open=draw(st.booleans())
+        )
 
     def beam(name: str) -> Beam:
         start, end = draw(st.lists(points, min_size=2, max_size=2, unique=True))
