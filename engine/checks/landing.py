@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from itertools import product
 
 from engine.checks.bodies import Body, bodies
+from engine.checks.mends import HEADED_OFF
 from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import COMMON, name
 from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
@@ -143,8 +144,6 @@ def _mend(model: Model, body: Body, move: tuple[float, float] | None, joist: Joi
 EDGE: tuple[Kind, ...] = ("rim", "end")
 """What stands along the floor's edge, over its bearing."""
 AT_EDGE = " at the floor's edge"
-HEADED_OFF: tuple[Kind, ...] = ("common", "tail")
-"""What a pair of headers can take the load of."""
 
 
 def _near(wood: Wood, body: Body, reach: float) -> list[Joist]:
