@@ -82,7 +82,7 @@ def _how_far(whose: str, what: str, worst: float, radius: float, joist: Joist) -
     """How much of a body lies on wood, or how far aside it would be clear where it lies on all of the wood's width."""
     stick = f"{noun(joist)} {joist.id}"
     if over(worst, min(2.0 * radius, joist.thickness)):
-        return f"{whose}'s {what} lands on {stick} with its middle over the wood: {worst:.3f} in aside clears it alone."
+        return f"{whose}'s {what} lands on {stick} with its middle over it: {worst:.3f} in aside clears it alone."
     return f"{worst:.3f} in of {whose}'s {what} lands on {stick}."
 
 
