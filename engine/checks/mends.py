@@ -12,21 +12,21 @@ from engine.trade.bits import bit_for
 from engine.trade.pipe import SUPPLY_SIZES, nominal, tube
 
 
-def another_way(model: Model, site: Site) -> str:
+def another_way(model: Model, site: Site, by_size: bool = True) -> str:
     """The ways past a joist that takes no bore for this pipe: in the bay, below, headed off, deeper lumber.
 
-    A joist at the floor's edge, or beside an opening, is not headed off: at the edge pipe turns down before it.
+    Where it is refused for its place and not `by_size`, neither deeper lumber nor a smaller tube helps. A joist at the
+    floor's edge, or beside an opening, is not headed off: at the edge pipe turns down before it.
     """
     kind = site.joist.kind
     ways = ["turn it down before it" if kind == "end" else "run it in the bay along the joists", "run it below them"]
     if kind in HEADED_OFF:
         ways.append("head the joist off round it")
-    depths = [lumber.actual(name) for name in lumber.listed()]
-    deeper = [stick for stick in depths if stick.depth > site.joist.depth]
-    takes = (stick for stick in deeper if _takes(model, stick.depth, site.crossing.width))
-    ways += [f"frame with {stick.name}, which takes its bore" for stick in list(takes)[:1]]
-    if site.crossing.system in ("cold", "hot"):
-        ways += _of_water(model, site)
+    if by_size:
+        deeper = (lumber.actual(one) for one in lumber.listed() if lumber.actual(one).depth > site.joist.depth)
+        takes = (stick for stick in deeper if _takes(model, stick.depth, site.crossing.width))
+        ways += [f"frame with {stick.name}, which takes its bore" for stick in list(takes)[:1]]
+        ways += _of_water(model, site) if site.crossing.system in ("cold", "hot") else []
     text = ", ".join(ways[:-1]) + f", or {ways[-1]}."
     return text[0].upper() + text[1:]
 
