@@ -45,7 +45,8 @@ def _too_large(model: Model, site: Site) -> Finding:
         measured, before = crossing.width, " before any play"
         asks = f"{pipe} is {crossing.width:.3f} in wide outside"
     else:
-        measured, before = crossing.bore or crossing.width, ""
+        measured = crossing.bore or crossing.width
+        before = f"; the pipe alone would pass with {limit - crossing.width:.3f} in of play, which is on paper only"
         asks = f"{pipe} is {crossing.width:.3f} in wide outside and needs a {crossing.bit} in bit"
     may = f"may be bored {inches(down(limit))} in wide at most" if down(limit) > 0.0 else "may not be bored at all"
     return site.finding(

@@ -89,7 +89,9 @@ def _meets(model: Model, site: Site, lift: float, drop: float) -> Outcome:
     least = min(lift, drop) if above else drop
     ways = [f"Raise it {inches(up(lift))} in to pass over it"] if above else []
     ways.append(f"{'l' if ways else 'L'}ower it {inches(up(drop))} in to pass under it")
-    made = "steel is never cut" if site.joist.member == "steel" else "no rule on joists covers a hole in a beam"
+    steel = site.joist.member == "steel"
+    made = "steel is never cut" if steel else "no rule on joists covers a hole in a beam"
+    ways += ["lead it round the beam's end", *(() if steel else ("have an engineer allow a hole",))]
     return site.finding(
         "beam-in-the-way",
         "stop",
@@ -97,7 +99,7 @@ def _meets(model: Model, site: Site, lift: float, drop: float) -> Outcome:
         0.0,
         f"{pipe_words(model, site.crossing)} runs {least:.3f} in into {joist_words(site.joist)}: {made}.",
         COMMON,
-        f"{', or '.join(ways)}, or lead it round the beam's end.",
+        f"{', or '.join(ways)}.",
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from itertools import product
 
 from engine.checks.bodies import Body, bodies
+from engine.checks.mends import HEADED_OFF
 from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import COMMON, name
 from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
@@ -16,7 +17,7 @@ from engine.crossings.limits import over
 from engine.crossings.meeting import in_line
 from engine.crossings.stretches import Line
 from engine.framing import shadow
-from engine.framing.records import Joist
+from engine.framing.records import Joist, Kind
 from engine.framing.studs import WallWood, stand
 from engine.framing.telling import noun
 from engine.framing.wood import Wood, wood_of
@@ -61,7 +62,6 @@ def _landing(model: Model, wood: Wood, body: Body) -> Outcome:
         worst, joist = max(struck, key=lambda pair: pair[0], default=(0.0, None))
         if joist is None or not over(worst, 0.0):
             continue
-        kind = noun(joist)
         return Finding(
             rule="lands-on-wood",
             weight="look" if weight == "look" else "stop",
@@ -70,12 +70,20 @@ def _landing(model: Model, wood: Wood, body: Body) -> Outcome:
             measured=worst,
             limit=0.0,
             unit="in",
-            text=f"{worst:.3f} in of {name(model, body.elements[0])}'s {what} lands on {kind} {joist.id}."
+            text=f"{_how_far(name(model, body.elements[0]), what, worst, radius, joist)}"
             f"{_engineered(joist)}{_outside(model, body)}",
             cites=COMMON,
             mend=_mend(model, body, _least_move(wood, body, max(radius, body.room)), joist),
         )
     return Holds(body.elements[0])
+
+
+def _how_far(whose: str, what: str, worst: float, radius: float, joist: Joist) -> str:
+    """How much of a body lies on wood, or how far aside it would be clear where it lies on all of the wood's width."""
+    stick = f"{noun(joist)} {joist.id}"
+    if over(worst, min(2.0 * radius, joist.thickness)):
+        return f"{whose}'s {what} lands on {stick} with its middle over it: {worst:.3f} in aside clears it alone."
+    return f"{worst:.3f} in of {whose}'s {what} lands on {stick}."
 
 
 def _engineered(joist: Joist) -> str:
@@ -94,7 +102,7 @@ def _outside(model: Model, body: Body) -> str:
 
 
 def _outside_wall(model: Model, body: Body) -> WallWood | None:
-    if body.high <= 0.0:
+    if body.high < 0.0:
         return None
     near = walls_by_place(model).near(body.start, DEEPEST)
     wall = next((one for one in near if one.exterior and holds(one, body.start)), None)
@@ -108,6 +116,8 @@ def _mend(model: Model, body: Body, move: tuple[float, float] | None, joist: Joi
         stick = f"{noun(joist)} {joist.id}"
         if joist.kind == "beam":
             return f"{_move_words(move)}: nothing is cut out of a beam."
+        if joist.kind not in HEADED_OFF:
+            return f"{_move_words(move)}: a {noun(joist)}{AT_EDGE if joist.kind in EDGE else ''} is not headed off."
         if joist.member == "engineered":
             return f"{_move_words(move)}, or ask its maker how {stick} is headed off."
         return f"{_move_words(move)}, or head {stick} off round it."
@@ -129,6 +139,11 @@ def _mend(model: Model, body: Body, move: tuple[float, float] | None, joist: Joi
         f"{_move_words(move)}, {inches(up(out))} in out of the studs' inside face: fur {wall} out so far{framed}. Or stand it "
         "in an inside wall."
     )
+
+
+EDGE: tuple[Kind, ...] = ("rim", "end")
+"""What stands along the floor's edge, over its bearing."""
+AT_EDGE = " at the floor's edge"
 
 
 def _near(wood: Wood, body: Body, reach: float) -> list[Joist]:

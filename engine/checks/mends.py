@@ -5,23 +5,51 @@ from __future__ import annotations
 from engine.checks.model import Model
 from engine.checks.sites import Site
 from engine.crossings.limits import allowance, judged_by_book, over
+from engine.framing.records import Kind
 from engine.lengths import down, inches, up
 from engine.trade import lumber
 from engine.trade.bits import bit_for
+from engine.trade.pipe import SUPPLY_SIZES, nominal, tube
 
 
-def another_way(model: Model, site: Site) -> str:
-    """The ways past a joist that takes no bore for this pipe: in the bay, below, headed off, deeper lumber."""
-    bit = bit_for(site.crossing.width)
-    depths = [lumber.actual(name) for name in lumber.listed()]
-    deeper = [stick for stick in depths if stick.depth > site.joist.depth]
-    takes = (stick for stick in deeper if bit and not over(bit.diameter, allowance(stick.depth, model.book).bore))
-    ways = ["run it in the bay along the joists", "run it below them", "head the joist off round it"]
-    ways += [f"frame with {stick.name}, which takes its bore" for stick in list(takes)[:1]]
-    if site.crossing.system in ("cold", "hot"):
-        ways.append("take a smaller tube or thinner insulation")
+def another_way(model: Model, site: Site, by_size: bool = True) -> str:
+    """The ways past a joist that takes no bore for this pipe: in the bay, below, headed off, deeper lumber.
+
+    Where it is refused for its place and not `by_size`, neither deeper lumber nor a smaller tube helps. A joist at the
+    floor's edge, or beside an opening, is not headed off: at the edge pipe turns down before it.
+    """
+    kind = site.joist.kind
+    ways = ["turn it down before it" if kind == "end" else "run it in the bay along the joists", "run it below them"]
+    if kind in HEADED_OFF:
+        ways.append("head the joist off round it")
+    if by_size:
+        deeper = (lumber.actual(one) for one in lumber.listed() if lumber.actual(one).depth > site.joist.depth)
+        takes = (stick for stick in deeper if _takes(model, stick.depth, site.crossing.width))
+        ways += [f"frame with {stick.name}, which takes its bore" for stick in list(takes)[:1]]
+        ways += _of_water(model, site) if site.crossing.system in ("cold", "hot") else []
     text = ", ".join(ways[:-1]) + f", or {ways[-1]}."
     return text[0].upper() + text[1:]
+
+
+HEADED_OFF: tuple[Kind, ...] = ("common", "tail")
+"""What a pair of headers can take the load of: no rim or end joist on its bearing, and nothing that frames an opening."""
+
+
+def _takes(model: Model, depth: float, width: float) -> bool:
+    """Whether a joist so deep takes the bore of something so wide outside."""
+    bit = bit_for(width)
+    return bit is not None and not over(bit.diameter, allowance(depth, model.book).bore)
+
+
+def _of_water(model: Model, site: Site) -> list[str]:
+    """What less of a tube or of its insulation goes through, if anything does."""
+    supply = next(supply for supply in model.plan.supplies if supply.id == site.crossing.element)
+    depth, own = site.joist.depth, tube(nominal(supply.size)).od
+    if supply.insulation and _takes(model, depth, own):
+        return ["take thinner insulation or end it at the joist's faces"]
+    if _takes(model, depth, tube(min(SUPPLY_SIZES)).od):
+        return ["take a smaller tube"]
+    return []
 
 
 def bore_instead(model: Model, site: Site) -> str:

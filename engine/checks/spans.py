@@ -44,7 +44,12 @@ def bore_in_middle(model: Model) -> Iterator[Outcome]:
             yield settled or DoesNotApply(site.crossing.element)
             continue
         yield _in_middle(
-            model, site, site.cut, "bore-in-middle-third", "joist.bore.middle_allowed", another_way(model, site)
+            model,
+            site,
+            site.cut,
+            "bore-in-middle-third",
+            "joist.bore.middle_allowed",
+            another_way(model, site, by_size=False),
         )
 
 

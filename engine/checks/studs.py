@@ -28,7 +28,7 @@ from engine.crossings.limits import over, short
 from engine.framing.studs import Stud, WallWood
 from engine.lengths import down, inches, up
 from engine.plan.outline import listed
-from engine.trade.pipe import label, tube
+from engine.trade.pipe import drain, label, tube
 
 BEARING = "stud.bearing.bore"
 DOUBLED = "stud.bearing.doubled_bore"
@@ -66,7 +66,7 @@ def too_wide(model: Model) -> Iterator[Outcome]:
             "stud-hole-too-wide",
             hole.across,
             most,
-            f"wants a {inches(up(hole.across))} in hole in {_studs_words(holes)}; in {kind_words(wall)} a "
+            f"{drain(hole.lying.pipe.size).od:.3f} in wide outside, wants a {inches(up(hole.across))} in hole in {_studs_words(holes)}; in {kind_words(wall)} a "
             f"{'doubled ' if hole.stud.doubled else ''}{wall.lumber} stud {takes}.",
             key,
             _instead(model, hole),

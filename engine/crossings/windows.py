@@ -8,6 +8,7 @@ drops onto. Reaches are settled in one pass down (what the upper ones ask of the
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import Literal
 
 from engine.crossings.hookups import Street, bounds
@@ -55,7 +56,7 @@ def windows(
                     (main.x, main.y),
                 )
             )
-        settled[reach.number] = _window(reach, mine, streets, pins.get(reach.exit or ""), middle)
+        settled[reach.number] = _window(reach, mine, streets, pins.get(reach.exit or ""), middle, members)
     return tuple(settled[reach.number] for reach in network.reaches)
 
 
@@ -100,7 +101,14 @@ def _tightest(found: list[Bound] | tuple[Bound, ...], side: str) -> Bound | None
     return max(mine, key=lambda b: b.z) if side == "low" else min(mine, key=lambda b: b.z)
 
 
-def _window(reach: Reach, held: list[Bound], streets: list[Street], pinned: float | None, middle: float) -> Window:
+def _window(
+    reach: Reach,
+    held: list[Bound],
+    streets: list[Street],
+    pinned: float | None,
+    middle: float,
+    wood: Mapping[str, Joist],
+) -> Window:
     low, high = _tightest(held, "low"), _tightest(held, "high")
     mine = [street for street in streets if street.reach == reach.number]
     others: list[tuple[float, str]] = []
@@ -120,7 +128,8 @@ def _window(reach: Reach, held: list[Bound], streets: list[Street], pinned: floa
         low_z = high_z = chosen
         high_by = low_by
     else:
-        chosen = _choose(low_z, high_z, middle, reach.hung)
+        near_top = reach.exit is not None and low is not None and low.element not in wood
+        chosen = _choose(low_z, high_z, middle, reach.hung, near_top)
     return Window(
         reach=reach.number,
         exit=reach.exit,
@@ -135,11 +144,16 @@ def _window(reach: Reach, held: list[Bound], streets: list[Street], pinned: floa
     )
 
 
-def _choose(low: float | None, high: float | None, middle: float, hung: bool) -> float:
+def _choose(low: float | None, high: float | None, middle: float, hung: bool, near_top: bool) -> float:
+    """The height taken where none is pinned: in the middle of what wood leaves, else near the top, so that pipe stays in the floor.
+
+    `near_top` tells that it is no wood that bounds it from below, but how deep a trap may hang or a sewer lies.
+    """
     if hung and high is not None and (low is None or low <= high):
         return high
     if low is not None and high is not None:
-        return (low + high) / 2.0
+        half_way = (low + high) / 2.0
+        return max(half_way, down(high - SHOWING)) if near_top and low <= high else half_way
     if high is not None:
         return down(high - SHOWING)
     if low is not None:

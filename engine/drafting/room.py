@@ -105,15 +105,17 @@ def room_left(fixture: Fixture, body: Body, space: Space, about: Sequence[Obstac
     """How much room there is on a space's side, inches, and the id of what ends it; None where nothing comes in.
 
     Beside it is counted from the fixture's middle, before it from its front edge. A body that lies over the fixture's own
-    leaves none.
+    leaves none; a wall that reaches into its back from behind is not beside it.
     """
-    _, centre = body.centre
+    middle, centre = body.centre
     nearest: tuple[float, str] | None = None
     for one in about:
         if one.element == fixture.id:
             continue
         inside = _within(_framed(fixture, one.corners), _limits(body, centre, space))
         if not inside:
+            continue
+        if space.side != "front" and one.what == "wall" and _stands_behind(inside, centre, middle):
             continue
         if space.side == "front":
             room = min(forward for forward, _ in inside) - body.front
@@ -123,6 +125,12 @@ def room_left(fixture: Fixture, body: Body, space: Space, about: Sequence[Obstac
         if nearest is None or found < nearest:
             nearest = found
     return nearest
+
+
+def _stands_behind(inside: Sequence[Point], centre: float, middle: float) -> bool:
+    """Whether what comes into a side's room does so from behind: over the fixture's middle line, and in its back half only."""
+    over_middle = min(abs(left - centre) for _, left in inside) <= 2.0 * TOUCH
+    return over_middle and max(forward for forward, _ in inside) < middle
 
 
 def best_opening(

@@ -203,6 +203,7 @@ MAKERS: dict[str, Maker] = {
     "notch-in-middle-third": notched,
     "notch-too-deep": notched,
     "notch-too-long": notched,
+    "notches-together": notched,
     "pipe-not-clear-below": clear_below,
     "pipes-in-one-place": other_depth,
 }

@@ -19,6 +19,7 @@ WITHOUT: dict[str, str] = {
     "island-vent-wrong-fixture": "which wall takes the vent is for the owner to choose",
     "nails-reach-pipe": "the shields are on the shopping list already",
     "opening-wants-hangers": "hangers, anchors and ledgers are bought, not drawn",
+    "pipe-leaves-bay": "it is noted only: how long the run is and where it starts is for the owner to draw",
     "pipe-below-joists": "it is noted only: hangers and insulation are bought, not drawn",
     "pipe-freezes-in-wall": "insulation is built, and which inside wall takes the pipe is for the owner to choose",
     "rim-cut": "no rule covers a bored rim; the turn-down inside it is another way of leaving the house",

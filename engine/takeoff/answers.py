@@ -11,6 +11,7 @@ from msgspec.structs import asdict
 from engine.checks.model import Model
 from engine.checks.records import Finding, NotJudged
 from engine.checks.venting import cite_of, distance_of, limit_cite, limit_of
+from engine.crossings.limits import judged_by_book
 from engine.crossings.records import JoistCut, Window
 from engine.joinery.records import Piece
 from engine.piping.records import Trap
@@ -72,7 +73,7 @@ def check_answer(study: Answered) -> Answer:
         "traps": [_trap(model, trap) for trap in model.network.traps],
         "fixture_units": [asdict(row) for row in unit_rows(model)],
         "sizes": [asdict(row) for row in (*drain_rows(model), *vent_size_rows(model))],
-        "joist_cuts": [_cut(made) for made in model.cuts],
+        "joist_cuts": [_cut(model, made) for made in model.cuts],
         "amendments": [
             {"value": entry.value, "becomes": entry.becomes, "said_by": entry.said_by, "on": entry.on}
             for entry in study.plan.amendments
@@ -158,7 +159,8 @@ def _trap(model: Model, trap: Trap) -> Answer:
     }
 
 
-def _cut(made: JoistCut) -> Answer:
+def _cut(model: Model, made: JoistCut) -> Answer:
+    by_book = judged_by_book(model.joists[made.joist])
     return {
         "joist": made.joist,
         "kind": made.kind,
@@ -175,7 +177,7 @@ def _cut(made: JoistCut) -> Answer:
         "wood_below": _number(made.wood_below),
         "depth": _number(made.depth),
         "length": _number(made.length),
-        "limit": _number(made.limit),
+        "limit": _number(made.limit) if by_book else None,
         "legal": made.legal,
         "faults": list(made.faults),
         "not_judged": list(made.unjudged),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from engine.checks import ALL_RULES
 from engine.checks.model import Model
+from engine.crossings.limits import judged_by_book
 from engine.crossings.records import JoistCut
 from engine.plan.records import Record
 from engine.takeoff.naming import ends_of, joist_words, numbered_cuts
@@ -16,6 +17,7 @@ class CutOfJoist(Record, frozen=True, gc=False):
     `from_end` runs along the joist from its `end`, the nearer of the two, to the cut's middle, `from_other` from
     `other_end`; `sawn` are a notch's two sides from `end`. `down_from_top` and
     `up_from_bottom` are the bore's middle or the pipe's axis. `verdict` is ``yes``, ``no``, or ``not judged``.
+    `limit` is None where the rules on joists have no number: in rims, headers, blocks and engineered members.
     """
 
     number: int
@@ -36,7 +38,7 @@ class CutOfJoist(Record, frozen=True, gc=False):
     up_from_bottom: float
     wood_above: float
     wood_below: float
-    limit: float
+    limit: float | None
     verdict: str
     faults: str
 
@@ -72,7 +74,7 @@ def _row(model: Model, titles: dict[str, str], number: int, made: JoistCut) -> C
         up_from_bottom=made.up_from_bottom,
         wood_above=made.wood_above,
         wood_below=made.wood_below,
-        limit=made.limit,
+        limit=made.limit if judged_by_book(joist) else None,
         verdict="not judged" if made.legal is None else "yes" if made.legal else "no",
         faults="; ".join([*(titles.get(rule, rule) for rule in made.faults), *unjudged]),
     )

@@ -123,8 +123,8 @@ _CUTS: tuple[Column, ...] = (
     *_tape("from_other"),
     *_tape("down_from_top"),
     *_tape("up_from_bottom"),
-    *_same("wood_above", "wood_below", "limit"),
-    ("limit, tape", lambda row: inches(down(row.limit))),
+    *_same("wood_above", "wood_below"),
+    *_tape("limit", down),
     ("legal", lambda row: row.verdict),
     *_same("faults"),
 )

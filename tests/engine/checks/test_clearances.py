@@ -68,6 +68,27 @@ class TestBeside:
         found = broken(self.rule, plan)
         assert found.elements == ("f", "bt")
 
+    @pytest.mark.parametrize("book", BOOKS)
+    @pytest.mark.parametrize("back", [9.75, 10.0, 11.0])
+    def test_the_wall_behind_a_closet_with_a_short_rough_in_is_not_beside_it(self, book: str, back: float) -> None:
+        """Bowls are made for 10 in as well as 12 (common practice): a usual bowl's outline then reaches into the wall."""
+        wall = Wall("w", (0.0, 60.0 - back - FACE), (200.0, 60.0 - back - FACE))
+        plan = bare(fixtures=(Fixture("f", "water_closet", (100.0, 60.0), turn=90.0),), walls=(wall,))
+        assert counts(self.rule, by(book, plan)) == (1, 0, 0, 0)
+
+    def test_nor_is_the_wall_in_which_a_basins_drain_stands_off_the_middle(self) -> None:
+        plan = bare(
+            fixtures=(Fixture("f", "lavatory", (100.0, 60.0), turn=90.0),),
+            walls=(Wall("w", (0.0, 60.1875), (200.0, 60.1875)),),
+        )
+        assert counts(self.rule, plan) == (1, 0, 0, 0)
+
+    def test_a_wall_that_ends_at_its_back_corner_is_beside_it_still(self) -> None:
+        """A corner of the room: the wall behind it and one 12 in aside."""
+        walls = (Wall("b", (0.0, 47.0), (200.0, 47.0)), Wall("w", (88.0 - FACE, 47.0), (88.0 - FACE, 200.0)))
+        plan = bare(fixtures=(Fixture("f", "water_closet", (100.0, 60.0), turn=90.0),), walls=walls)
+        assert broken(self.rule, plan).measured == pytest.approx(12.0)
+
     def test_a_place_that_asks_for_more(self) -> None:
         assert broken(self.rule, amended(beside_wall(16.0), "clearance.side", 18)).limit == 18.0
 

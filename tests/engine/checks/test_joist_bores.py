@@ -62,6 +62,8 @@ class TestBoreTooLarge:
         assert "before any play" not in found.text
         # limits are printed on the safe side: 2.4167 is 2 3/8
         assert "2 3/8 in wide at most" in found.text
+        # 2.4167 - 2.375
+        assert "would pass with 0.042 in of play, which is on paper only" in found.text
 
     def test_a_joist_that_takes_no_bore_says_so(self) -> None:
         found = broken("bore-too-large", Run(z=-1.75), lumber="2x4")
@@ -102,7 +104,29 @@ class TestBoreTooLarge:
         assert found.measured == 1.625
         assert found.cites == "IRC 2021 R502.8.1"
         assert "with its insulation" in found.text
-        assert "thinner insulation" in found.mend
+        assert "take thinner insulation or end it at the joist's faces" in found.mend
+
+    @pytest.mark.parametrize(
+        ("size", "insulation", "lumber", "told"),
+        [
+            # bare 1 in tube is 1.125 wide and wants the 1-3/8 bit
+            ("1", 0.5, "2x6", "end it at the joist's faces"),
+            # 3-1/2 in deep: no bore at all, so that nothing smaller helps
+            ("1/2", 0.0, "2x4", ""),
+            ("1/2", 0.5, "2x4", ""),
+        ],
+    )
+    def test_of_water_only_what_helps_is_offered(self, size: Any, insulation: float, lumber: str, told: str) -> None:
+        supply = Supply("h", "hot", ((56.0, 20.0), (43.0, 20.0)), size, insulation=insulation)
+        found = broken("bore-too-large", supplies=(supply,), lumber=lumber)
+        assert told in found.mend
+        assert "smaller tube" not in found.mend and ("insulation" in found.mend) == bool(told)
+
+    def test_at_the_floors_edge_pipe_turns_down_before_the_end_joist(self) -> None:
+        found = broken("bore-too-large", Run(size=3.0, points=((8.0, 20.0), (-2.0, 20.0))))
+        assert found.elements == ("d0", "F.0")
+        assert found.mend.startswith("Turn it down before it, run it below")
+        assert "head" not in found.mend
 
 
 class TestBoreNearEdge:

@@ -93,6 +93,24 @@ class TestClosets:
         assert found.mend.startswith("Move it 3 1/4 in west")
 
 
+class TestWhatIsHeadedOff:
+    """A pair of headers takes a joist's load; a rim or an end joist, which lies on its bearing, is not cut for a pipe."""
+
+    @pytest.mark.parametrize(("at", "off"), [((40.0, 1.0), "rim f.rim-south"), ((1.0, 60.0), "joist f.0")])
+    def test_not_what_stands_at_the_floors_edge(self, at: tuple[float, float], off: str) -> None:
+        (found,) = [f for f in findings("lands-on-wood", riser_at(*at)) if f.elements[-1] == off.split()[-1]]
+        assert "headed off" in found.mend and "or head" not in found.mend
+
+    def test_over_all_of_a_joist_it_is_told_how_far_aside_it_is_clear(self) -> None:
+        # 1.900 / 2 + 0.75, more than the joist is wide
+        (found,) = findings("lands-on-wood", riser_at(48.0, 60.0))
+        assert (
+            found.text
+            == "r's 1-1/2 in pipe lands on joist f.3 with its middle over it: 1.700 in aside clears it alone."
+        )
+        assert found.mend.endswith("or head joist f.3 off round it.")
+
+
 class TestRisers:
     def test_a_riser_in_an_outside_wall_lands_on_the_rim(self) -> None:
         # axis y 106.25, from 105.30 to 107.20; the rim begins at 106.50: 0.70 of the pipe lands on it

@@ -68,6 +68,24 @@ def test_a_floor_outlet_holds_it_from_both_sides(hand_floor: Floor) -> None:
     assert bound(window, "high", "stays below the subfloor").z == pytest.approx(-2.375 / 2.0 - rise)
 
 
+def test_how_deep_a_trap_may_hang_does_not_pull_the_exit_down(hand_floor: Floor) -> None:
+    """A shower alone, its 2 in drain along a bay: between 22 in down and right under the subfloor it lies near the top.
+
+    Its axis at the exit is 2.375 / 2 + 42 / 48 down at the highest, less 3/4 in of showing pipe, to a sixteenth: 2.8125.
+    """
+    plan = hand_floor(pinned=None)
+    shower = replace(plan.fixtures[0], kind="shower", at=(36.0, 62.0))
+    alone = replace(plan, fixtures=(shower,), risers=(), drains=(Drain("d1", ((36.0, 62.0), (36.0, 20.0)), size="2"),))
+    window = window_of(alone)
+    assert window.low is not None and window.low < -20.0
+    assert window.high == pytest.approx(-2.375 / 2.0 - 42.0 / 48.0)
+    assert window.chosen == math.floor((-2.0625 - 0.75) * 16.0) / 16.0 == -2.8125
+    deep = window_of(replace(alone, exits=(replace(alone.exits[0], sewer_invert_z=-3.0),)))
+    # the invert with half the bore, 2.067 / 2 or so, over it leaves no 3/4 in on either side: the middle then
+    assert deep.low is not None and deep.high is not None and deep.high - deep.low < 1.5
+    assert deep.chosen == pytest.approx((deep.low + deep.high) / 2.0)
+
+
 def _sized(plan: Plan, size: str) -> Drain:
     return replace(plan.drains[1], size=size)
 

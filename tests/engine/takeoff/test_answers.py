@@ -14,6 +14,7 @@ from engine.study import study
 from engine.takeoff.answers import check_answer, parts_answer
 from engine.takeoff.buying import rises, tube_needed
 from engine.takeoff.cutlist import cut_list
+from engine.takeoff.joist_cuts import cut_rows
 
 Floor = Callable[..., Plan]
 
@@ -112,6 +113,17 @@ def test_the_check_answer_holds_what_was_worked_out(hand_floor: Floor) -> None:
     assert cuts["f1.3"]["down_from_top"] == pytest.approx(6.0021, abs=5e-5)
     assert cuts["f1.3"]["bit"] == "2-1/8"
     assert {trap["fixture"]: trap["limit"] for trap in found["traps"]} == {"wc1": None, "lav1": 60.0}
+
+
+def test_a_cut_that_no_rule_on_joists_covers_has_no_limit(hand_floor: Floor) -> None:
+    """A rim is none of the joists of which IRC 2021 R502.8.1 speaks: null, and not a limit of nought."""
+    plan = hand_floor()
+    tube = Supply("c1", "cold", ((4.0, 20.0), (4.0, 0.5)), down=3.6)
+    found = study(msgspec.structs.replace(plan, supplies=(tube,)))
+    limits = {made["joist"]: made["limit"] for made in check_answer(found)["joist_cuts"]}
+    assert limits["f1.rim-south"] is None
+    assert limits["f1.3"] == pytest.approx(9.25 / 3.0)
+    assert {row.limit for row in cut_rows(found.model) if "rim" in row.joist} == {None}
 
 
 def test_both_answers_are_json(hand_floor: Floor) -> None:
