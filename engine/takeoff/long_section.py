@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 
 from engine.checks.model import Model
+from engine.crossings.windows import mid_depth, supply_axis
 from engine.piping.records import Node
 from engine.plan.outline import called
 from engine.plan.records import KINDS as COLLECTIONS
@@ -88,10 +89,9 @@ def long_section(model: Model, element: Element) -> LongSection | None:
 def _of_supply(model: Model, supply: Supply) -> LongSection | None:
     size = trade.nominal(supply.size)
     od = trade.tube(size).od + 2.0 * supply.insulation
-    middle = -min((joist.depth for joist in model.framing.joists), default=0.0) / 2.0
     if supply.down is None and not model.framing.joists:
         return None
-    z = middle if supply.down is None else -supply.down
+    z = supply_axis(supply, mid_depth(model.framing))
     legs: list[Leg] = []
     for line in model.lines:
         if line.element == supply.id:
