@@ -39,3 +39,26 @@ def largest(width: float, height: float, paper_width: float, paper_height: float
     step = 10.0 ** math.floor(math.log10(need))
     ratio = math.ceil(need / step) * step
     return Scale(f"1 : {ratio:g} (no standard scale)", ratio)
+
+
+class Scales(NamedTuple):
+    """The two scales of a drawing from the side: along it, and up."""
+
+    along: Scale
+    up: Scale
+
+    @property
+    def words(self) -> str:
+        """Both scales in few words."""
+        if self.along == self.up:
+            return self.along.name
+        return f"{self.along.name} along, {self.up.name} up"
+
+    def warning(self, what: str) -> str:
+        """What a reader has to know of a drawing whose two scales differ, `what` it does to it; empty where they do not."""
+        if self.along == self.up:
+            return ""
+        return (
+            f"Lengths at {self.along.name}, heights at {self.up.name}: the two scales differ, so {what}. Go by the figures, "
+            "never by a rule laid on the paper."
+        )

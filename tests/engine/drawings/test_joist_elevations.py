@@ -12,8 +12,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from engine.drawings import Drawing, Line, Text
+from engine.drawings.columns import shortened
 from engine.drawings.elevations import Elevation, elevation_drawing, elevation_legend, elevations, parted, scales_for
-from engine.drawings.elevations.columns import shortened
 from engine.drawings.elevations.holes import mouth
 from engine.drawings.elevations.stick import Stick
 from engine.drawings.labels import text_boxes
