@@ -49,15 +49,20 @@ class Scales(NamedTuple):
 
     @property
     def words(self) -> str:
-        """Both scales in few words."""
+        """Both scales in few words, for a drawing's own record."""
         if self.along == self.up:
             return self.along.name
         return f"{self.along.name} along, {self.up.name} up"
 
+    @property
+    def block(self) -> str:
+        """What a title block says of them."""
+        return self.along.name if self.along == self.up else "as noted"
+
     def warning(self, what: str) -> str:
-        """What a reader has to know of a drawing whose two scales differ, `what` it does to it; empty where they do not."""
+        """What a reader has to know of a drawing whose two scales differ, and `what` that does to it; else to go by figures."""
         if self.along == self.up:
-            return ""
+            return f"All at {self.along.name}. Go by the figures, never by a rule laid on the paper."
         return (
             f"Lengths at {self.along.name}, heights at {self.up.name}: the two scales differ, so {what}. Go by the figures, "
             "never by a rule laid on the paper."

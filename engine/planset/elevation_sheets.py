@@ -53,7 +53,7 @@ def _drawings(book: Book, drawn: tuple[Elevation, ...]) -> list[Page]:
     tried = [
         Stack(
             tuple(elevation_drawing(part, scales, area.width, lettering) for part in parts),
-            "as noted" if scales.warning(OVALS) else scales.words,
+            scales.block,
             (CAUTION, scales.warning(OVALS)),
         )
         for scales in scales_for(parts, area.width, lettering)
