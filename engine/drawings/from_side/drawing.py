@@ -167,7 +167,10 @@ def _facts(line: DrainLine) -> Iterator[str]:
         yield f'RISES {inches(-line.fall)}" TOWARD THE EXIT'
     first = line.legs[0]
     if first.shape != "level" and line.joins:
-        yield f'{inches(first.z1 - first.z0)}" OF IT IN THE {"DROP" if first.shape == "plumb" else "ROLL"} ONTO {line.joins}'
+        plumb, leaning = (
+            ("IN THE DROP ONTO", "IN THE ROLL ONTO") if line.system == "waste" else ("PLUMB OVER", "LEANING OVER")
+        )
+        yield f'{inches(first.z1 - first.z0)}" OF IT {plumb if first.shape == "plumb" else leaning} {line.joins}'
 
 
 def _high(line: DrainLine) -> float:

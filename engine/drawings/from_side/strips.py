@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import pairwise
+from collections.abc import Callable, Sequence
+from itertools import accumulate, pairwise
 
 from engine.crossings.records import JoistCut
 from engine.drawings import columns as under
@@ -23,6 +23,9 @@ _CAN_STAND = 0.86
 """Lettering of a place's name, as a share: it may take several lines."""
 
 _WIDEST_NAME = 0.75
+_CROWDED = 12.0
+"""Parting a line at two places an inch apart costs as much as so many places too many, squared."""
+
 _SAME = 1e-6
 
 
@@ -70,14 +73,10 @@ def strips(lines: Sequence[DrainLine], most: int, length: float) -> tuple[Strip,
 
 
 def _parted(line: DrainLine, most: int, length: float) -> list[tuple[Place, ...]]:
-    """A line's places in groups: evenly where that fits, else each as full as it may be."""
-    full = _filled(line, most, length)
-    even = _filled(line, -(-len(line.places) // len(full)), length)
-    return even if len(even) == len(full) else full
+    """A line's places in as few groups as may be, much alike in number, parted where the next place is not near.
 
-
-def _filled(line: DrainLine, most: int, length: float) -> list[tuple[Place, ...]]:
-    """Groups of neighbours that are not too many and reach not too far; places at one distance are never parted."""
+    A group is not too many and reaches not too far, if that can be; places at one distance are never parted.
+    """
     clusters: list[list[Place]] = []
     for place in line.places:
         if clusters and place.station - clusters[-1][0].station <= _SAME:
@@ -86,15 +85,41 @@ def _filled(line: DrainLine, most: int, length: float) -> list[tuple[Place, ...]
             clusters.append([place])
     stations = [cluster[0].station for cluster in clusters]
     edges = [line.begins - PAST, *((a + b) / 2.0 for a, b in pairwise(stations)), line.ends + PAST]
-    groups: list[list[Place]] = []
-    low = edges[0]
-    for n, cluster in enumerate(clusters):
-        if groups and len(groups[-1]) + len(cluster) <= most and edges[n + 1] - low <= length:
-            groups[-1] += cluster
-        else:
-            groups.append(list(cluster))
-            low = edges[n]
-    return [tuple(group) for group in groups]
+    size = [0, *accumulate(len(cluster) for cluster in clusters)]
+
+    def fits(first: int, last: int) -> bool:
+        few, short = size[last] - size[first] <= most, edges[last] - edges[first] <= length
+        return last - first == 1 or (few and short)
+
+    def near(last: int) -> float:
+        return _CROWDED / (stations[last] - stations[last - 1]) if last < len(stations) else 0.0
+
+    ends = _greedy(len(clusters), fits)
+    mean = size[-1] / len(ends)
+    best: dict[int, tuple[float, list[int]]] = {0: (0.0, [])}
+    for _ in ends:
+        after: dict[int, tuple[float, list[int]]] = {}
+        for first, (cost, before) in best.items():
+            for last in range(first + 1, len(clusters) + 1):
+                if not fits(first, last):
+                    break
+                weighed = cost + (size[last] - size[first] - mean) ** 2 + near(last)
+                if last not in after or weighed < after[last][0]:
+                    after[last] = (weighed, [*before, last])
+        best = after
+    cuts = best[len(clusters)][1]
+    return [line.places[size[first] : size[last]] for first, last in pairwise([0, *cuts])]
+
+
+def _greedy(count: int, fits: Callable[[int, int], bool]) -> list[int]:
+    """Where groups end if each takes as much as fits: there are no fewer groups."""
+    ends: list[int] = []
+    first = 0
+    for last in range(1, count + 1):
+        if last == count or not fits(first, last + 1):
+            ends.append(last)
+            first = last
+    return ends
 
 
 # what is printed -------------------------------------------------------------------------------------------------------
