@@ -184,6 +184,14 @@ def draw_gauge(painter: QPainter, scale: Scale, lever: Lever, size: QSize) -> No
     _draw_rows(painter, scale, rows, x if lever.station == 0.0 else None, size)
 
 
+def draw_still(painter: QPainter, words: str, size: QSize) -> None:
+    """At the left, where the heights else stand, why nobody can set this one."""
+    painter.setFont(palette.lettering(SMALL))
+    painter.setPen(QColor(theme.QUIET))
+    area = QRectF(RULER + 6.0, 2.0, LEFT - GAUGE - RULER - 12.0, size.height() - 2.0 * ROW - 2.0)
+    painter.drawText(area, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap, words)
+
+
 def _draw_rows(
     painter: QPainter, scale: Scale, rows: list[tuple[float, str, bool, bool]], to: float | None, size: QSize
 ) -> None:

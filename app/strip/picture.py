@@ -18,8 +18,10 @@ SLACK = 4.0
 SLOWLY = "Shift drags slowly"
 
 
-def paint(painter: QPainter, scale: Scale, section: LongSection, lever: Lever | None, size: QSize) -> None:
-    """A line with everything round it."""
+def paint(
+    painter: QPainter, scale: Scale, section: LongSection, lever: Lever | None, size: QSize, still: str = ""
+) -> None:
+    """A line with everything round it; `still` says why nobody can set its height, where that is so."""
     inner = QRectF(0.0, 0.0, size.width(), size.height() - BOTTOM + 2.0)
     wood.draw_floor(painter, scale, section)
     wood.draw_joists(painter, scale, section)
@@ -33,6 +35,8 @@ def paint(painter: QPainter, scale: Scale, section: LongSection, lever: Lever | 
     marks.draw_ends(painter, scale, section)
     if lever is not None:
         marks.draw_gauge(painter, scale, lever, size)
+    elif still:
+        marks.draw_still(painter, still, size)
 
 
 def paint_words(painter: QPainter, words: str, size: QSize) -> None:

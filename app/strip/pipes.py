@@ -8,17 +8,14 @@ from PySide6.QtGui import QColor, QPainter, QPainterPath, QPainterPathStroker, Q
 from app import palette, theme
 from app.strip.scale import Scale
 from engine.takeoff.long_section import Leg, LongSection
+from engine.takeoff.section_shapes import RING, barrel, body, outside, return_bend
 from engine.takeoff.section_things import Thing
-from engine.trade.pipe import DRAIN_SIZES, drain, tube
 
 PIPE, HUB = "#fdfdfb", "#dcd8cd"
 INK = {"waste": palette.WASTE, "vent": palette.VENT, "cold": palette.COLD, "hot": palette.HOT}
 
 LEAST_HUB = 1.5
 """A fitting's hub stands out from its pipe by so many pixels at least."""
-
-NO_REACH = 0.75
-"""How far a fitting is drawn to each side whose legs are not known, inches."""
 
 OVERHEAD = 4.0
 """Pixels by which the pipe through the floor stands out over it."""
@@ -64,15 +61,7 @@ def outline(scale: Scale, leg: Leg, section: LongSection) -> QPolygonF:
             top = max(top, scale.y(section.finished) - OVERHEAD)
         bottom = scale.y(leg.z0)
         return QPolygonF(QRectF(x - half, min(top, bottom), 2.0 * half, abs(bottom - top)))
-    half = leg.od / 2.0
-    return QPolygonF(
-        [
-            scale.point(leg.begins, leg.z0 + half),
-            scale.point(leg.ends, leg.z1 + half),
-            scale.point(leg.ends, leg.z1 - half),
-            scale.point(leg.begins, leg.z0 - half),
-        ]
-    )
+    return QPolygonF([scale.point(*corner) for corner in barrel(leg)])
 
 
 def _all(section: LongSection) -> list[Leg]:
@@ -107,16 +96,13 @@ def _draw_fitting(painter: QPainter, scale: Scale, thing: Thing, section: LongSe
     if thing.kind.startswith("closet_flange"):
         _draw_flange(painter, scale, thing, section)
         return
-    half = _outside(thing, section) / 2.0
+    half = outside(section, thing) / 2.0
     hub = half + max(half / 12.0, LEAST_HUB / scale.up)
-    back, ahead = thing.back, thing.ahead
-    if not any((back, ahead, thing.up, thing.down)):
-        back = ahead = NO_REACH
     path = QPainterPath()
     path.setFillRule(Qt.FillRule.WindingFill)
-    if back or ahead:
-        begins, ends = thing.station - back, thing.station + ahead
-        path.addPolygon(_band(scale, section, thing, begins, ends, hub))
+    along = body(section, thing, hub)
+    if along:
+        path.addPolygon(QPolygonF([scale.point(*corner) for corner in along]))
         path.closeSubpath()
     if thing.up or thing.down:
         wide = half * scale.along + LEAST_HUB
@@ -127,34 +113,13 @@ def _draw_fitting(painter: QPainter, scale: Scale, thing: Thing, section: LongSe
     painter.drawPath(path.simplified())
 
 
-def _band(scale: Scale, section: LongSection, thing: Thing, begins: float, ends: float, half: float) -> QPolygonF:
-    """A stretch along the pipe's own slope through a fitting's centre."""
-    low, high = section.leg_at(max(0.0, thing.station - 1e-6)), section.leg_at(thing.station + 1e-6)
-    z0 = thing.z - _grade(low) * (thing.station - begins)
-    z1 = thing.z + _grade(high) * (ends - thing.station)
-    above = [scale.point(begins, z0 + half), scale.point(thing.station, thing.z + half), scale.point(ends, z1 + half)]
-    below = [scale.point(ends, z1 - half), scale.point(thing.station, thing.z - half), scale.point(begins, z0 - half)]
-    return QPolygonF([*above, *below])
-
-
-def _grade(leg: Leg) -> float:
-    return (leg.z1 - leg.z0) / (leg.ends - leg.begins) if leg.ends > leg.begins and leg.shape == "level" else 0.0
-
-
-def _outside(thing: Thing, section: LongSection) -> float:
-    """The outside of the pipe that a fitting takes, inches."""
-    if section.exit is None:
-        return max(leg.od for leg in section.legs) if not thing.size else max(tube(thing.size).od, section.legs[0].od)
-    return drain(thing.size).od if thing.size in DRAIN_SIZES else section.legs[0].od
-
-
 def _system(section: LongSection) -> str:
     return section.legs[0].system
 
 
 def _draw_flange(painter: QPainter, scale: Scale, thing: Thing, section: LongSection) -> None:
     """A closet's flange: its ring on the finished floor, wider than the pipe."""
-    wide = (_outside(thing, section) / 2.0 + 1.5) * scale.along
+    wide = (outside(section, thing) / 2.0 + RING) * scale.along
     row = scale.y(section.finished)
     ring = QRectF(scale.x(thing.station) - wide, row - 3.5, 2.0 * wide, 4.0)
     painter.setPen(QPen(QColor(palette.WASTE), 1.2))
@@ -164,11 +129,11 @@ def _draw_flange(painter: QPainter, scale: Scale, thing: Thing, section: LongSec
 
 def _draw_trap(painter: QPainter, scale: Scale, thing: Thing, section: LongSection) -> None:
     """A P-trap: a return bend under its inlet and a quarter up to the arm, the bend's radius a third of its length."""
-    radius = (thing.back - drain(thing.size).socket) / 3.0
-    if radius <= 0.0:
+    bend = return_bend(section, thing)
+    if bend is None:
         return
-    od = _outside(thing, section)
-    z = section.leg_at(thing.station).z(thing.station - 3.0 * radius)
+    radius, z = bend
+    od = outside(section, thing)
     path = QPainterPath(QPointF(thing.station, z - radius))
     path.arcTo(QRectF(thing.station - 2.0 * radius, z - 2.0 * radius, 2.0 * radius, 2.0 * radius), 0.0, 180.0)
     path.arcTo(QRectF(thing.station - 4.0 * radius, z - 2.0 * radius, 2.0 * radius, 2.0 * radius), 0.0, -90.0)

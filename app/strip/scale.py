@@ -7,6 +7,7 @@ from typing import NamedTuple
 from PySide6.QtCore import QPointF, QRectF, QSize
 
 from engine.takeoff.long_section import LongSection
+from engine.takeoff.section_shapes import lowest
 
 LEFT, RIGHT = 152.0, 92.0
 """Room beside the section, pixels: for the heights and what sets them, and for what stands at the upper end."""
@@ -62,17 +63,8 @@ class Scale(NamedTuple):
 def fitted(section: LongSection, size: QSize) -> Scale:
     """The scale at which a section fills a strip of this size: the floor its height, the line its width."""
     top = section.finished + OVER
-    bottom = _lowest(section) - UNDER
+    bottom = lowest(section) - UNDER
     up = max(1.0, (size.height() - TOP - BOTTOM) / (top - bottom))
     room = max(1.0, size.width() - LEFT - RIGHT)
     along = min(room / section.length, up / LEAST) if section.length else up / LEAST
     return Scale(LEFT, TOP + top * up, along, up)
-
-
-def _lowest(section: LongSection) -> float:
-    """The lowest wood or pipe on the line, without the exit's tail."""
-    wood = [wood.bottom for wood in section.woods]
-    bays = [-bay.depth for bay in section.bays]
-    pipes = [min(leg.z0, leg.z1) - leg.od / 2.0 for leg in section.legs]
-    traps = [thing.z - thing.back for thing in section.things if thing.kind == "p_trap"]
-    return min([*wood, *bays, *pipes, *traps])

@@ -135,7 +135,7 @@ class StripSheet(QAbstractSlider):
             picture.paint_words(painter, self.subject.words, self.size())
         else:
             self.scale = scale = self._hold.scale if self._hold is not None else fitted(section, self.size())
-            picture.paint(painter, scale, section, lever, self.size())
+            picture.paint(painter, scale, section, lever, self.size(), self.subject.words)
             if self.holding and lever is not None:
                 picture.paint_dragging(painter, section, lever, self.size())
             elif self._station is not None:
@@ -345,7 +345,7 @@ class StripSheet(QAbstractSlider):
         if section is None:
             self.setAccessibleDescription(self.subject.words)
             return
-        said = [f"{height(lever)}, {verdict(lever, section)}"] if lever is not None else []
+        said = [f"{height(lever)}, {verdict(lever, section)}"] if lever is not None else [self.subject.words]
         if self._station is not None:
             said = [*picture.told_at(self.scale, section, self._station), *said]
         self.setAccessibleDescription(". ".join(said))

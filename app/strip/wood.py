@@ -7,6 +7,7 @@ from PySide6.QtGui import QBrush, QColor, QPainter, QPen
 
 from app import palette, theme
 from app.strip.scale import Scale
+from engine.takeoff import section_shapes
 from engine.takeoff.long_section import LongSection, Wood
 
 BAY = "#f8f2e4"
@@ -70,15 +71,10 @@ def joist_area(scale: Scale, wood: Wood) -> QRectF:
 
 def _draw_cut(painter: QPainter, scale: Scale, wood: Wood, area: QRectF) -> None:
     """The wood that is taken: a bore's height, or a notch from its edge."""
-    cut = wood.cut
-    if cut is None:
+    cut, taken = wood.cut, section_shapes.hole(wood)
+    if cut is None or taken is None:
         return
-    if cut.kind == "bore":
-        top, bottom = wood.z + cut.diameter / 2.0, wood.z - cut.diameter / 2.0
-    elif cut.edge == "top":
-        top, bottom = wood.top, wood.top - cut.depth
-    else:
-        top, bottom = wood.bottom + cut.depth, wood.bottom
+    top, bottom = taken
     hole = QRectF(area.left(), scale.y(top), area.width(), scale.y(bottom) - scale.y(top))
     if cut.legal is False:
         painter.setPen(QPen(QColor(palette.BROKEN), 2.0))

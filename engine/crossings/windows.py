@@ -17,7 +17,7 @@ from engine.framing.records import Framing, Joist
 from engine.framing.telling import noun
 from engine.lengths import down, up
 from engine.piping.records import Network, Node, Reach
-from engine.plan.records import Plan
+from engine.plan.records import Plan, Supply
 from engine.rulebooks import RuleBook
 from engine.trade.habits import SHOWING
 
@@ -41,7 +41,7 @@ def windows(
                 Bound("high", high.z - reach.least_rise - network.rise[main], high.by, high.element, high.at)
             )
     settled: dict[int, Window] = {}
-    middle = _mid_depth(framing)
+    middle = mid_depth(framing)
     for reach in network.reaches:
         mine = list(held.get(reach.number, ()))
         if reach.parent is not None:
@@ -89,7 +89,13 @@ def axis_above(network: Network, start: Node, slope: float, system: str, positio
     return network.rise[start] - fall if system == "waste" else network.rise[start] + fall
 
 
-def _mid_depth(framing: Framing) -> float:
+def supply_axis(supply: Supply, middle: float) -> float:
+    """How high a water line's axis lies, inches from the joists' top: as set, else at the joists' middle."""
+    return middle if supply.down is None else -supply.down
+
+
+def mid_depth(framing: Framing) -> float:
+    """How high the middle of the shallowest joist lies, inches from the joists' top."""
     depth = min((joist.depth for joist in framing.joists), default=0.0)
     return -depth / 2.0
 
@@ -176,14 +182,14 @@ def crossing_heights(
 ) -> dict[str, float]:
     """The axis height at each crossing, inches; crossings of pipes whose height is not known are left out."""
     supplies = {supply.id: supply for supply in plan.supplies}
-    middle = _mid_depth(framing)
+    middle = mid_depth(framing)
     found: dict[str, float] = {}
     for crossing in crossings:
         pipe = network.by_id.get(crossing.pipe)
         if pipe is None:
             supply = supplies.get(crossing.element)
             if supply is not None:
-                found[crossing.id] = middle if supply.down is None else -supply.down
+                found[crossing.id] = supply_axis(supply, middle)
             continue
         start = z.get(pipe.start)
         if start is None or math.isinf(start):

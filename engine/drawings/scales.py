@@ -39,3 +39,31 @@ def largest(width: float, height: float, paper_width: float, paper_height: float
     step = 10.0 ** math.floor(math.log10(need))
     ratio = math.ceil(need / step) * step
     return Scale(f"1 : {ratio:g} (no standard scale)", ratio)
+
+
+class Scales(NamedTuple):
+    """The two scales of a drawing from the side: along it, and up."""
+
+    along: Scale
+    up: Scale
+
+    @property
+    def words(self) -> str:
+        """Both scales in few words, for a drawing's own record."""
+        if self.along == self.up:
+            return self.along.name
+        return f"{self.along.name} along, {self.up.name} up"
+
+    @property
+    def block(self) -> str:
+        """What a title block says of them."""
+        return self.along.name if self.along == self.up else "as noted"
+
+    def warning(self, what: str) -> str:
+        """What a reader has to know of a drawing whose two scales differ, and `what` that does to it; else to go by figures."""
+        if self.along == self.up:
+            return f"All at {self.along.name}. Go by the figures, never by a rule laid on the paper."
+        return (
+            f"Lengths at {self.along.name}, heights at {self.up.name}: the two scales differ, so {what}. Go by the figures, "
+            "never by a rule laid on the paper."
+        )

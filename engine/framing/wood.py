@@ -104,10 +104,6 @@ class Wood:
                     high[other] = min(high[other], joist.start[other] - joist.thickness / 2.0)
         return replace(bay, corner=(low[0], low[1]), opposite=(high[0], high[1]))
 
-    def joist_lines(self) -> tuple[tuple[Point, Point], ...]:
-        """The centre lines of all that runs the joists' way, south to north or west to east."""
-        return tuple((joist.start, joist.end) for joist in self.framing.joists if joist.runs)
-
 
 KEPT = 4
 """Floors whose sorted wood is remembered: the layout gives the very same framing while nothing of it changes."""

@@ -13,6 +13,7 @@ from engine.planset.book import Book, Page
 from engine.planset.elevation_sheets import elevation_sheets
 from engine.planset.findings import findings
 from engine.planset.gauge_sheet import gauge_sheet
+from engine.planset.line_sheets import line_sheets
 from engine.planset.load_sheet import load_sheet
 from engine.planset.papers import paper_named
 from engine.planset.quantities import sheet_numbers
@@ -61,6 +62,7 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter", comparison: Compar
         *layout_lists.joist_cuts(book, study),
         *elevation_sheets(book, study),
         *plates_and_studs(book, study),
+        *line_sheets(book, study, taken),
         *carrying_lists.heights(book, study, taken),
         *gauge_sheet(book, study),
         *pipe_lists.cuts(book, study),

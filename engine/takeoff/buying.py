@@ -7,6 +7,7 @@ import math
 from msgspec.structs import replace
 
 from engine.checks.model import Model
+from engine.crossings.windows import mid_depth, supply_axis
 from engine.plan.records import Supply
 from engine.takeoff.records import Bought, Cutting, StockLength
 from engine.takeoff.sticks import sticks
@@ -77,8 +78,7 @@ def rises(model: Model, supply: Supply) -> list[tuple[str, float]]:
     another run or the inlet, and rise nowhere.
     """
     found: list[tuple[str, float]] = []
-    depth = max((joist.depth for joist in model.framing.joists), default=0.0)
-    down = supply.down if supply.down is not None else depth / 2.0
+    down = -supply_axis(supply, mid_depth(model.framing))
     others = {point for other in model.plan.supplies if other.id != supply.id for point in other.points} | {
         inlet.at for inlet in model.plan.inlets
     }

@@ -38,7 +38,7 @@ def fall_path(model: Model, element: Element) -> FallPath | None:
     the floor leads from the element to an exit.
     """
     network = model.network
-    ways = (way for node in _ends(model, element) if (way := _way(network, node)) is not None)
+    ways = (way for node in _ends(model, element) if (way := way_down(network, node)) is not None)
     best = max(ways, key=lambda way: (way.length, len(way.steps)), default=None)
     return best if best is not None and best.steps else None
 
@@ -114,7 +114,7 @@ def _upper(pipe: Pipe) -> Node:
     return pipe.start if pipe.system == "waste" else pipe.end
 
 
-def _way(network: Network, node: Node) -> FallPath | None:
+def way_down(network: Network, node: Node) -> FallPath | None:
     """From a node down to its exit, told from the exit up; None where it reaches none."""
     exits = {at: name for name, at in network.exits.items()}
     steps: list[Step] = []

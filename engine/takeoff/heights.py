@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from engine.checks.model import Model
 from engine.framing.wood import Wood, wood_of
 from engine.joinery.records import Part
@@ -10,7 +12,7 @@ from engine.takeoff.cutlist import named
 from engine.takeoff.naming import joist_words
 from engine.takeoff.records import Support, System
 from engine.takeoff.runs import Run, runs
-from engine.takeoff.seats import seat
+from engine.takeoff.seats import Seat, seat
 from engine.takeoff.standing import SAME, called, corners, fittings_under, stands_at, within
 from engine.takeoff.supports import supports
 from engine.takeoff.upright import hub_radius
@@ -26,7 +28,8 @@ class HeightRow(Record, frozen=True, gc=False):
     `centre_down` and `bottom_down` count down from the joists' top to the pipe's axis and underside; None where
     the height is not known, negative above the joists. `centre_below` and `bottom_below` count down from the bottom
     edge of the joist there, or of the bay's, negative above that edge; None where no joist is near. `held` names what
-    carries the pipe at the place, if anything does.
+    carries the pipe at the place, if anything does. `crossing` is the joist's, where the pipe meets one, and `seat` says
+    where the place lies among the joists.
     """
 
     element: str
@@ -40,6 +43,8 @@ class HeightRow(Record, frozen=True, gc=False):
     centre_below: float | None = None
     bottom_below: float | None = None
     held: str = ""
+    crossing: str = ""
+    seat: Seat = Seat()
 
 
 def height_table(model: Model, held: tuple[Support, ...] | None = None) -> tuple[HeightRow, ...]:
@@ -47,6 +52,11 @@ def height_table(model: Model, held: tuple[Support, ...] | None = None) -> tuple
 
     `held` are the model's supports where they are known already.
     """
+    return tuple(row for _, rows in run_heights(model, held) for row in rows)
+
+
+def run_heights(model: Model, held: tuple[Support, ...] | None = None) -> Iterator[tuple[Run, list[HeightRow]]]:
+    """The runs of the height table, each with its rows."""
     overhead = {vent.id for vent in model.plan.vents if vent.above_floor is not None}
     fittings, wood = fittings_under(model), wood_of(model.framing)
     carried: dict[str, list[Support]] = {}
@@ -58,11 +68,9 @@ def height_table(model: Model, held: tuple[Support, ...] | None = None) -> tuple
         for one in ones
         if one.kind == "base" and one.down is not None
     }
-    rows: list[HeightRow] = []
     for run in runs(model):
         if run.element not in overhead:
-            rows.extend(_of_run(model, wood, fittings, run, carried, based))
-    return tuple(rows)
+            yield run, _of_run(model, wood, fittings, run, carried, based)
 
 
 def _of_run(
@@ -87,7 +95,9 @@ def _of_run(
     for along, order, what in sorted(found):
         stretch = run.stretch(along)
         z, at = stretch.z(along), stretch.at(along)
-        edge = seat(model, wood, at, crossed.get(along) if order else None).bottom
+        crossing = crossed.get(along) if order else None
+        place = seat(model, wood, at, crossing)
+        edge = place.bottom
         rows.append(
             HeightRow(
                 run.element,
@@ -101,6 +111,8 @@ def _of_run(
                 None if z is None or edge is None else edge - z,
                 None if z is None or edge is None else edge - z + od / 2.0,
                 by.get(round(along, _FINE), "") or ("base" if order == 0 and _stands_on(feet.get(along), z) else ""),
+                crossing.id if crossing is not None and order == 1 else "",
+                place,
             )
         )
     return rows

@@ -9,11 +9,12 @@ from __future__ import annotations
 import math
 
 from engine.checks.model import Model
+from engine.crossings.windows import mid_depth, supply_axis
 from engine.piping.records import Node
 from engine.plan.outline import called
 from engine.plan.records import KINDS as COLLECTIONS
 from engine.plan.records import Element, Fixture, Inlet, PinnedFitting, Point, Record, Supply
-from engine.takeoff.fall_path import fall_path
+from engine.takeoff.fall_path import FallPath, fall_path
 from engine.takeoff.section_legs import Leg as Leg
 from engine.takeoff.section_legs import legs_of, tail_of, upright
 from engine.takeoff.section_things import Thing, fittings_on
@@ -61,7 +62,12 @@ def long_section(model: Model, element: Element) -> LongSection | None:
     if isinstance(element, Supply):
         return _of_supply(model, element)
     path = fall_path(model, element)
-    if path is None or any(node not in model.heights for step in path.steps for node in (step.lower, step.upper)):
+    return None if path is None else section_along(model, element, path)
+
+
+def section_along(model: Model, element: Element, path: FallPath) -> LongSection | None:
+    """The long section of one way up from an exit, for the element that it is told of; None where no height is known."""
+    if any(node not in model.heights for step in path.steps for node in (step.lower, step.upper)):
         return None
     legs = legs_of(model, path)
     top = path.steps[-1].upper
@@ -88,10 +94,9 @@ def long_section(model: Model, element: Element) -> LongSection | None:
 def _of_supply(model: Model, supply: Supply) -> LongSection | None:
     size = trade.nominal(supply.size)
     od = trade.tube(size).od + 2.0 * supply.insulation
-    middle = -min((joist.depth for joist in model.framing.joists), default=0.0) / 2.0
     if supply.down is None and not model.framing.joists:
         return None
-    z = middle if supply.down is None else -supply.down
+    z = supply_axis(supply, mid_depth(model.framing))
     legs: list[Leg] = []
     for line in model.lines:
         if line.element == supply.id:

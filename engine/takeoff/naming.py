@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from engine.checks.model import Model
-from engine.crossings.records import JoistCut
+from engine.checks.model import Model, once_a_model
+from engine.crossings.records import Crossing, JoistCut
 from engine.framing.outside import outside_of
 from engine.framing.records import Joist
 from engine.framing.telling import ends
@@ -18,6 +18,15 @@ def numbered_cuts(model: Model) -> tuple[tuple[int, JoistCut], ...]:
     order = {joist.id: n for n, joist in enumerate(model.framing.joists)}
     cuts = sorted(model.cuts, key=lambda made: (order[made.joist], made.from_start, made.crossing))
     return tuple(enumerate(cuts, 1))
+
+
+@once_a_model
+def crossings_on(model: Model) -> dict[str, list[Crossing]]:
+    """The crossings of each pipe or stretch of water line, by its id."""
+    found: dict[str, list[Crossing]] = {}
+    for crossing in model.crossings:
+        found.setdefault(crossing.pipe, []).append(crossing)
+    return found
 
 
 def joist_words(model: Model, joist: Joist) -> str:

@@ -9,17 +9,22 @@ from itertools import pairwise
 
 from engine.checks.model import Model
 from engine.crossings.records import Crossing
+from engine.crossings.windows import mid_depth, supply_axis
 from engine.piping.records import Pipe
 from engine.plan.records import Point, Supply
+from engine.takeoff.naming import crossings_on
 from engine.takeoff.records import System
+from engine.takeoff.section_legs import rolls, taken_by
 from engine.trade import pipe as trade
-
-Crossed = dict[str, list[Crossing]]
 
 
 @dataclass(slots=True, frozen=True)
 class Stretch:
-    """One straight level stretch: `begins` is how far along the run it starts, `z0` and `z1` its axis heights."""
+    """One straight level stretch: `begins` is how far along the run it starts, `z0` and `z1` its axis heights.
+
+    Where the run rolls onto its main, `rolled` inches of the stretch's end lie in the roll, which goes from `z1` down to
+    `foot`.
+    """
 
     pipe: str
     start: Point
@@ -27,6 +32,8 @@ class Stretch:
     begins: float
     z0: float | None
     z1: float | None
+    rolled: float = 0.0
+    foot: float = 0.0
 
     @property
     def length(self) -> float:
@@ -43,8 +50,10 @@ class Stretch:
         """The axis' height so far along the run, inches from the joists' top; None where it is not known."""
         if self.z0 is None or self.z1 is None:
             return None
-        share = (along - self.begins) / self.length if self.length else 0.0
-        return self.z0 + share * (self.z1 - self.z0)
+        sloping, along = self.length - self.rolled, along - self.begins
+        if along > sloping and self.rolled:
+            return self.z1 + (along - sloping) / self.rolled * (self.foot - self.z1)
+        return self.z0 + (along / sloping if sloping else 0.0) * (self.z1 - self.z0)
 
 
 @dataclass(slots=True)
@@ -76,7 +85,7 @@ class Run:
 
 def runs(model: Model) -> Iterator[Run]:
     """Every drawn run with level pipes: drains and vents as the water and the air go, then supplies as drawn."""
-    crossed = _crossed(model)
+    crossed = crossings_on(model)
     by_element: dict[str, list[Pipe]] = {}
     drawn = {run.id for run in model.plan.drains} | {run.id for run in model.plan.vents}
     for pipe in model.network.pipes:
@@ -105,25 +114,38 @@ def _chains(pipes: list[Pipe]) -> Iterator[list[Pipe]]:
             yield chain
 
 
-def _of_pipes(model: Model, crossed: Crossed, element: str, chain: list[Pipe]) -> Run:
+def _of_pipes(model: Model, crossed: dict[str, list[Crossing]], element: str, chain: list[Pipe]) -> Run:
     first = chain[0]
     run = Run(element, first.system, first.size, trade.drain(first.size).od, model.plan.material)
     begins = 0.0
     for pipe in chain:
         start, end = (pipe.start.x, pipe.start.y), (pipe.end.x, pipe.end.y)
-        heights = (model.heights.get(pipe.start), model.heights.get(pipe.end))
-        run.stretches.append(Stretch(pipe.id, start, end, begins, *heights))
+        run.stretches.append(Stretch(pipe.id, start, end, begins, *_heights(model, pipe)))
         run.crossings += [(begins + crossing.position, crossing) for crossing in crossed.get(pipe.id, ())]
         begins += pipe.run
     run.crossings.sort(key=lambda pair: pair[0])
     return run
 
 
-def _of_supply(model: Model, crossed: Crossed, supply: Supply) -> Run:
+def _heights(model: Model, pipe: Pipe) -> tuple[float | None, float | None, float, float]:
+    """A stretch's heights: at its start, where its own slope ends, how much of it lies in a roll, and at the roll's foot.
+
+    Down to the roll the pipe keeps its slope, as its bores are laid out; the roll takes what an open climb came to more.
+    """
+    z0, z1 = model.heights.get(pipe.start), model.heights.get(pipe.end)
+    roll = model.network.waste_from(pipe.end)
+    foot = None if roll is None or not rolls(roll) else model.heights.get(roll.end)
+    if roll is None or foot is None or z0 is None or z1 is None:
+        return z0, z1, 0.0, 0.0
+    taken = taken_by(model, roll, pipe)
+    return z0, z0 - pipe.slope * (pipe.run - taken) / 12.0, taken, foot
+
+
+def _of_supply(model: Model, crossed: dict[str, list[Crossing]], supply: Supply) -> Run:
     size = trade.nominal(supply.size)
     run = Run(supply.id, supply.water, size, trade.tube(size).od + 2.0 * supply.insulation, "PEX")
-    depth = max((joist.depth for joist in model.framing.joists), default=None)
-    z = -supply.down if supply.down is not None else None if depth is None else -depth / 2.0
+    nowhere = supply.down is None and not model.framing.joists
+    z = None if nowhere else supply_axis(supply, mid_depth(model.framing))
     begins = 0.0
     for number, (start, end) in enumerate(pairwise(supply.points)):
         if start == end:
@@ -134,10 +156,3 @@ def _of_supply(model: Model, crossed: Crossed, supply: Supply) -> Run:
         begins += math.dist(start, end)
     run.crossings.sort(key=lambda pair: pair[0])
     return run
-
-
-def _crossed(model: Model) -> Crossed:
-    by_pipe: Crossed = {}
-    for crossing in model.crossings:
-        by_pipe.setdefault(crossing.pipe, []).append(crossing)
-    return by_pipe

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
+from msgspec.structs import replace
+
 from engine.checks.model import Model
 from engine.crossings.records import Crossing
 from engine.framing.records import Joist
@@ -12,6 +14,7 @@ from engine.framing.wood import Bay, Wood
 from engine.lengths import inches, up
 from engine.plan.records import Point
 from engine.takeoff.naming import ends_of, joist_words
+from engine.takeoff.records import Support
 from engine.trade.facts import table
 from engine.trade.lumber import actual
 
@@ -19,7 +22,11 @@ _SLACK = 1e-6
 
 
 class Seat(NamedTuple):
-    """Where one place lies among the joists; `bottom` is the joists' bottom edge there, inches from their top."""
+    """Where one place lies among the joists; `bottom` is the joists' bottom edge there, inches from their top.
+
+    `from_end` runs from the nearer `end` of the joist, or of the bay's first one, `from_start` from its south or west end,
+    which is called `start`.
+    """
 
     joist: Joist | None = None
     bay: Bay | None = None
@@ -29,6 +36,8 @@ class Seat(NamedTuple):
     off: float | None = None
     off_from: str = ""
     bottom: float | None = None
+    start: str = ""
+    from_start: float | None = None
 
     @property
     def pair(self) -> tuple[str, str] | None:
@@ -54,12 +63,14 @@ def seat(model: Model, wood: Wood, at: Point, crossing: Crossing | None) -> Seat
     if joist is not None:
         along = crossing.along if crossing is not None else _along(joist, at)
         end, distance = _from_end(joist, along)
-        return Seat(joist, None, joist_words(model, joist), end, distance, bottom=joist.bottom)
+        words, start = joist_words(model, joist), ends_of(joist)[0]
+        return Seat(joist, None, words, end, distance, bottom=joist.bottom, start=start, from_start=along)
     bay = wood.bay_at(at)
     if bay is None:
         return Seat()
     first, second = (model.joists[name] for name in bay.joists)
-    end, distance = _from_end(first, _along(first, at))
+    along = _along(first, at)
+    end, distance = _from_end(first, along)
     across = 0 if bay.along[1] else 1
     words = f"{joist_words(model, first)} and {joist_words(model, second)}"
     return Seat(
@@ -71,6 +82,26 @@ def seat(model: Model, wood: Wood, at: Point, crossing: Crossing | None) -> Seat
         at[across] - bay.corner[across],
         joist_words(model, first),
         -min(first.depth, second.depth),
+        ends_of(first)[0],
+        along,
+    )
+
+
+def set_out(one: Support, place: Seat, made: Made, under: float | None) -> Support:
+    """A support with its place among the joists and what is cut for it; `under` is how far down the underside lies."""
+    return replace(
+        one,
+        joist=None if place.joist is None else place.joist.id,
+        hangs=place.hangs,
+        bay=place.pair,
+        end=place.end,
+        from_end=place.from_end,
+        off=place.off,
+        off_from=place.off_from,
+        below=None if under is None or place.bottom is None else under + place.bottom,
+        block=made.block,
+        strap=made.strap,
+        remark=made.remark,
     )
 
 
@@ -116,6 +147,11 @@ def strap_length(legs: float, od: float) -> float:
 def block_thickness() -> float:
     """How thick a block lies under a pipe, flat, inches."""
     return actual(table("supports").text("drain_block", "lumber")).thickness
+
+
+def block_width() -> float:
+    """How wide a block lies under a pipe, flat, inches."""
+    return actual(table("supports").text("drain_block", "lumber")).depth
 
 
 def _along(joist: Joist, at: Point) -> float:

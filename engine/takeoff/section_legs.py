@@ -43,16 +43,28 @@ def legs_of(model: Model, path: FallPath) -> tuple[Leg, ...]:
     for number, step in enumerate(path.steps):
         z0, z1 = model.heights[step.lower], model.heights[step.upper]
         pipe, lower, upper = step.pipe, step.lower[:2], step.upper[:2]
-        if pipe.shape == "inclined" and pipe.run == 0.0:
+        if rolls(pipe):
             run = path.steps[number + 1] if number + 1 < len(path.steps) else step
-            taken = abs(z1 - z0) / math.tan(math.radians(abs(pipe.climb))) if pipe.climb else 0.0
-            taken = min(taken, run.pipe.run)
+            taken = taken_by(model, pipe, run.pipe)
             legs.append(_leg(pipe, base, base + taken, z0, z1, lower, _toward(run, taken)))
             continue
         legs.append(_leg(pipe, base + taken, base + pipe.run, z0, z1, _toward(step, taken), upper))
         base += pipe.run
         taken = 0.0
     return tuple(legs)
+
+
+def rolls(pipe: Pipe) -> bool:
+    """Whether a pipe is the roll that closes a run's end onto its main; it has no length of its own in plan."""
+    return pipe.shape == "inclined" and pipe.run == 0.0
+
+
+def taken_by(model: Model, roll: Pipe, run: Pipe) -> float:
+    """How much of a run's plan length the roll at its end takes, inches."""
+    if not roll.climb:
+        return 0.0
+    climb = abs(model.heights[roll.start] - model.heights[roll.end])
+    return min(climb / math.tan(math.radians(abs(roll.climb))), run.run)
 
 
 def _toward(step: Step, taken: float) -> Point:

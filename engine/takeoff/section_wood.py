@@ -10,7 +10,7 @@ from engine.framing.records import Joist
 from engine.piping.records import Node, Pipe
 from engine.plan.records import Point, Record
 from engine.takeoff.fall_path import Step
-from engine.takeoff.naming import joist_words
+from engine.takeoff.naming import crossings_on, joist_words
 from engine.takeoff.section_legs import Leg
 
 
@@ -46,9 +46,7 @@ class Bay(Record, frozen=True, gc=False):
 def woods_of(model: Model, legs: tuple[Leg, ...], steps: tuple[Step, ...]) -> tuple[Wood, ...]:
     """The joists that the legs pass through, by distance; a water line has no steps."""
     cuts = {made.crossing: made for made in model.cuts}
-    by_pipe: dict[str, list[Crossing]] = {}
-    for crossing in model.crossings:
-        by_pipe.setdefault(crossing.pipe, []).append(crossing)
+    by_pipe = crossings_on(model)
     pipes = {step.pipe.id: step for step in steps}
     found: list[Wood] = []
     for leg in legs:

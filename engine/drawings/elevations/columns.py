@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from typing import NamedTuple
 
-from engine.drawings.dimensions import spread
+from engine.drawings import columns as under
+from engine.drawings.columns import AIR, BIG, JOG, LABEL, Row
 from engine.drawings.elevations.figures import Shown
 from engine.drawings.elevations.holes import Drop
 from engine.drawings.elevations.subjects import Elevation
@@ -21,55 +21,43 @@ KINDS: dict[str, Kind] = {"legal": "legal cut", "NOT LEGAL": "illegal cut", "not
 IN_A_ROW = 3
 """Numbers that stand beside each other over one column."""
 
-_AIR = 0.12
 _MOST = 1.1
-_LABEL = 0.88
-_BIG = 1.22
-_ZEBRA = 0.955
-_JOG = 0.15
 
 
-class Row(NamedTuple):
-    """One row of figures: its words at the left, what stands in it, its lettering as a share, and whether it is bold."""
-
-    words: str
-    of: Callable[[Shown], str]
-    share: float = 1.0
-    bold: bool = False
-
-
-def rows(drawn: Elevation) -> tuple[Row, ...]:
-    """The rows under a joist, in the order in which they are needed there."""
+def rows(drawn: Elevation, cuts: Sequence[Shown]) -> tuple[Row, ...]:
+    """The rows under a joist, in the order in which they are needed there, with a column for each of `cuts`."""
     end, other = drawn.hook.end, drawn.hook.other
+
+    def row(words: str, of: Callable[[Shown], str], share: float = 1.0, bold: bool = False) -> Row:
+        return Row(words, tuple((of(cut),) for cut in cuts), share, bold)
+
     return (
-        Row(f"FROM {end.upper()} END", lambda cut: cut.along, _BIG, bold=True),
-        Row(f"or from {other} end", lambda cut: cut.other),
-        Row("DOWN FROM TOP", lambda cut: cut.down, _BIG, bold=True),
-        Row("or up from bottom", lambda cut: cut.up),
-        Row("BIT", lambda cut: cut.bit, bold=True),
-        Row("for", lambda cut: f"{cut.pipe} {cut.run}"),
-        Row("legal?", lambda cut: {"legal": "yes", "NOT LEGAL": "NO"}.get(cut.verdict, cut.verdict)),
+        row(f"FROM {end.upper()} END", lambda cut: cut.along, BIG, bold=True),
+        row(f"or from {other} end", lambda cut: cut.other),
+        row("DOWN FROM TOP", lambda cut: cut.down, BIG, bold=True),
+        row("or up from bottom", lambda cut: cut.up),
+        row("BIT", lambda cut: cut.bit, bold=True),
+        row("for", lambda cut: f"{cut.pipe} {cut.run}"),
+        row("legal?", lambda cut: {"legal": "yes", "NOT LEGAL": "NO"}.get(cut.verdict, cut.verdict)),
     )
 
 
 def label_width(drawn: Elevation, height: float) -> float:
     """How wide the words left of the rows are."""
-    return max(text_width(row.words, height * _LABEL, row.bold) for row in rows(drawn))
+    return under.label_width(rows(drawn, drawn.cuts), height)
 
 
 def column_width(drawn: Elevation, height: float) -> float:
     """How far two columns stand apart, so that the widest figure has air."""
-    texts = [
-        min(text_width(row.of(cut), height * row.share, row.bold), _MOST) for row in rows(drawn) for cut in drawn.cuts
-    ]
+    text = min(under.widest(rows(drawn, drawn.cuts), height), _MOST)
     marks = [min(len(cut.numbers), IN_A_ROW) * _mark(cut, height) for cut in drawn.cuts]
-    return max([*texts, *marks, height * 4.0]) + _AIR
+    return max([text, *marks, height * 4.0]) + AIR
 
 
 def columns_height(drawn: Elevation, height: float) -> float:
     """From the joist's lower edge to the foot of the last row."""
-    figures = sum(_row_height(row, height) for row in rows(drawn))
-    return _JOG + _marks_height(drawn, height) + figures + _box_row(height)
+    figures = under.rows_height(rows(drawn, drawn.cuts), height)
+    return JOG + _marks_height(drawn, height) + figures + _box_row(height)
 
 
 def columns(
@@ -77,35 +65,22 @@ def columns(
 ) -> Iterator[Stroke]:
     """The lines down from `top`, the numbers, and the rows; the columns stand within `room`, left to right."""
     apart = column_width(drawn, height)
-    seats = seated([drop.x for drop in drops], apart, room[0] + apart / 2.0, room[1] - apart / 2.0)
-    heads = top - _JOG
-    marks = _marks_height(drawn, height)
-    y = heads - marks
-    for n, row in enumerate(rows(drawn)):
-        tall = _row_height(row, height)
-        if n % 2 == 0:
-            box = ((0.0, y - tall), (room[1], y - tall), (room[1], y), (0.0, y))
-            yield Fill(box, _ZEBRA)
-        base = y - tall / 2.0
-        size = height * _LABEL
-        yield Text((room[0] - 0.1, base - size / 2.0), row.words, size, "end", bold=row.bold)
-        for seat, drop in zip(seats, drops, strict=True):
-            size = height * row.share
-            words = shortened(row.of(drop.cut), size, apart - _AIR, row.bold)
-            yield Text((seat, base - size / 2.0), words, size, "middle", bold=row.bold)
-        y -= tall
+    seats = under.seated([drop.x for drop in drops], apart, room[0] + apart / 2.0, room[1] - apart / 2.0)
+    heads = top - JOG
+    first = heads - _marks_height(drawn, height)
+    shown = rows(drawn, [drop.cut for drop in drops])
+    yield from under.figures(shown, seats, first, room, height, apart)
+    y = first - under.rows_height(shown, height)
     for seat, drop in zip(seats, drops, strict=True):
         if drop.cut.verdict != "NOT LEGAL":
             yield from _boxes((seat, y), height)
-    yield Text(
-        (room[0] - 0.1, y - _box_row(height) / 2.0 - height * _LABEL / 2.0), "marked, bored", height * _LABEL, "end"
-    )
+    size = height * LABEL
+    yield Text((room[0] - 0.1, y - _box_row(height) / 2.0 - size / 2.0), "marked, bored", size, "end")
     y -= _box_row(height)
-    yield Line(((0.0, heads - marks), (room[1], heads - marks)), THIN)
+    yield Line(((0.0, first), (room[1], first)), THIN)
     yield Line(((0.0, y), (room[1], y)), FINE, grey=0.4)
     for seat, drop in zip(seats, drops, strict=True):
-        path = ((drop.x, top), (drop.x, top - 0.05), (seat, heads + 0.03), (seat, heads))
-        yield Line(path, FINE)
+        yield under.lead(((drop.x, top), (drop.x, top - 0.05)), seat, heads)
         yield from _marks(drop.cut, (seat, heads), height)
 
 
@@ -121,30 +96,6 @@ def notes(drawn: Elevation, width: float, height: float) -> list[tuple[str, list
         room = width - text_width(lead, height, bold=True) - 0.08
         found.append((lead, wrapped(note, height, room)))
     return found
-
-
-def seated(places: Sequence[float], apart: float, low: float, high: float) -> list[float]:
-    """Seats in a row near their places (which ascend), no closer than `apart`, from `low` to `high` where they fit."""
-    spread_out = spread(dict(enumerate(places)), apart)
-    seats = [spread_out[n][1] for n in range(len(places))]
-    for n in range(len(seats)):
-        seats[n] = max(seats[n], low if n == 0 else seats[n - 1] + apart)
-    for n in reversed(range(len(seats))):
-        seats[n] = min(seats[n], high if n == len(seats) - 1 else seats[n + 1] - apart)
-    return seats
-
-
-def shortened(words: str, height: float, width: float, bold: bool = False) -> str:
-    """A text cut off with an ellipsis where it is wider than its column."""
-    if text_width(words, height, bold) <= width + 1e-9:
-        return words
-    while words and text_width(f"{words}...", height, bold) > width:
-        words = words[:-1]
-    return f"{words}..."
-
-
-def _row_height(row: Row, height: float) -> float:
-    return height * row.share + 0.05
 
 
 def _box_row(height: float) -> float:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
 import msgspec
 
@@ -18,7 +17,7 @@ from engine.drawings.elevations.holes import cuts, drops
 from engine.drawings.elevations.stick import SUPPORT, Stick, ends, measures, wood
 from engine.drawings.elevations.subjects import Elevation
 from engine.drawings.linetypes import FINE
-from engine.drawings.scales import STANDARD, Scale, largest
+from engine.drawings.scales import STANDARD, Scales, largest
 from engine.drawings.strokes import Drawing, Line, Stroke, Text
 from engine.drawings.templates import shift, wrapped
 from engine.drawings.typeface import text_width
@@ -33,28 +32,8 @@ _TITLE = 1.5
 _AIR = 0.1
 
 
-class Scales(NamedTuple):
-    """The two scales of an elevation: along the joist, and up its depth."""
-
-    along: Scale
-    up: Scale
-
-    @property
-    def words(self) -> str:
-        """Both scales in few words."""
-        if self.along == self.up:
-            return self.along.name
-        return f"{self.along.name} along, {self.up.name} up"
-
-    @property
-    def warning(self) -> str:
-        """What a reader has to know of a drawing whose two scales differ; empty where they do not."""
-        if self.along == self.up:
-            return ""
-        return (
-            f"Lengths at {self.along.name}, heights at {self.up.name}: the two scales differ, so a round hole shows as an "
-            "oval. Go by the figures, never by a rule laid on the paper."
-        )
+OVALS = "a round hole shows as an oval"
+"""What two scales do to a joist's elevation."""
 
 
 def scales_for(drawn: Sequence[Elevation], width: float, lettering: float) -> tuple[Scales, ...]:

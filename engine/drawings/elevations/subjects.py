@@ -84,12 +84,6 @@ def elevations(study: Study) -> tuple[Elevation, ...]:
     return tuple(map(_together, shared.values()))
 
 
-def elevation_of(study: Study, joist: Joist) -> Elevation:
-    """One joist by itself; without cuts it is drawn as bare wood, measured from its start."""
-    cuts = next((cuts for walked, cuts in walk(study.model) if walked.id == joist.id), ())
-    return _elevation(study.model, joist, cuts)
-
-
 def _together(alike: list[Elevation]) -> Elevation:
     """Joists with the same figures as one drawing; each cut has their numbers, joist by joist."""
     first = alike[0]

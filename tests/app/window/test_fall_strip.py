@@ -19,8 +19,10 @@ from engine.plan.edits import move, set_field
 from engine.plan.file import read as read_plan
 from engine.plan.records import Plan
 from engine.study import study
+from engine.takeoff.levers import HANGS
 from tests.app.window.strip_hand import StripHand
 from tests.engine import coarse_plans
+from tests.engine.checks.island_plans import island
 
 SAMPLES = Path(__file__).resolve().parents[3] / "samples"
 
@@ -151,6 +153,28 @@ def test_out_of_sight_nothing_is_worked_out(make_work, bath: Plan, qtbot, monkey
     work.document.commit(set_field(bath, "x1", "pinned_z", -7.5), "pin it")
     qtbot.waitUntil(lambda: work.document.studied, timeout=20_000)
     assert asked == []
+
+
+def test_a_foot_vent_says_in_the_strip_why_it_cannot_be_dragged(make_work, qtbot) -> None:
+    """What it says stands where the heights of other lines stand, and only where a line cannot be moved."""
+    work: Workplace = make_work()
+    work.document.commit(island(), "draw an island")
+    hand = StripHand(work, qtbot)
+    hand.select("v1")
+    assert hand.sheet.subject.lever is None
+    assert hand.sheet.accessibleDescription() == HANGS
+    written = words_at_the_left(hand)
+    hand.sheet.subject = hand.sheet.subject._replace(words="")
+    assert written != words_at_the_left(hand)
+    before = hand.work.document.settled
+    hand.release(hand.pull(hand.section.length - 40.0, 1.0))
+    assert hand.work.document.settled is before
+
+
+def words_at_the_left(hand: StripHand) -> bytes:
+    """What is painted where a line's heights are told."""
+    shown = hand.sheet.grab().toImage().copy(36, 2, 96, hand.sheet.height() - 34)
+    return bytes(shown.constBits())
 
 
 def test_the_round_of_the_panes_stops_there(hand: StripHand) -> None:

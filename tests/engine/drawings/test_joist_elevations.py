@@ -12,11 +12,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from engine.drawings import Drawing, Line, Text
+from engine.drawings.columns import shortened
 from engine.drawings.elevations import Elevation, elevation_drawing, elevation_legend, elevations, parted, scales_for
-from engine.drawings.elevations.columns import shortened
 from engine.drawings.elevations.holes import mouth
 from engine.drawings.elevations.stick import Stick
-from engine.drawings.elevations.subjects import elevation_of
 from engine.drawings.labels import text_boxes
 from engine.lengths import inches
 from engine.plan.file import read
@@ -185,11 +184,8 @@ def test_engineered_wood_has_no_bands_and_says_so() -> None:
     assert all(cut.verdict == "NOT LEGAL" for cut in one.cuts)
 
 
-def test_a_bare_joist_can_be_shown() -> None:
-    answer = study(bath(supplies=()))
-    assert elevations(answer) == ()
-    one = elevation_of(answer, answer.model.framing.joists[0])
-    assert elevation_drawing(one, scales_for((one,), 10.0, 0.08)[0], 10.0, 0.08).height > 0.0
+def test_a_floor_without_cuts_has_no_elevation() -> None:
+    assert elevations(study(bath(supplies=()))) == ()
 
 
 def test_a_long_name_is_cut_off_in_its_column() -> None:

@@ -58,12 +58,6 @@ def test_fields_side_by_side_keep_their_bays() -> None:
     assert upper.joists == ("B.1", "B.2")
 
 
-def test_joist_lines_leave_out_the_rims() -> None:
-    lines = _wood().joist_lines()
-    assert ((16.0, 1.5), (16.0, 106.5)) in lines
-    assert len(lines) == 9
-
-
 @given(
     st.floats(-10, 130),
     st.floats(-10, 120),

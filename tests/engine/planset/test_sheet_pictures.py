@@ -25,6 +25,7 @@ SHEETS = {
     "assembly-order": "Assembly order",
     "joist-cuts": "Joist cuts",
     "heights": "Heights along the runs",
+    "from-the-side": "Drains from the side",
     "cut-list": "Cut list",
 }
 

@@ -6,12 +6,15 @@ from collections.abc import Callable
 
 import msgspec
 import pytest
+from hypothesis import HealthCheck, given, settings
 
-from engine.plan.records import Drain, Fixture, Plan, Supply
+from engine.plan.records import Drain, Fixture, JoistField, Plan, Supply
 from engine.study import work_out
 from engine.takeoff.heights import height_table
 from engine.takeoff.joist_cuts import cut_rows
 from engine.takeoff.naming import edges_of, joist_words, numbered_cuts
+from engine.takeoff.runs import runs
+from tests.engine import coarse_plans
 
 Floor = Callable[..., Plan]
 
@@ -142,3 +145,45 @@ def test_each_hanger_hangs_at_its_own_drop(hand_floor: Floor) -> None:
     # and 6 in before the exit, since the joist there lies 11 in before it
     assert [row.along for row in rows if row.held == "strap"] == [45.0, 93.0, 114.0]
     assert [row.along for row in rows if row.what.startswith("joist")] == [13.0 + 16.0 * n for n in range(7)]
+
+
+def test_water_over_two_depths_lies_at_the_middle_of_the_shallower(hand_floor: Floor) -> None:
+    """2x8s are 7-1/4 deep: an axis left open lies 3-5/8 down in them and in the 2x10s beside them, as it is bored."""
+    fields = (
+        JoistField(id="f1", corner=(0.0, 0.0), size=(56.0, 108.0), lumber="2x10", first=16.0),
+        JoistField(id="f2", corner=(56.0, 0.0), size=(64.0, 108.0), lumber="2x8", first=8.0),
+    )
+    tube = Supply(id="c1", water="cold", points=((40.0, 40.0), (76.0, 40.0)))
+    model = work_out(msgspec.structs.replace(hand_floor(lavatory=False), fields=fields, supplies=(tube,)))
+    assert {row.centre_down for row in height_table(model) if row.element == "c1"} == {3.625}
+    assert {made.down_from_top for made in model.cuts if made.element == "c1"} == {3.625}
+
+
+def test_a_rolled_run_keeps_its_slope_down_to_the_roll(hand_floor: Floor) -> None:
+    """Rolled 45 degrees and 4 in up, the roll takes 4 in of the run: over the 30-1/4 in before it falls 1/4 in a foot."""
+    plan = hand_floor()
+    main = msgspec.structs.replace(plan.drains[0], points=((36.0, 92.0), (36.0, 69.0), (36.0, 20.0)))
+    rolled = msgspec.structs.replace(plan.drains[1], points=((70.25, 69.0), (36.0, 69.0)), join="rolled", rise=4.0)
+    model = work_out(msgspec.structs.replace(plan, drains=(main, rolled)))
+    (run,) = [run for run in runs(model) if run.element == "d2"]
+    (stretch,) = run.stretches
+    upper = stretch.z(0.0)
+    assert upper is not None
+    assert stretch.z(30.25) == pytest.approx(upper - 30.25 / 48.0)
+    # 2 in on, in the middle of the roll, half of the 4 in is gone; at its end it has come down onto the main
+    assert stretch.z(32.25) == pytest.approx(upper - 30.25 / 48.0 - 2.0)
+    assert stretch.z(34.25) == pytest.approx(
+        model.heights[model.network.waste_from(model.network.by_id[stretch.pipe].end).end]
+    )
+
+
+@given(coarse_plans.bathrooms())
+@settings(deadline=None, max_examples=40, suppress_health_check=[HealthCheck.too_slow])
+def test_a_joist_is_bored_where_the_table_has_the_pipe(plan: Plan) -> None:
+    model = work_out(plan)
+    made = {cut.crossing: cut for cut in model.cuts}
+    for run in runs(model):
+        for along, crossing in run.crossings:
+            stretch = run.stretch(along)
+            if crossing.id in made and along <= stretch.begins + stretch.length - stretch.rolled:
+                assert stretch.z(along) == pytest.approx(-made[crossing.id].down_from_top, abs=1e-6)
