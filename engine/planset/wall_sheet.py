@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine.checks.plates import TIES, tie_words
+from engine.checks.plate_cuts import TIES, tie_words
 from engine.lengths import down, feet_inches
 from engine.planset.book import Book, Page
 from engine.planset.flow import Column, flowed, note, table
