@@ -7,16 +7,11 @@ from typing import NamedTuple
 
 import msgspec
 
-from engine.drawings.elevations.columns import (
-    column_width,
-    columns,
-    columns_height,
-    label_width,
-    notes,
-)
+from engine.drawings.elevations.columns import rows
 from engine.drawings.elevations.holes import cuts, drops
 from engine.drawings.elevations.stick import SUPPORT, Stick, ends, measures, wood
 from engine.drawings.elevations.subjects import Elevation
+from engine.drawings.figure_columns import column_width, columns, columns_height, label_width, notes
 from engine.drawings.linetypes import FINE
 from engine.drawings.scales import STANDARD, Scale, largest
 from engine.drawings.strokes import Drawing, Line, Stroke, Text
@@ -73,7 +68,7 @@ def scales_for(drawn: Sequence[Elevation], width: float, lettering: float) -> tu
 def parted(drawn: Elevation, width: float, lettering: float) -> tuple[Elevation, ...]:
     """An elevation as one drawing, or as several of the same joist where its cuts need more columns than find room."""
     room = width - _margins(drawn, lettering)[0]
-    most = max(1, int(room / column_width(drawn, lettering)))
+    most = max(1, int(room / column_width(rows(drawn), drawn.cuts, lettering)))
     of = -(-len(drawn.cuts) // most)
     if of <= 1:
         return (drawn,)
@@ -100,9 +95,9 @@ def elevation_drawing(drawn: Elevation, scales: Scales, width: float, lettering:
     strokes += [Line((*drop.start, (drop.x, foot)), FINE) for drop in leading]
     strokes += [*cuts(stick, drawn), *measures(stick, drawn, height), *ends(stick, drawn, height)]
     if drawn.cuts:
-        strokes += columns(drawn, leading, foot, (left, width), height)
-        foot -= columns_height(drawn, height)
-    for lead, lines in notes(drawn, width, height):
+        strokes += columns(rows(drawn), leading, foot, (left, width), height)
+        foot -= columns_height(rows(drawn), drawn.cuts, height)
+    for lead, lines in notes(drawn.cuts, width, height):
         indent = text_width(lead, height, bold=True) + 0.08
         for n, line in enumerate(lines):
             foot -= height + 0.055
@@ -118,7 +113,7 @@ def _margins(drawn: Elevation, height: float) -> tuple[float, float]:
     """Paper left and right of the wood: for the rows' words and the near end's, and for the far end's."""
     near = text_width("MEASURE FROM HERE", height * 0.88) + 0.32
     far = max(text_width("NORTH END", height * 1.15, bold=True), text_width('2 15/16" NO HOLE', height * 0.88)) + 0.25
-    return max(near, label_width(drawn, height) + 0.15), far
+    return max(near, label_width(rows(drawn), height) + 0.15), far
 
 
 def _head(drawn: Elevation, width: float, height: float) -> Iterator[Text]:

@@ -13,10 +13,10 @@ from hypothesis import HealthCheck, given, settings
 
 from engine.drawings import Drawing, Line, Text
 from engine.drawings.elevations import Elevation, elevation_drawing, elevation_legend, elevations, parted, scales_for
-from engine.drawings.elevations.columns import shortened
 from engine.drawings.elevations.holes import mouth
 from engine.drawings.elevations.stick import Stick
 from engine.drawings.elevations.subjects import elevation_of
+from engine.drawings.figure_columns import shortened
 from engine.drawings.labels import text_boxes
 from engine.lengths import inches
 from engine.plan.file import read
