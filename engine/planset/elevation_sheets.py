@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from engine.drawings.elevations import (
     Elevation,
@@ -13,13 +13,13 @@ from engine.drawings.elevations import (
     parted,
     scales_for,
 )
-from engine.drawings.strokes import Drawing, Text
-from engine.drawings.templates import shift, wrapped
+from engine.drawings.strokes import Drawing
 from engine.lengths import inches
 from engine.planset.block import Titled
-from engine.planset.book import Area, Book, Page
+from engine.planset.book import Book, Page
 from engine.planset.flow import Column, flowed, heading, note, table
 from engine.planset.quantities import tape
+from engine.planset.stacked import FOOT, GAP, foot_of, packed, stacked_page
 from engine.study import Study
 from engine.takeoff.boring import hook, lines, walk
 from engine.takeoff.joist_cuts import CutOfJoist, cut_rows
@@ -34,8 +34,6 @@ TITLE = "Joist elevations"
 SHARE = 1.02
 """The figures' lettering beside that of the other drawings: they are read in a crawl space."""
 
-_GAP = 0.2
-_LEGEND = 0.86
 
 CAUTION = (
     "Bore nothing that is marked NOT legal. No hole and no notch in an I-joist, a truss or laminated lumber without its "
@@ -59,50 +57,21 @@ def _drawings(book: Book, drawn: tuple[Elevation, ...]) -> list[Page]:
     best: tuple[Scales, list[list[Drawing]]] | None = None
     for scales in scales_for(parts, area.width, lettering):
         made = [elevation_drawing(part, scales, area.width, lettering) for part in parts]
-        packed = _packed(made, area.height - foot.height - _GAP)
-        if best is None or len(packed) < len(best[1]):
-            best = (scales, packed)
+        pages = packed(made, area.height - foot.height - GAP)
+        if best is None or len(pages) < len(best[1]):
+            best = (scales, pages)
     assert best is not None
     foot = _foot(area.width, lettering, best[0].warning)
     return [_page(book, best[0], group, foot) for group in best[1]]
 
 
-def _packed(drawings: list[Drawing], height: float) -> list[list[Drawing]]:
-    """Drawings in their order on as few pages as they fill."""
-    pages: list[list[Drawing]] = []
-    free = 0.0
-    for drawing in drawings:
-        if not pages or drawing.height > free:
-            pages.append([])
-            free = height
-        pages[-1].append(drawing)
-        free -= drawing.height + _GAP
-    return pages
-
-
 def _page(book: Book, scales: Scales, group: list[Drawing], foot: Drawing) -> Page:
-    def fill(_canvas: Any, area: Area) -> None:
-        spare = area.height - foot.height - _GAP - sum(drawing.height for drawing in group)
-        gap = min(spare / len(group), 2.0 * _GAP)
-        top = area.bottom + area.height
-        for drawing in group:
-            book.drawing(drawing, area.left, top - drawing.height)
-            top -= drawing.height + gap
-        book.drawing(foot, area.left, area.bottom)
-
-    return book.page(Titled(TITLE, "as noted" if scales.warning else scales.words), fill)
+    return stacked_page(book, Titled(TITLE, "as noted" if scales.warning else scales.words), group, foot)
 
 
 def _foot(width: float, lettering: float, warning: str) -> Drawing:
     """At the foot of every sheet: what the marks mean, what the two scales do, and what to beware of."""
-    legend = elevation_legend(width, lettering * _LEGEND)
-    size = lettering * _LEGEND
-    said = [line for words in (CAUTION, warning) if words for line in wrapped(words, size, width)]
-    step = size * 1.6
-    low = len(said) * step
-    texts = [Text((0.0, low - (n + 1) * step + size * 0.3), line, size) for n, line in enumerate(said)]
-    strokes = [*texts, *(shift(stroke, 0.0, low) for stroke in legend.strokes)]
-    return Drawing(tuple(strokes), width, legend.height + low, (0.0, 0.0, width, legend.height + low))
+    return foot_of(elevation_legend(width, lettering * FOOT), (CAUTION, warning), lettering)
 
 
 # how to mark and bore ----------------------------------------------------------------------------------------------

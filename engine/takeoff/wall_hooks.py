@@ -14,6 +14,8 @@ from engine.plan.walls import holds
 from engine.takeoff.naming import joist_words
 
 _TOUCHES = 1.0 / 64.0
+_STEP = 0.25
+"""So far from its end a wall lies in another that it only would touch else, inches."""
 
 
 class WallHook(NamedTuple):
@@ -65,7 +67,9 @@ def _stands(model: Model, wall: Wall, at: Point) -> str:
     """What a wall's end is flush with or stands against: the floor's outside, then another wall."""
     rim = _rim(model, at)
     crossed = [other for other in walls_by_place(model).near(at, max(WALL_DEPTH.values())) if other.id != wall.id]
-    through = next((other for other in crossed if _within(other, at) and holds(other, at)), None)
+    (x, y), (east, north) = at, _inward(wall, at)
+    inside = (x + east * _STEP, y + north * _STEP)
+    through = next((other for other in crossed if holds(other, inside)), None)
     if rim:
         over = f"flush with the outside of the {rim}"
         return f"{over}; the plate may stop short of it, at {wall_words(through)}" if through else over
@@ -86,9 +90,11 @@ def _rim(model: Model, at: Point) -> str:
     return ""
 
 
-def _within(wall: Wall, at: Point) -> bool:
-    """Whether a point lies inside a wall's studs, and not on their face."""
-    return _off(wall, at) < WALL_DEPTH[wall.lumber] / 2.0 - _TOUCHES
+def _inward(wall: Wall, at: Point) -> Point:
+    """The unit heading from one of a wall's ends to the other."""
+    (x0, y0), (x1, y1) = (wall.start, wall.end) if at == wall.start else (wall.end, wall.start)
+    run = distance(wall.start, wall.end) or 1.0
+    return (x1 - x0) / run, (y1 - y0) / run
 
 
 def _at_face(wall: Wall, at: Point) -> bool:

@@ -3,49 +3,25 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from itertools import pairwise
 
 from engine.drawings.elevations.holes import UNJUDGED
 from engine.drawings.elevations.stick import SUPPORT, THIRD_FILL, THIRD_LINE, hatched
+from engine.drawings.legend_strip import SAMPLE, Sample, strip
 from engine.drawings.linetypes import FINE, MEDIUM, THIN
 from engine.drawings.marks import badge
-from engine.drawings.strokes import Drawing, Fill, Line, Stroke, Text
-from engine.drawings.typeface import text_width
+from engine.drawings.strokes import Drawing, Fill, Line, Stroke
 from engine.plan.records import Point
-
-_SAMPLE = 0.42
-_GAP = 0.07
-_BETWEEN = 0.18
-_ROW = 2.5
-
-Sample = Callable[[float, float, float], list[Stroke]]
 
 
 def elevation_legend(width: float, lettering: float) -> Drawing:
     """The marks with their words in as many rows as the width asks for."""
-    rows: list[list[tuple[Sample, str]]] = [[]]
-    x = 0.0
-    for entry in _ENTRIES:
-        wide = _SAMPLE + _GAP + text_width(entry[1], lettering) + _BETWEEN
-        if rows[-1] and x + wide - _BETWEEN > width:
-            rows.append([])
-            x = 0.0
-        rows[-1].append(entry)
-        x += wide
-    tall = lettering * _ROW
-    strokes: list[Stroke] = []
-    for line, row in enumerate(rows):
-        x, y = 0.0, (len(rows) - line - 0.5) * tall
-        for sample, words in row:
-            strokes += sample(x, y, lettering)
-            strokes.append(Text((x + _SAMPLE + _GAP, y - lettering / 2.0), words, lettering))
-            x += _SAMPLE + _GAP + text_width(words, lettering) + _BETWEEN
-    height = len(rows) * tall
-    return Drawing(tuple(strokes), width, height, (0.0, 0.0, width, height))
+    return strip(_ENTRIES, width, lettering)
 
 
-def _hole(grey: float, kind: str) -> Sample:
+def hole_sample(grey: float, kind: str) -> Sample:
+    """A hole of a grey with its mark."""
+
     def draw(x: float, y: float, lettering: float) -> list[Stroke]:
         wide, tall = lettering * 0.75, lettering
         angles = [2.0 * math.pi * n / 24 for n in range(24)]
@@ -58,7 +34,7 @@ def _hole(grey: float, kind: str) -> Sample:
 
 
 def _box(x: float, y: float, lettering: float) -> tuple[Point, Point]:
-    return (x, y - lettering), (x + _SAMPLE, y + lettering)
+    return (x, y - lettering), (x + SAMPLE, y + lettering)
 
 
 def _band(x: float, y: float, lettering: float) -> list[Stroke]:
@@ -76,24 +52,25 @@ def _third(x: float, y: float, lettering: float) -> list[Stroke]:
 def _support(x: float, y: float, _lettering: float) -> list[Stroke]:
     box = (
         (x, y - SUPPORT / 2.0),
-        (x + _SAMPLE, y - SUPPORT / 2.0),
-        (x + _SAMPLE, y + SUPPORT / 2.0),
+        (x + SAMPLE, y - SUPPORT / 2.0),
+        (x + SAMPLE, y + SUPPORT / 2.0),
         (x, y + SUPPORT / 2.0),
     )
     return [Fill(box, 0.45), *(Line(pair, THIN) for pair in pairwise((*box, box[0])))]
 
 
-def _from_here(x: float, y: float, _lettering: float) -> list[Stroke]:
-    tip = (x + _SAMPLE * 0.7, y)
+def from_here(x: float, y: float, _lettering: float) -> list[Stroke]:
+    """The arrow at the end that a tape is hooked on."""
+    tip = (x + SAMPLE * 0.7, y)
     return [Fill((tip, (tip[0] - 0.09, y - 0.045), (tip[0] - 0.09, y + 0.045)), 0.0)]
 
 
 _ENTRIES: tuple[tuple[Sample, str], ...] = (
-    (_hole(1.0, "legal cut"), "legal"),
-    (_hole(0.0, "illegal cut"), "NOT legal: do not cut"),
-    (_hole(1.0, "unjudged cut"), "not judged: ask first"),
+    (hole_sample(1.0, "legal cut"), "legal"),
+    (hole_sample(0.0, "illegal cut"), "NOT legal: do not cut"),
+    (hole_sample(1.0, "unjudged cut"), "not judged: ask first"),
     (_band, "no hole reaches in here"),
     (_third, "middle third of the span"),
     (_support, "support"),
-    (_from_here, "measure from here"),
+    (from_here, "measure from here"),
 )
