@@ -21,6 +21,7 @@ from engine.checks.wall_sites import (
     water_rises,
 )
 from engine.crossings.limits import over, short
+from engine.crossings.stretches import EXACT
 from engine.framing.studs import WallWood
 from engine.lengths import down, inches, up
 from engine.plan.outline import listed
@@ -30,7 +31,6 @@ from engine.trade.walls import between_holes
 
 TIES = ("plate.tie_thickness", "plate.tie_width", "plate.tie_nails_each_side", "plate.tie_past_opening")
 
-_TRIES = 40
 _THIRD = 1.0 / 3.0
 
 
@@ -117,7 +117,7 @@ def _cut(holes: list[PlateHole]) -> Cut:
     edges = sorted({edge for hole in holes for edge in (hole.low, hole.high)})
     worst = 0.0
     for low, high in pairwise(edges):
-        for _ in range(_TRIES):
+        while high - low > EXACT:
             first, second = low + (high - low) * _THIRD, high - (high - low) * _THIRD
             if _taken(holes, first) < _taken(holes, second):
                 low = first

@@ -138,6 +138,29 @@ def notes(cuts: Sequence[T], width: float, height: float) -> list[tuple[str, lis
     return found
 
 
+def noted(cuts: Sequence[T], width: float, height: float, foot: float) -> tuple[list[Stroke], float]:
+    """The notes under the columns from a height down, and the height at which they end."""
+    strokes: list[Stroke] = []
+    for lead, lines in notes(cuts, width, height):
+        indent = text_width(lead, height, bold=True) + 0.08
+        for n, line in enumerate(lines):
+            foot -= height + 0.055
+            if n == 0:
+                strokes.append(Text((0.0, foot), lead, height, bold=True))
+            strokes.append(Text((indent, foot), line, height))
+    return strokes, foot
+
+
+def grouped(rows: Sequence[Row[T]], cuts: Sequence[T], room: float, height: float) -> tuple[tuple[T, ...], ...]:
+    """The cuts in as few groups as have room for a column each, of even number."""
+    if not cuts:
+        return ((),)
+    most = max(1, int(room / column_width(rows, cuts, height)))
+    of = -(-len(cuts) // most)
+    each = -(-len(cuts) // of)
+    return tuple(tuple(cuts[n : n + each]) for n in range(0, len(cuts), each))
+
+
 def seated(places: Sequence[float], apart: float, low: float, high: float) -> list[float]:
     """Seats in a row near their places (which ascend), no closer than `apart`, from `low` to `high` where they fit."""
     spread_out = spread(dict(enumerate(places)), apart)

@@ -10,6 +10,7 @@ from engine.framing.studs import WallWood
 from engine.plan.axis import distance
 from engine.plan.dressed import WALL_DEPTH
 from engine.plan.records import Point, Wall
+from engine.plan.sound import inside
 from engine.plan.walls import holds
 from engine.takeoff.naming import joist_words
 
@@ -19,8 +20,9 @@ _STEP = 0.25
 
 
 class WallHook(NamedTuple):
-    """The end of a wall that all distances of its drawing run from, the one in the west or south, at the left as it is seen.
+    """The end of a wall that all distances of its drawing run from, at the left as it is seen.
 
+    That is the one in the west or south; an outside wall is seen from within the floor, which may turn it round.
     `end` is what that end is called, `other` the far one; `stands` says what a tape finds there besides the plate's own end,
     empty where nothing else is. `near` is the face toward the one who looks, `far` the one behind. `forward` tells that the
     wall was drawn from this end; `length` is from end to end, `depth` from face to face, inches.
@@ -48,6 +50,8 @@ def wall_hook(model: Model, wood: WallWood) -> WallHook:
     """Where a wall's distances run from, and which face they are seen from."""
     (x0, y0), (x1, y1) = wood.wall.start, wood.wall.end
     forward = (x0, y0) <= (x1, y1)
+    if wood.wall.exterior and _outward(model, wood, forward):
+        forward = not forward
     start, end = end_names(wood)
     left, right = face_names(wood)
     at = wood.wall.start if forward else wood.wall.end
@@ -61,6 +65,13 @@ def wall_hook(model: Model, wood: WallWood) -> WallHook:
         length=wood.length,
         depth=wood.depth,
     )
+
+
+def _outward(model: Model, wood: WallWood, forward: bool) -> bool:
+    """Whether who looks at a wall with this end at the left stands outside the floor, and from the other side would not."""
+    reach, outline = wood.depth if forward else -wood.depth, model.plan.floor.outline
+    middle = wood.length / 2.0
+    return not inside(outline, wood.at(middle, -reach)) and inside(outline, wood.at(middle, reach))
 
 
 def _stands(model: Model, wall: Wall, at: Point) -> str:

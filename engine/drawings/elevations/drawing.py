@@ -11,7 +11,7 @@ from engine.drawings.elevations.columns import rows
 from engine.drawings.elevations.holes import cuts, drops
 from engine.drawings.elevations.stick import SUPPORT, Stick, ends, measures, wood
 from engine.drawings.elevations.subjects import Elevation
-from engine.drawings.figure_columns import column_width, columns, columns_height, label_width, notes
+from engine.drawings.figure_columns import columns, columns_height, grouped, label_width, noted
 from engine.drawings.linetypes import FINE
 from engine.drawings.scales import STANDARD, Scale, largest
 from engine.drawings.strokes import Drawing, Line, Stroke, Text
@@ -67,13 +67,9 @@ def scales_for(drawn: Sequence[Elevation], width: float, lettering: float) -> tu
 
 def parted(drawn: Elevation, width: float, lettering: float) -> tuple[Elevation, ...]:
     """An elevation as one drawing, or as several of the same joist where its cuts need more columns than find room."""
-    room = width - _margins(drawn, lettering)[0]
-    most = max(1, int(room / column_width(rows(drawn), drawn.cuts, lettering)))
-    of = -(-len(drawn.cuts) // most)
-    if of <= 1:
+    groups = grouped(rows(drawn), drawn.cuts, width - _margins(drawn, lettering)[0], lettering)
+    if len(groups) == 1:
         return (drawn,)
-    each = -(-len(drawn.cuts) // of)
-    groups = [drawn.cuts[n : n + each] for n in range(0, len(drawn.cuts), each)]
     return tuple(
         msgspec.structs.replace(drawn, cuts=group, part=part, of=len(groups)) for part, group in enumerate(groups, 1)
     )
@@ -97,13 +93,8 @@ def elevation_drawing(drawn: Elevation, scales: Scales, width: float, lettering:
     if drawn.cuts:
         strokes += columns(rows(drawn), leading, foot, (left, width), height)
         foot -= columns_height(rows(drawn), drawn.cuts, height)
-    for lead, lines in notes(drawn.cuts, width, height):
-        indent = text_width(lead, height, bold=True) + 0.08
-        for n, line in enumerate(lines):
-            foot -= height + 0.055
-            if n == 0:
-                strokes.append(Text((0.0, foot), lead, height, bold=True))
-            strokes.append(Text((indent, foot), line, height))
+    said, foot = noted(drawn.cuts, width, height, foot)
+    strokes += said
     foot -= _AIR
     moved = tuple(shift(stroke, 0.0, -foot) for stroke in strokes)
     return Drawing(moved, width, -foot, (0.0, 0.0, width, -foot), scales.words, scales.along.ratio)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import msgspec
 
-from engine.drawings.figure_columns import column_width, columns, columns_height, label_width, notes
+from engine.drawings.figure_columns import columns, columns_height, grouped, label_width, noted
 from engine.drawings.linetypes import FINE
 from engine.drawings.scales import STANDARD, Scale, largest
 from engine.drawings.strokes import Drawing, Line, Stroke, Text
@@ -16,6 +16,7 @@ from engine.drawings.typeface import text_width
 from engine.drawings.walls import plate as top
 from engine.drawings.walls import side as view
 from engine.drawings.walls.figures import rows
+from engine.drawings.walls.names import labels
 from engine.drawings.walls.records import WallView
 from engine.drawings.walls.side import Side
 
@@ -56,15 +57,9 @@ def scales_for(drawn: WallView, width: float, lettering: float) -> tuple[WallSca
 
 def parted(drawn: WallView, width: float, lettering: float) -> tuple[WallView, ...]:
     """A wall as one drawing, or as several of it where its cuts need more columns than find room."""
-    if not drawn.cuts:
+    groups = grouped(rows(drawn), drawn.cuts, width - _margins(drawn, lettering)[0], lettering)
+    if len(groups) == 1:
         return (drawn,)
-    room = width - _margins(drawn, lettering)[0]
-    most = max(1, int(room / column_width(rows(drawn), drawn.cuts, lettering)))
-    of = -(-len(drawn.cuts) // most)
-    if of <= 1:
-        return (drawn,)
-    each = -(-len(drawn.cuts) // of)
-    groups = [drawn.cuts[n : n + each] for n in range(0, len(drawn.cuts), each)]
     return tuple(
         msgspec.structs.replace(drawn, cuts=group, part=part, of=len(groups)) for part, group in enumerate(groups, 1)
     )
@@ -92,17 +87,12 @@ def wall_drawing(drawn: WallView, scales: WallScales, width: float, lettering: f
     strokes += top.plate(seen, drawn)
     strokes += [Line((*drop.start, (drop.x, foot)), FINE) for drop in leading]
     strokes += top.words(seen, drawn, height)
-    strokes += view.labels(side, drawn, height)
+    strokes += labels(side, drawn, height)
     if drawn.cuts:
         strokes += columns(rows(drawn), leading, foot, (left, width), height)
         foot -= columns_height(rows(drawn), drawn.cuts, height)
-    for lead, lines in notes(drawn.cuts, width, height):
-        indent = text_width(lead, height, bold=True) + 0.08
-        for n, line in enumerate(lines):
-            foot -= height + 0.055
-            if n == 0:
-                strokes.append(Text((0.0, foot), lead, height, bold=True))
-            strokes.append(Text((indent, foot), line, height))
+    said, foot = noted(drawn.cuts, width, height, foot)
+    strokes += said
     foot -= _AIR
     moved = tuple(shift(stroke, 0.0, -foot) for stroke in strokes)
     return Drawing(moved, width, -foot, (0.0, 0.0, width, -foot), scales.words, scales.along.ratio)

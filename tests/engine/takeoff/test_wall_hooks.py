@@ -51,6 +51,23 @@ def test_the_hooked_end_is_the_western_or_southern_one(
     assert hook.forward is forward
 
 
+@pytest.mark.parametrize(
+    ("start", "end", "named"),
+    [
+        ((238.25, 0.0), (238.25, 120.0), ("north", "south", "west", "east")),
+        ((1.75, 0.0), (1.75, 120.0), ("south", "north", "east", "west")),
+        ((0.0, 1.75), (240.0, 1.75), ("east", "west", "north", "south")),
+        ((0.0, 118.25), (240.0, 118.25), ("west", "east", "south", "north")),
+    ],
+)
+def test_an_outside_wall_is_seen_from_within(
+    start: tuple[float, float], end: tuple[float, float], named: tuple[str, ...]
+) -> None:
+    for wall in (Wall("m", start, end, exterior=True), Wall("m", end, start, exterior=True)):
+        hook = hooked(wall)
+        assert (hook.end, hook.other, hook.near, hook.far) == named
+
+
 def test_a_place_is_the_same_from_either_way_of_drawing() -> None:
     """(150, 30), 1 in east of the middle of a 2x4: 20 in from the south end, 3/4 in from the east face."""
     for start, end in (((149.0, 10.0), (149.0, 90.0)), ((149.0, 90.0), (149.0, 10.0))):
