@@ -87,13 +87,19 @@ def plate_holes(model: Model) -> tuple[PlateHole, ...]:
 
 
 @once_a_model
-def plate_cuts(model: Model) -> tuple[Cut, ...]:
-    """The holes of each plate by what they cut of it together: holes further along the plate than they are wide do not add up."""
+def _plates(model: Model) -> tuple[list[PlateHole], ...]:
+    """The holes of each plate, a wall's sole and its top ones apart."""
     plates: dict[tuple[str, bool], list[PlateHole]] = {}
     for hole in plate_holes(model):
         plates.setdefault((hole.wood.wall.id, hole.top), []).append(hole)
+    return tuple(plates.values())
+
+
+@once_a_model
+def plate_cuts(model: Model) -> tuple[Cut, ...]:
+    """The holes of each plate by what they cut of it together: holes further along the plate than they are wide do not add up."""
     found = []
-    for holes in plates.values():
+    for holes in _plates(model):
         group: list[PlateHole] = []
         reach = -math.inf
         for hole in sorted(holes, key=lambda one: one.low):
@@ -215,10 +221,7 @@ def close(model: Model) -> Iterator[Outcome]:
     speaks of it.
     """
     least = between_holes()
-    plates: dict[tuple[str, bool], list[PlateHole]] = {}
-    for hole in plate_holes(model):
-        plates.setdefault((hole.wood.wall.id, hole.top), []).append(hole)
-    for holes in plates.values():
+    for holes in _plates(model):
         near: dict[PlateHole, tuple[float, PlateHole]] = {}
         for one, other in combinations(sorted(holes, key=lambda hole: (hole.along, hole.left)), 2):
             if not over(other.low - one.high, least):

@@ -120,14 +120,18 @@ def _drift(lying: Lying, thick: float) -> float:
 
 
 def _height(model: Model, lying: Lying, along: float) -> float:
-    """A level pipe's axis over the joists' top at a place of its wall, with its fall from the end that is lowest, inches.
-
-    A dry run is as high as it was drawn at its drain's end, a waste one where it joins.
-    """
+    """A level pipe's axis over the joists' top at a place of its wall, with its fall, inches."""
     pipe, wood = lying.pipe, lying.wood
     start = wood.where((pipe.start.x, pipe.start.y))[0]
     end = wood.where((pipe.end.x, pipe.end.y))[0]
-    share = (along - start) / (end - start)
+    return axis_at(model, pipe, (along - start) / (end - start))
+
+
+def axis_at(model: Model, pipe: Pipe, share: float) -> float:
+    """A level pipe's axis over the joists' top at a share of its way from start to end, with its fall from its lower end, inches.
+
+    A dry run is as high as it was drawn at its drain's end, a waste one where it joins.
+    """
     gone = share * pipe.run if pipe.system == "vent" else (1.0 - share) * pipe.run
     level = pipe.start.level + share * (pipe.end.level - pipe.start.level)
     return level + (gone * pipe.slope + _before(model, pipe)) / 12.0

@@ -28,7 +28,8 @@ def plates_and_studs(book: Book, study: Study) -> list[Page]:
         note(
             "Along a wall each distance runs from the outside of the end stud named, across it from the studs' face named, to "
             "the hole's middle: bare wood, before any board. Bore the sole plate with the subfloor under it. Studs are laid out "
-            "from the wall's drawn start: where yours stand otherwise, the pipe's place holds and the stud moves.",
+            "from the wall's drawn start: where yours stand otherwise, the pipe's place holds and the stud moves. The numbers are "
+            "those of the walls' drawings on the next sheets.",
             size,
         ),
         *_notes(study, rows, size),

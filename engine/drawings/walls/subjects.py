@@ -7,13 +7,15 @@ from collections.abc import Iterable, Iterator
 from engine.checks.model import Model
 from engine.checks.plate_cuts import TIES, tied
 from engine.checks.plates import guards
+from engine.checks.stud_cuts import axis_at
 from engine.checks.wall_sites import end_names, kind_words, pipes_in_walls, wall_words, water_rises
 from engine.crossings.in_walls import Lying, Upright
 from engine.drawings.linetypes import LINE_TYPES
 from engine.drawings.walls.figures import shown
 from engine.drawings.walls.records import Fitting, Level, Shown, Standing, Steel, StudSeen, WallView
 from engine.framing.studs import WallWood, stand
-from engine.lengths import inches
+from engine.lengths import inches, nearest
+from engine.piping.records import Node, Pipe
 from engine.plan.records import Plan, Wall
 from engine.study import Study
 from engine.takeoff.wall_holes import Bored, bored_walls
@@ -51,7 +53,7 @@ def wall_view(study: Study, wall: Wall) -> WallView:
         name=wall_words(wall),
         hook=hook,
         facts=tuple(_facts(wood)),
-        remarks=tuple(_remarks(hook, wood, lying, tubes)),
+        remarks=tuple(_remarks(model, hook, wood, lying, tubes)),
         subfloor=subfloor,
         sole=wood.sole[1] - subfloor,
         plates=(wood.plates[0] - subfloor, wood.plates[1] - subfloor),
@@ -59,7 +61,7 @@ def wall_view(study: Study, wall: Wall) -> WallView:
         studs=tuple(_studs(hook, wood)),
         cuts=tuple(_cuts(model, hook, bored, fittings)),
         standing=tuple(_standing(model, hook, upright, wood)),
-        lying=tuple(_levels(hook, lying, subfloor)),
+        lying=tuple(_levels(model, hook, lying, subfloor)),
         fittings=tuple(fittings),
         steel=tuple(_steel(model, hook, wood)),
     )
@@ -73,7 +75,7 @@ def _facts(wood: WallWood) -> Iterator[str]:
     yield f'STUDS {inches(wall.stud_spacing)}" APART'
 
 
-def _remarks(hook: WallHook, wood: WallWood, lying: Iterable[Lying], tubes: bool) -> Iterator[str]:
+def _remarks(model: Model, hook: WallHook, wood: WallWood, lying: Iterable[Lying], tubes: bool) -> Iterator[str]:
     """What is to be known of the wall before it is marked."""
     where = f", {hook.stands}" if hook.stands else ""
     yield f"Hook the tape on the sole plate's {hook.end} end{where}. Across the plate, hook its {hook.near} face; up the wall, the subfloor's top."
@@ -88,10 +90,25 @@ def _remarks(hook: WallHook, wood: WallWood, lying: Iterable[Lying], tubes: bool
         if one.along_it and slope and not one.in_plates:
             toward = _falls_to(hook, one)
             yield f'{one.pipe.element} falls {inches(slope)}" in a foot toward the {toward} end; the height at each stud follows it.'
+            yield from _longer(model, one.pipe)
         if one.in_plates and not one.over_all:
             yield f"{one.pipe.element} lies in a plate, which is NOT LEGAL: no hole along a plate leaves wood that carries."
     if tubes:
         yield "Water tube is drawn a foot high: where it comes out of the wall is not on the plan."
+
+
+def _longer(model: Model, pipe: Pipe) -> Iterator[str]:
+    """That a dry run's upper joint stands higher by its rise than the pieces under it are cut for."""
+    node, rise = pipe.end, axis_at(model, pipe, 1.0) - pipe.end.level
+    under = next((one for one in model.network.pipes if not one.run and _stands_under(one, node)), None)
+    if pipe.system == "vent" and under is not None and nearest(rise):
+        yield f'Cut the piece of {under.element} under {pipe.element} {inches(rise)}" longer than listed: so much the run rises to it.'
+
+
+def _stands_under(pipe: Pipe, node: Node) -> bool:
+    """Whether a plumb pipe ends at a joint from below."""
+    low, high = sorted((pipe.start, pipe.end), key=lambda one: one.level)
+    return high == node and low.level < node.level
 
 
 def _falls_to(hook: WallHook, lying: Lying) -> str:
@@ -155,28 +172,32 @@ def _fittings(plan: Plan, model: Model, hook: WallHook, one: Upright, lying: Ite
     for pipe in model.network.pipes:
         for node in (pipe.start, pipe.end):
             if pipe.run and (node.x, node.y) == one.at and low < node.level < high:
-                found.setdefault(node.level, []).append(names.get(pipe.element, pipe.element))
+                height = nearest(axis_at(model, pipe, 0.0 if node == pipe.start else 1.0) - subfloor)
+                found.setdefault(height, []).append(names.get(pipe.element, pipe.element))
     outside = drain(one.size).od
     cleanouts = [
-        (plan.floor.finished_z + made.above_floor, "cleanout")
+        (plan.floor.finished_z + made.above_floor - subfloor, "cleanout")
         for made in plan.cleanouts
         if made.at == one.at and made.above_floor is not None
     ]
-    told = [(level, " and ".join(dict.fromkeys(words)), False) for level, words in found.items()]
-    told += [(level, words, True) for level, words in cleanouts]
-    for level, words, cleanout in sorted(told):
-        yield Fitting(hook.along(one.along), level - subfloor, outside, words, cleanout)
+    told = [(height, " and ".join(dict.fromkeys(words)), False) for height, words in found.items()]
+    told += [(height, words, True) for height, words in cleanouts]
+    for height, words, cleanout in sorted(told):
+        yield Fitting(hook.along(one.along), height, outside, words, cleanout)
 
 
-def _levels(hook: WallHook, lying: Iterable[Lying], subfloor: float) -> Iterator[Level]:
+def _levels(model: Model, hook: WallHook, lying: Iterable[Lying], subfloor: float) -> Iterator[Level]:
     """Level pipes that run along the wall, and those that cross it without ending at plumb pipe there."""
     for one in lying:
         if not one.along_it and one.ends_here:
             continue
         pipe = one.pipe
         words = f'{label(pipe.size)}" {LINE_TYPES[pipe.system].letters} {pipe.element}'
-        z = one.z - subfloor
-        ends = ((hook.along(one.low), z), (hook.along(one.high), z))
+        start, end = (one.wood.where((node.x, node.y))[0] for node in (pipe.start, pipe.end))
+        ends = tuple(
+            (hook.along(at), axis_at(model, pipe, (at - start) / (end - start) if end != start else 0.5) - subfloor)
+            for at in (one.low, one.high)
+        )
         yield Level(tuple(sorted(ends)), 2.0 * one.half, pipe.system, words, not one.along_it)  # type: ignore[arg-type]
 
 

@@ -229,3 +229,30 @@ def test_numbers_rise_from_the_hooked_end_wall_by_wall() -> None:
     )
     assert [number for number, _, _ in found] == list(range(1, len(found) + 1))
     assert [wall for _, wall, _ in found] == sorted(wall for _, wall, _ in found)
+
+
+def test_a_vents_upper_joint_stands_higher_by_its_rise() -> None:
+    """v1 rises 1/4 in per foot over 60 in, 1-1/4 in: 45-1/4 in over the subfloor at r1, 46-1/2 at r3."""
+    view, drawing = one_wall(wet_walls(), "wet wall")
+    told = {text.text for text in texts(drawing)}
+    assert {'45 1/4" v1', '46 1/2" v1'} <= told
+    assert not any("longer than listed" in remark for remark in view.remarks), "nothing stands under v1's end at r3"
+
+
+def test_a_piece_under_that_joint_is_said_to_be_longer() -> None:
+    """A vent that comes to a riser with a lavatory under it: 24 in on, 1/2 in higher than the list has its joint."""
+    plan = wet_walls()
+    vent = replace(plan.vents[0], points=((100.0, 9.0), (100.0, 33.0)))
+    low = replace(plan.risers[0], at=(100.0, 9.0))
+    fixture = replace(plan.fixtures[0], at=(100.0, 9.0))
+    drain = replace(plan.drains[0], points=((100.0, 9.0), (20.0, 9.0)))
+    plan = replace(
+        plan,
+        vents=(vent,),
+        risers=(low, *plan.risers[1:]),
+        fixtures=(fixture, *plan.fixtures[1:]),
+        drains=(drain, *plan.drains[1:]),
+        exits=(replace(plan.exits[0], at=(20.0, 9.0)), *plan.exits[1:]),
+    )
+    view, _ = one_wall(plan, "wet wall")
+    assert 'Cut the piece of r2 under v1 1/2" longer than listed: so much the run rises to it.' in view.remarks
