@@ -8,13 +8,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import Generic, NamedTuple, Protocol, TypeVar
 
+import msgspec
+
 from engine.drawings.dimensions import spread
 from engine.drawings.linetypes import FINE, THIN
 from engine.drawings.marks import Kind, badge
 from engine.drawings.strokes import Fill, Line, Stroke, Text
 from engine.drawings.templates import wrapped
 from engine.drawings.typeface import text_width
-from engine.plan.records import Point
+from engine.plan.records import Point, Record
 
 KINDS: dict[str, Kind] = {"legal": "legal cut", "NOT LEGAL": "illegal cut", "not judged": "unjudged cut"}
 """A cut's mark by its verdict."""
@@ -49,6 +51,7 @@ class Told(Protocol):
 
 
 T = TypeVar("T", bound=Told)
+S = TypeVar("S", bound=Record)
 
 
 class Drop(NamedTuple, Generic[T]):
@@ -159,6 +162,15 @@ def grouped(rows: Sequence[Row[T]], cuts: Sequence[T], room: float, height: floa
     of = -(-len(cuts) // most)
     each = -(-len(cuts) // of)
     return tuple(tuple(cuts[n : n + each]) for n in range(0, len(cuts), each))
+
+
+def in_parts(drawn: S, groups: Sequence[tuple[object, ...]]) -> tuple[S, ...]:
+    """A drawing's subject as it is, or as several of it that have a group of its cuts each and are counted."""
+    if len(groups) == 1:
+        return (drawn,)
+    return tuple(
+        msgspec.structs.replace(drawn, cuts=group, part=part, of=len(groups)) for part, group in enumerate(groups, 1)
+    )
 
 
 def seated(places: Sequence[float], apart: float, low: float, high: float) -> list[float]:

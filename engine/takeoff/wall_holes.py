@@ -112,8 +112,8 @@ def bored_walls(model: Model) -> tuple[Bored, ...]:
         return (
             order[one.wood.wall.id],
             hooks[one.wood.wall.id].along(one.along),
-            one.left,
             one.z or 0.0,
+            one.left,
             one.pipe.element,
         )
 

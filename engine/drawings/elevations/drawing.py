@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-import msgspec
-
 from engine.drawings.elevations.columns import rows
 from engine.drawings.elevations.holes import cuts, drops
 from engine.drawings.elevations.stick import SUPPORT, Stick, ends, measures, wood
 from engine.drawings.elevations.subjects import Elevation
-from engine.drawings.figure_columns import columns, columns_height, grouped, label_width, noted
+from engine.drawings.figure_columns import columns, columns_height, grouped, in_parts, label_width, noted
 from engine.drawings.linetypes import FINE
 from engine.drawings.scales import STANDARD, Scale, largest
 from engine.drawings.strokes import Drawing, Line, Stroke, Text
@@ -68,11 +66,7 @@ def scales_for(drawn: Sequence[Elevation], width: float, lettering: float) -> tu
 def parted(drawn: Elevation, width: float, lettering: float) -> tuple[Elevation, ...]:
     """An elevation as one drawing, or as several of the same joist where its cuts need more columns than find room."""
     groups = grouped(rows(drawn), drawn.cuts, width - _margins(drawn, lettering)[0], lettering)
-    if len(groups) == 1:
-        return (drawn,)
-    return tuple(
-        msgspec.structs.replace(drawn, cuts=group, part=part, of=len(groups)) for part, group in enumerate(groups, 1)
-    )
+    return in_parts(drawn, groups)
 
 
 def elevation_drawing(drawn: Elevation, scales: Scales, width: float, lettering: float) -> Drawing:

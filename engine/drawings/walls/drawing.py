@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-import msgspec
-
-from engine.drawings.figure_columns import columns, columns_height, grouped, label_width, noted
+from engine.drawings.figure_columns import columns, columns_height, grouped, in_parts, label_width, noted
 from engine.drawings.linetypes import FINE
 from engine.drawings.scales import STANDARD, Scale, largest
 from engine.drawings.strokes import Drawing, Line, Stroke, Text
@@ -58,11 +56,7 @@ def scales_for(drawn: WallView, width: float, lettering: float) -> tuple[WallSca
 def parted(drawn: WallView, width: float, lettering: float) -> tuple[WallView, ...]:
     """A wall as one drawing, or as several of it where its cuts need more columns than find room."""
     groups = grouped(rows(drawn), drawn.cuts, width - _margins(drawn, lettering)[0], lettering)
-    if len(groups) == 1:
-        return (drawn,)
-    return tuple(
-        msgspec.structs.replace(drawn, cuts=group, part=part, of=len(groups)) for part, group in enumerate(groups, 1)
-    )
+    return in_parts(drawn, groups)
 
 
 def wall_drawing(drawn: WallView, scales: WallScales, width: float, lettering: float) -> Drawing:
