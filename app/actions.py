@@ -91,9 +91,9 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "elevations",
         "View",
-        "&Joist elevations",
+        "&Joists and walls from the side",
         "Ctrl+J",
-        "Show each cut joist from the side, with every bore and notch measured from its end and its edges",
+        "Show each cut joist and each wall with pipes from the side, every bore and notch measured from its ends and edges",
     ),
     Command(
         "shopping_list",
@@ -162,11 +162,11 @@ ISOMETRIC_KEYS: tuple[tuple[str, str], ...] = (
 """Keys that act in the isometric's window, besides those of undo, redo and saving."""
 
 ELEVATION_KEYS: tuple[tuple[str, str], ...] = (
-    ("Page Down, Page Up", "go to the next cut joist, or to the one before"),
-    ("left and right arrow", "go through the joist's cuts, and select the run of each on the plan"),
+    ("Page Down, Page Up", "go to the next cut joist or wall, or to the one before"),
+    ("left and right arrow", "go through its cuts, and select the run of each on the plan"),
     ("Esc", "close the window"),
 )
-"""Keys that act in the window of joist elevations."""
+"""Keys that act in the window of joists and walls."""
 
 
 def make_actions(does: Mapping[str, Callable[[], object]], parent: QWidget) -> dict[str, QAction]:

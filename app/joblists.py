@@ -1,4 +1,4 @@
-"""What is worked on and read in windows of its own: measured fittings, shopping list, joist elevations, another book."""
+"""What is worked on and read in windows of its own: measured fittings, shopping list, joists and walls, another book."""
 
 from __future__ import annotations
 
@@ -84,7 +84,7 @@ class JobLists(QObject):
         _bring(self.beside)
 
     def elevations(self) -> None:
-        """Each cut joist from the side."""
+        """Each cut joist and each wall with pipes from the side."""
         from app.elevation.window import ElevationWindow
 
         if self.elevation is None:

@@ -43,7 +43,8 @@ def draw_vent(run: Vent, size: float | None = None) -> Picture:
     """A dry vent run, under the floor or overhead."""
     words = _size_words(run.size, size)
     overhead = "" if run.above_floor is None else f" at {inches(run.above_floor)} up"
-    tip = f"{words} in vent" + (overhead or ", under the floor")
+    let_in = ", let into the studs" if overhead and run.passing == "notched" else ""
+    tip = f"{words} in vent" + (overhead or ", under the floor") + let_in
     return _run("vents", "vent", run.points, pipe.drain(_nominal(run.size, size)).od, f"V {words}{overhead}", tip)
 
 

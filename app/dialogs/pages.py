@@ -125,7 +125,7 @@ def keys(parent: QWidget) -> Page:
     canvas = _table("On the canvas", ((key, "", does) for key, does in CANVAS_KEYS))
     strip = _table("In the fall strip", ((key, "", does) for key, does in STRIP_KEYS))
     isometric = _table("In the isometric", ((key, "", does) for key, does in ISOMETRIC_KEYS))
-    elevation = _table("In the joist elevations", ((key, "", does) for key, does in ELEVATION_KEYS))
+    elevation = _table("In the window of joists and walls", ((key, "", does) for key, does in ELEVATION_KEYS))
     return Page("Keys", tools + canvas + strip + isometric + elevation + menus, QSize(660, 640), parent)
 
 

@@ -1,1 +1,1 @@
-"""Joist elevations on the screen: a window beside the plan, one cut joist at a time, live with the study."""
+"""Joists and walls from the side on the screen: a window beside the plan, one at a time, live with the study."""

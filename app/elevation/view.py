@@ -1,4 +1,4 @@
-"""One joist's elevation on the screen: painted from the strokes of the sheets; a cut can be picked by pointer and key."""
+"""A joist or a wall from the side on the screen: painted from the strokes of the sheets; a cut can be picked by pointer and key."""
 
 from __future__ import annotations
 
@@ -9,9 +9,9 @@ from PySide6.QtGui import QColor, QFontMetricsF, QKeyEvent, QMouseEvent, QPainte
 from PySide6.QtWidgets import QWidget
 
 from app import palette, theme
+from app.elevation.subject import Subject, drawings, ids
 from app.isometric.inking import inked, paint
 from app.isometric.subject import PIXELS
-from engine.drawings.elevations import Elevation, elevation_drawing, parted, scales_for
 from engine.drawings.strokes import Drawing, Text
 from engine.drawings.typeface import CAP_HEIGHT
 
@@ -19,20 +19,17 @@ LETTERING = 13.0 * CAP_HEIGHT / PIXELS
 """Height of the capitals, paper inches: type of 13 pixels."""
 
 LEAST = QSize(880, 360)
-ROUNDEST = 2.0
-"""Heights are drawn no more than so many times as large as lengths where that can be: holes stay fairly round."""
-
 MARGIN = 14.0
 GAP = 0.25
 
-NOTHING = "No pipe that is drawn cuts a joist: draw a run across one, and it stands here."
+NOTHING = "No pipe that is drawn cuts a joist or stands in a wall: draw a run across one, and it stands here."
 
 log = logging.getLogger(__name__)
 
 
 class ElevationView(QWidget):
-    """Shows an elevation; `picked(n)` tells which of its cuts, counted from the left, was clicked or walked to; `turned(by)`
-    asks for the next joist, or the one before.
+    """Shows a joist or wall; `picked(n)` tells which of its cuts, counted from the left, was clicked or walked to; `turned(by)`
+    asks for the next one, or the one before.
     """
 
     picked = Signal(int)
@@ -42,13 +39,13 @@ class ElevationView(QWidget):
         super().__init__(parent)
         self.setMinimumSize(LEAST)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setAccessibleName("Joist from the side")
-        self._shown: Elevation | None = None
+        self.setAccessibleName("Joist or wall from the side")
+        self._shown: Subject | None = None
         self._drawings: list[tuple[float, Drawing]] = []
         self._held: int | None = None
 
     @property
-    def shown(self) -> Elevation | None:
+    def shown(self) -> Subject | None:
         """What is on show."""
         return self._shown
 
@@ -57,9 +54,9 @@ class ElevationView(QWidget):
         """The cut picked last, counted from the left."""
         return self._held
 
-    def show_elevation(self, shown: Elevation | None) -> None:
-        """Show this joist, or that there is none."""
-        if self._shown is None or shown is None or shown.joists != self._shown.joists:
+    def show_elevation(self, shown: Subject | None) -> None:
+        """Show this joist or wall, or that there is none."""
+        if self._shown is None or shown is None or ids(shown) != ids(self._shown):
             self._held = None
         self._shown = shown
         if shown is not None and self._held is not None and self._held >= len(shown.cuts):
@@ -101,7 +98,7 @@ class ElevationView(QWidget):
             self._pick(min(near)[1])
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Left and right walk the cuts, the page keys the joists."""
+        """Left and right walk the cuts, the page keys the joists and walls."""
         page = {Qt.Key.Key_PageUp: -1, Qt.Key.Key_PageDown: 1}.get(Qt.Key(event.key()))
         if page is not None:
             self.turned.emit(page)
@@ -125,13 +122,8 @@ class ElevationView(QWidget):
     def _lay_out(self) -> None:
         self._drawings = []
         if self._shown is not None:
-            width = (self.width() - 2.0 * MARGIN) / PIXELS
-            parts = parted(self._shown, width, LETTERING)
-            fit = scales_for(parts, width, LETTERING)
-            scales = next((one for one in fit if one.along.ratio <= ROUNDEST * one.up.ratio), fit[-1])
             top = MARGIN
-            for part in parts:
-                drawing = elevation_drawing(part, scales, width, LETTERING)
+            for drawing in drawings(self._shown, (self.width() - 2.0 * MARGIN) / PIXELS, LETTERING):
                 self._drawings.append((top, drawing))
                 top += (drawing.height + GAP) * PIXELS
             self.setMinimumHeight(max(LEAST.height(), round(top)))
@@ -183,10 +175,13 @@ def _write(painter: QPainter, text: Text) -> None:
     metrics = QFontMetricsF(font)
     wide = metrics.horizontalAdvance(text.text)
     shift = {"start": 0.0, "middle": -wide / 2.0, "end": -wide}[text.anchor]
-    at = QPointF(text.at[0] * PIXELS + shift, -text.at[1] * PIXELS)
+    painter.save()
+    painter.translate(text.at[0] * PIXELS, -text.at[1] * PIXELS)
+    painter.rotate(-text.angle)
     if text.halo:
         high = metrics.capHeight()
-        painter.fillRect(QRectF(at.x() - 3.0, at.y() - high - 2.0, wide + 6.0, high + 4.0), QColor(palette.GROUND))
+        painter.fillRect(QRectF(shift - 3.0, -high - 2.0, wide + 6.0, high + 4.0), QColor(palette.GROUND))
     painter.setFont(font)
     painter.setPen(QColor(palette.GROUND) if text.grey >= 1.0 else palette.shade(palette.INK))
-    painter.drawText(at, text.text)
+    painter.drawText(QPointF(shift, 0.0), text.text)
+    painter.restore()

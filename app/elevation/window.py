@@ -1,4 +1,4 @@
-"""The window of joist elevations: which joist, the one before and the next, the drawing, and the cut picked in words."""
+"""The window of joists and walls from the side: which one, the one before and the next, the drawing, and the cut picked in words."""
 
 from __future__ import annotations
 
@@ -9,12 +9,14 @@ from PySide6.QtGui import QAction, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QScrollArea, QToolButton, QVBoxLayout, QWidget
 
 from app.document import Document
+from app.elevation.subject import Subject, counted, figures, ids, runs, subjects
 from app.elevation.view import ElevationView
 from app.panels.own_window import OwnWindow
 from app.panels.pane import Pane, label
-from engine.drawings.elevations import Elevation, elevations
+from engine.drawings.elevations import Elevation
+from engine.drawings.walls import WallView
 
-TITLE = "Joist elevations"
+TITLE = "Joists and walls from the side"
 FIRST_SIZE = QSize(1180, 600)
 
 _NEAR = 3.0
@@ -22,19 +24,19 @@ _NEAR = 3.0
 
 
 class ElevationWindow(OwnWindow):
-    """Shows one cut joist from the side, follows the study, and selects on the plan the run whose cut is picked."""
+    """Shows one cut joist, or one wall with pipes, follows the study, and selects on the plan the run whose cut is picked."""
 
     def __init__(self, document: Document, actions: Iterable[QAction], parent: QWidget) -> None:
         super().__init__("elevation-window", TITLE, actions, parent)
         self._document = document
-        self._all: tuple[Elevation, ...] = ()
+        self._all: tuple[Subject, ...] = ()
         self._pointed: tuple[float, float] | None = None
         self.view = ElevationView()
         self.joist = QComboBox()
-        self.joist.setAccessibleName("Which joist")
+        self.joist.setAccessibleName("Which joist or wall")
         self.joist.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
-        self.before = self._button("Previous joist", "The cut joist before (Page Up)")
-        self.after = self._button("Next joist", "The next cut joist (Page Down)")
+        self.before = self._button("Previous", "The cut joist or the wall before (Page Up)")
+        self.after = self._button("Next", "The next cut joist, and after the last the first wall (Page Down)")
         self.words = label(role="quiet", wrap=True)
         self.words.setAccessibleName("The cut that is picked")
         self._lay_out()
@@ -80,7 +82,7 @@ class ElevationWindow(OwnWindow):
 
     @Slot(int)
     def show_number(self, number: int) -> None:
-        """Show one of the cut joists, counted in the order in which one walks them."""
+        """Show one of the cut joists, counted in the order in which one walks them, or of the walls after them."""
         shown = self._all[number] if 0 <= number < len(self._all) else None
         self.joist.setCurrentIndex(number if shown is not None else -1)
         self.before.setEnabled(shown is not None and number > 0)
@@ -91,12 +93,12 @@ class ElevationWindow(OwnWindow):
 
     @Slot()
     def next_joist(self) -> None:
-        """The next cut joist."""
+        """The next cut joist or wall."""
         self._step(1)
 
     @Slot()
     def last_joist(self) -> None:
-        """The cut joist before."""
+        """The cut joist or wall before."""
         self._step(-1)
 
     @Slot(int)
@@ -118,7 +120,7 @@ class ElevationWindow(OwnWindow):
         x, y = self._pointed
         found = []
         for number, one in enumerate(self._all):
-            for name in one.joists:
+            for name in one.joists if isinstance(one, Elevation) else ():
                 joist = study.model.joists[name]
                 if joist.field in chosen:
                     away = abs(x - joist.start[0]) if joist.along[1] else abs(y - joist.start[1])
@@ -153,25 +155,29 @@ class ElevationWindow(OwnWindow):
             self._renew()
 
     def _renew(self) -> None:
-        """Show the latest study; the joist on show stays where it is still cut."""
+        """Show the latest study; what is on show stays where it is still cut."""
         study = self._document.study
-        here = set(self.view.shown.joists) if self.view.shown is not None else set()
-        self._all = () if study is None else elevations(study)
+        here = set(ids(self.view.shown)) if self.view.shown is not None else set()
+        self._all = subjects(study)
         self.joist.clear()
-        self.joist.addItems([f"{one.title.capitalize()}: {_counted(one)}" for one in self._all])
+        self.joist.addItems([counted(one) for one in self._all])
         self.joist.setEnabled(bool(self._all))
-        self.show_number(next((n for n, one in enumerate(self._all) if here & set(one.joists)), 0))
+        self.show_number(next((n for n, one in enumerate(self._all) if here & set(ids(one))), 0))
 
     @Slot(object)
     def _on_selection(self, chosen: frozenset[str]) -> None:
-        """Go to the first joist that a run chosen on the plan cuts, unless the one on show is cut by it."""
+        """Go to a wall chosen on the plan, or to the first joist or wall that a run chosen there cuts, unless it is on show."""
         if not self.isVisible() or not chosen:
+            return
+        wall = next((n for n, one in enumerate(self._all) if isinstance(one, WallView) and one.wall in chosen), None)
+        if wall is not None:
+            self.show_number(wall)
             return
         under = self._under_pointer(chosen)
         if under is not None:
             self.show_number(under)
             return
-        cut = [n for n, one in enumerate(self._all) if any(cut.run in chosen for cut in one.cuts)]
+        cut = [n for n, one in enumerate(self._all) if any(run in chosen for run in runs(one))]
         if cut and self.joist.currentIndex() not in cut:
             self.show_number(cut[0])
         else:
@@ -183,7 +189,7 @@ class ElevationWindow(OwnWindow):
         shown, chosen = self.view.shown, self._document.selection
         if shown is None:
             return
-        own = [n for n, cut in enumerate(shown.cuts) if cut.run in chosen]
+        own = [n for n, run in enumerate(runs(shown)) if run in chosen]
         if self.view.held not in own:
             self.view.hold(own[0] if own else None)
 
@@ -201,17 +207,4 @@ class ElevationWindow(OwnWindow):
         if shown is None or held is None:
             self.words.setText("Pick a cut to read its figures here and to select its run on the plan.")
             return
-        cut = shown.cuts[held]
-        numbers = ", ".join(map(str, cut.numbers))
-        figures = (
-            f"No. {numbers}, {cut.verdict}: {cut.along} from the {shown.hook.end} end ({cut.other} from the "
-            f"{shown.hook.other} end), {cut.down} down from the top, {cut.up} up from the bottom; {cut.kind}, "
-            f"{cut.bit}, for {cut.pipe} {cut.run}."
-        )
-        self.words.setText(" ".join((figures, *cut.notes)))
-
-
-def _counted(one: Elevation) -> str:
-    bad = sum(cut.verdict == "NOT LEGAL" for cut in one.cuts)
-    words = f"{len(one.cuts)} cut{'s' if len(one.cuts) != 1 else ''}"
-    return f"{words}, {bad} not legal" if bad else words
+        self.words.setText(figures(shown, held))

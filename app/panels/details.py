@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QFormLayout, QPushButton, QScrollArea, QStackedWid
 from app.document import Document
 from app.panels.amending import amended
 from app.panels.editors import ChosenEditor, Editor, HeadingEditor, PairEditor, PathEditor, TickedEditor, WrittenEditor
-from app.panels.fields import FIELDS, Field, means_something
+from app.panels.fields import Field, fields_of, means_something
 from app.panels.pane import Pane, label
 from app.panels.shared import SharedEditor
 from app.panels.sizes import SizesBox
@@ -86,7 +86,7 @@ class DetailsPane(Pane):
             self._stack.setCurrentIndex(0)
             return
         before, self._element = self._element, element
-        if before is None or type(before) is not type(element) or before.id != element.id:
+        if before is None or before.id != element.id or fields_of(before) != fields_of(element):
             self._build(element)
         self._fill(element)
         self._stack.setCurrentIndex(1)
@@ -101,7 +101,7 @@ class DetailsPane(Pane):
         form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
         self.editors = {}
         self.sizes = SizesBox()
-        for field in FIELDS[type(element).__name__]:
+        for field in fields_of(element):
             if field.how == "path":
                 form.addRow(self.sizes)
             editor = _editor(field, element, self._document.settled)
@@ -127,7 +127,7 @@ class DetailsPane(Pane):
     def _fill(self, element: Element) -> None:
         plan, study = self._document.plan, self._document.study
         self.title.setText(describe(element))
-        for field in FIELDS[type(element).__name__]:
+        for field in fields_of(element):
             editor = self.editors[field.name]
             if editor.complaint:
                 continue
@@ -147,7 +147,7 @@ class DetailsPane(Pane):
         if not isinstance(editor, Editor) or element is None:
             return
         name = editor.property("field")
-        field = next(field for field in FIELDS[type(element).__name__] if field.name == name)
+        field = next(field for field in fields_of(element) if field.name == name)
         editor.complain("")
         try:
             plan = amended(self._document.settled, element, name, value)

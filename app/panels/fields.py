@@ -66,6 +66,8 @@ AT = Field("at", "Place", "spot")
 PATH = Field("points", "Points", "path")
 SLOPE_FIELD = Field("slope", "Slope", "shared", SLOPE, optional=True)
 PASSING_FIELD = Field("passing", "Past the joists", "chosen", optional=True, choices=PASSING)
+STUDS = (("through", "bored through"), ("notched", "let into their face"))
+STUDS_FIELD = Field("passing", "Past a wall's studs", "chosen", optional=True, choices=STUDS)
 
 FIELDS: dict[str, tuple[Field, ...]] = {
     "JoistField": (
@@ -268,6 +270,14 @@ FIELDS: dict[str, tuple[Field, ...]] = {
 """By record. A test holds it complete: `id` and a fixture's `kind` are told in the pane's heading."""
 
 
+def fields_of(element: object) -> tuple[Field, ...]:
+    """The fields of an element as it stands: an overhead vent passes studs where others pass joists."""
+    fields = FIELDS[type(element).__name__]
+    if isinstance(element, Vent) and element.above_floor is not None:
+        return tuple(STUDS_FIELD if field is PASSING_FIELD else field for field in fields)
+    return fields
+
+
 def means_something(field: Field, element: object) -> bool:
     """Whether a field matters to this element as it stands; others are hidden.
 
@@ -280,8 +290,6 @@ def means_something(field: Field, element: object) -> bool:
         return getattr(element, field.name) is not None
     if isinstance(element, Fixture) and field.name in OF_THE_KIND:
         return getattr(element, field.name) is not None or OF_THE_KIND[field.name](fixture(element.kind))
-    if isinstance(element, Vent) and field is PASSING_FIELD:
-        return element.above_floor is None
     if field.only is None:
         return True
     other, values = field.only

@@ -28,7 +28,7 @@ def unset_words(element: Element, field: str, plan: Plan, study: Study | None) -
     if isinstance(element, JoistField):
         return _of_field(element, field)
     if field == "passing":
-        return "bored through" if not isinstance(element, Vent) or element.above_floor is None else "overhead"
+        return "bored through"
     if field == "slope" and isinstance(element, Drain | Vent):
         return f"as the plan: {plan.slope:.6g}"
     if field in ("size", "vent") and isinstance(element, Drain | Vent | Riser):

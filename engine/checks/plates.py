@@ -1,4 +1,4 @@
-"""Holes through a wall's plates: ties over the top ones, steel against nails, seals against fire."""
+"""Pipe in walls against nails and fire: steel over the faces of plates and studs, seals round holes in floor and plates."""
 
 from __future__ import annotations
 
@@ -7,79 +7,23 @@ from typing import NamedTuple
 
 from engine.checks.model import Model, once_a_model
 from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
+from engine.checks.stud_cuts import stud_cuts
 from engine.checks.wall_sites import (
     SUBJECT,
-    carries,
     face_names,
-    kind_words,
     pipes_in_walls,
     plate_hole,
-    stud_holes,
     stud_words,
     wall_words,
     water_rises,
 )
-from engine.crossings.in_walls import Upright
-from engine.crossings.limits import over, short
+from engine.crossings.limits import short
 from engine.framing.studs import WallWood
 from engine.lengths import down, inches
 from engine.piping.flow import is_under
 from engine.plan.outline import listed
 from engine.plan.records import Point
 from engine.trade.pipe import drain, tube
-
-TIES = ("plate.tie_thickness", "plate.tie_width", "plate.tie_nails_each_side", "plate.tie_past_opening")
-
-
-def tie_wanted(model: Model, one: Upright) -> tuple[float, float] | None:
-    """The hole in a top plate and the widest that needs no tie, inches, where a tie is needed; None where none is."""
-    size = one.at_plates
-    if size is None or not carries(one.wood.wall):
-        return None
-    hole, most = plate_hole(drain(size).od)[0], one.wood.depth * model.book.number("plate.cut_most")
-    return (hole, most) if over(hole, most) else None
-
-
-def tie_words(model: Model) -> str:
-    """What a tie is and how it is nailed: ``a galvanized tie 0.054 in thick ...``."""
-    book = model.book
-    thick, width, nails, past = (book.number(key) for key in TIES)
-    return (
-        f"a galvanized steel tie {thick:g} in thick and {inches(width)} in wide across the hole, {inches(past)} in past it and "
-        f"{nails:g} 10d nails at each side"
-    )
-
-
-def untied(model: Model) -> Iterator[Outcome]:
-    """A top plate of a bearing or outside wall that is cut for more than half of its width wants a steel tie over the cut.
-
-    Judged by the bit for the pipe. Holds: 2 in pipe (a 2-9/16 in bit) through a 2x6 plate. To look at: 1-1/2 in pipe through
-    a 2x4 plate. A wall that bears nothing does not apply, nor pipe that ends below the plates. Reads ``plate.cut_most`` and
-    the tie's own values. Source: IRC R602.6.1.
-    """
-    for one in pipes_in_walls(model).upright:
-        if one.at_plates is None or not carries(one.wood.wall):
-            yield DoesNotApply(one.elements[0])
-            continue
-        wanted = tie_wanted(model, one)
-        if wanted is None:
-            yield Holds(one.elements[0])
-            continue
-        hole, most = wanted
-        wall = one.wood.wall
-        yield Finding(
-            "top-plate-wants-tie",
-            "look",
-            (*one.at, one.wood.plates[0]),
-            (one.elements[0], wall.id),
-            hole,
-            most,
-            "in",
-            f"{one.elements[0]} passes the top plate of {wall_words(wall)} in a {inches(hole)} in hole; past {inches(down(most))} in "
-            f"{kind_words(wall)}'s {wall.lumber} plate wants a tie.",
-            model.book.cite("plate.cut_most"),
-            f"Nail {tie_words(model)}.",
-        )
 
 
 class Guard(NamedTuple):
@@ -128,7 +72,7 @@ def _guards(model: Model) -> Iterator[Guard]:
                 name = "top plate" if part == "top plates" and wood.wall.top_plate == "single" else part
                 span = (low - reaches[0], high + reaches[1])
                 yield Guard(element, wood, name, faces, clear, *span, od + 2.0 * past_pipe, at)
-    for hole in stud_holes(model):
+    for hole in stud_cuts(model):
         od = drain(hole.lying.pipe.size).od
         faces, clear = _near(hole.lying.wood, hole.left, od, least)
         if faces:
@@ -140,8 +84,8 @@ def _guards(model: Model) -> Iterator[Guard]:
                 stud_words(hole.lying.wood, hole.stud),
                 faces,
                 clear,
-                hole.lying.z - reach,
-                hole.lying.z + reach,
+                hole.z - reach,
+                hole.z + reach,
                 hole.stud.high - hole.stud.low,
                 hole.lying.wood.at(middle, hole.left),
             )
@@ -171,7 +115,7 @@ def nails_reach(model: Model) -> Iterator[Outcome]:
         by_pipe.setdefault(guard.element, []).append(guard)
     there = [one.elements[0] for one in pipes_in_walls(model).upright]
     there += [rise.element for rise in water_rises(model)]
-    there += [hole.lying.pipe.element for hole in stud_holes(model)]
+    there += [hole.lying.pipe.element for hole in stud_cuts(model)]
     if not there:
         yield DoesNotApply()
     for element in dict.fromkeys(there):
@@ -268,7 +212,6 @@ def unsealed(model: Model) -> Iterator[Outcome]:
 
 
 RULES = (
-    Rule("top-plate-wants-tie", "A top plate that wants a tie", SUBJECT, "look", ("plate.cut_most", *TIES), untied),
     Rule(
         "nails-reach-pipe",
         "Pipe in a wall that nails reach",

@@ -8,9 +8,9 @@ from itertools import groupby
 from engine.checks.model import Model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
+from engine.checks.stud_cuts import StudHole, key_of_notch, notch_deep, stud_holes
 from engine.checks.wall_sites import (
     SUBJECT,
-    StudHole,
     above_floor,
     along_words,
     carries,
@@ -18,7 +18,6 @@ from engine.checks.wall_sites import (
     kind_words,
     pipes_in_walls,
     radius_in_wall,
-    stud_holes,
     stud_words,
     wall_words,
     water_rises,
@@ -52,7 +51,7 @@ def too_wide(model: Model) -> Iterator[Outcome]:
     """
     broken: dict[tuple[str, str, str], list[StudHole]] = {}
     for hole in stud_holes(model):
-        if _is_too_wide(model, hole):
+        if is_too_wide(model, hole):
             broken.setdefault((hole.lying.pipe.id, hole.lying.wood.wall.id, key_of(hole)), []).append(hole)
         else:
             yield Holds(hole.lying.pipe.element)
@@ -78,7 +77,8 @@ def _most(model: Model, hole: StudHole) -> float:
     return hole.lying.wood.depth * model.book.number(key_of(hole))
 
 
-def _is_too_wide(model: Model, hole: StudHole) -> bool:
+def is_too_wide(model: Model, hole: StudHole) -> bool:
+    """Whether a hole is wider than the book lets its stud be bored."""
     return over(hole.across, _most(model, hole))
 
 
@@ -109,13 +109,13 @@ def _instead(model: Model, hole: StudHole) -> str:
 def near_edge(model: Model) -> Iterator[Outcome]:
     """The wood that a hole leaves to the nearer edge of its stud.
 
-    A hole that is too wide has to go first: there it does not apply. Told once for a pipe's studs of a wall. Holds: 5/8 in
-    left. Broken: 9/16 in. Reads ``stud.edge``. Source: IRC R602.6; the 2018 book prints the sentence the wrong way round.
+    A hole that is too wide has to go first: there it does not apply; nor does a run that is said to be notched in. Told once
+    for a pipe's studs of a wall, with what a notch may take instead. Holds: 5/8 in left. Broken: 9/16 in. Reads ``stud.edge``. Source: IRC R602.6; the 2018 book prints the sentence the wrong way round.
     """
     least = model.book.number("stud.edge")
     broken: dict[tuple[str, str], list[StudHole]] = {}
     for hole in stud_holes(model):
-        if _is_too_wide(model, hole):
+        if is_too_wide(model, hole):
             yield DoesNotApply(hole.lying.pipe.element)
         elif not short(hole.wood, least):
             yield Holds(hole.lying.pipe.element)
@@ -132,8 +132,22 @@ def near_edge(model: Model) -> Iterator[Outcome]:
             f"leaves {inches(down(max(0.0, hole.wood)))} in of {_studs_words(holes)} beside its hole; {inches(least)} in is the "
             "least.",
             "stud.edge",
-            f"Move it {inches(up(least - hole.wood))} in toward the middle of {wall_words(hole.lying.wood.wall)}.",
+            f"Move it {inches(up(least - hole.wood))} in toward the middle of {wall_words(hole.lying.wood.wall)}."
+            f"{_notched_instead(model, hole)}",
         )
+
+
+def _notched_instead(model: Model, hole: StudHole) -> str:
+    """Whether the pipe could be let into the studs' face instead, and how deep a notch may be there."""
+    key, wall = key_of_notch(hole.lying), hole.lying.wood.wall
+    if not model.book.has(key):
+        return ""
+    most = hole.lying.wood.depth * model.book.number(key)
+    deep = notch_deep(hole.lying, hole.left, hole.stud.high - hole.stud.low)
+    limit = f"a notch in a {wall.lumber} stud of {kind_words(wall)} may be {inches(down(most))} in deep"
+    if over(deep, most):
+        return f" It can't be notched in there: that would take {inches(up(deep))} in, and {limit}."
+    return f" Or let it into their face: {limit}, and it takes {inches(up(deep))} in."
 
 
 def _finding(
@@ -160,7 +174,33 @@ def doubled_in_a_row(model: Model) -> Iterator[Outcome]:
 
     Holds: two in a row. Broken: three. Reads ``stud.doubled_in_a_row_most``. Source: IRC R602.6.
     """
-    most, single = model.book.number("stud.doubled_in_a_row_most"), model.book.number(BEARING)
+    most = model.book.number("stud.doubled_in_a_row_most")
+    for is_wide, run in doubled_rows(model):
+        if not is_wide:
+            yield from (DoesNotApply(hole.lying.pipe.element) for hole in run)
+        elif not over(float(len(run)), most):
+            yield Holds(run[0].lying.pipe.element)
+        else:
+            first = run[0]
+            x, y = first.lying.wood.at(first.stud.centre)
+            yield Finding(
+                "doubled-studs-in-a-row",
+                "stop",
+                (x, y, first.lying.z),
+                (first.lying.pipe.element, first.lying.wood.wall.id),
+                float(len(run)),
+                most,
+                "",
+                f"{first.lying.pipe.element} goes through {len(run)} doubled studs of {wall_words(first.lying.wood.wall)} "
+                f"in a row, bored wider than a single one may be; {most:g} in a row is the most.",
+                model.book.cite("stud.doubled_in_a_row_most"),
+                "Let the pipe rise through the top plates and run over them, or frame the wall of wider studs.",
+            )
+
+
+def doubled_rows(model: Model) -> Iterator[tuple[bool, list[StudHole]]]:
+    """A run's holes in a bearing wall, in rows: doubled studs bored wider than a single one may be, or others."""
+    single = model.book.number(BEARING)
 
     def wide(hole: StudHole) -> bool:
         return hole.stud.doubled and over(hole.across, hole.lying.wood.depth * single)
@@ -168,27 +208,7 @@ def doubled_in_a_row(model: Model) -> Iterator[Outcome]:
     bored = [hole for hole in stud_holes(model) if carries(hole.lying.wood.wall)]
     for _, holes in groupby(bored, key=lambda hole: (hole.lying.pipe.id, hole.lying.wood.wall.id)):
         for is_wide, row in groupby(holes, key=wide):
-            run = list(row)
-            if not is_wide:
-                yield from (DoesNotApply(hole.lying.pipe.element) for hole in run)
-            elif not over(float(len(run)), most):
-                yield Holds(run[0].lying.pipe.element)
-            else:
-                first = run[0]
-                x, y = first.lying.wood.at(first.stud.centre)
-                yield Finding(
-                    "doubled-studs-in-a-row",
-                    "stop",
-                    (x, y, first.lying.z),
-                    (first.lying.pipe.element, first.lying.wood.wall.id),
-                    float(len(run)),
-                    most,
-                    "",
-                    f"{first.lying.pipe.element} goes through {len(run)} doubled studs of {wall_words(first.lying.wood.wall)} "
-                    f"in a row, bored wider than a single one may be; {most:g} in a row is the most.",
-                    model.book.cite("stud.doubled_in_a_row_most"),
-                    "Let the pipe rise through the top plates and run over them, or frame the wall of wider studs.",
-                )
+            yield is_wide, list(row)
 
 
 def in_the_way(model: Model) -> Iterator[Outcome]:

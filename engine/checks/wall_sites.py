@@ -7,13 +7,13 @@ from functools import cache
 from typing import NamedTuple
 
 from engine.checks.model import Model, once_a_model
-from engine.crossings.in_walls import DEEPEST, InWalls, Lying, Upright, in_walls
+from engine.crossings.in_walls import DEEPEST, InWalls, Upright, in_walls
 from engine.drafting.cells import Cells, by_place
 from engine.framing.studs import Stud, WallWood, stand
 from engine.lengths import inches
 from engine.plan.records import Point, Wall, Water
 from engine.plan.walls import holds
-from engine.trade.bits import bit_for, stud_bit
+from engine.trade.bits import bit_for
 from engine.trade.openings import hub
 from engine.trade.pipe import drain, label
 
@@ -62,43 +62,6 @@ def water_rises(model: Model) -> tuple[Rise, ...]:
                 wood = stand(wall, model.plan.floor.subfloor)
                 found.append(Rise(ends[0].element, water, wood, at, *wood.where(at), max(end.size for end in ends)))
     return tuple(found)
-
-
-class StudHole(NamedTuple):
-    """A level pipe through a stud: the tool and the hole's width, across the stud's depth, and the wood at its nearer edge.
-
-    `bit` is None where nothing is listed wide enough: the hole is then the pipe's own outside. Lengths in inches.
-    """
-
-    lying: Lying
-    stud: Stud
-    bit: str | None
-    hole: float
-    across: float
-    left: float
-    wood: float
-
-
-@once_a_model
-def stud_holes(model: Model) -> tuple[StudHole, ...]:
-    """Every hole that level pipe along a wall asks of its studs."""
-    return tuple(
-        _hole(lying, stud)
-        for lying in pipes_in_walls(model).lying
-        if lying.along_it and not lying.over_all and not lying.in_plates
-        for stud in lying.studs()
-    )
-
-
-def _hole(lying: Lying, stud: Stud) -> StudHole:
-    od = drain(lying.pipe.size).od
-    tool = stud_bit(od)
-    hole = od if tool is None else tool.diameter
-    thick = stud.high - stud.low
-    drift = thick * math.sqrt(max(0.0, 1.0 - lying.slant**2)) / lying.slant
-    across, left = hole / lying.slant + drift, lying.left_at((stud.low + stud.high) / 2.0)
-    wood = lying.wood.depth / 2.0 - abs(left) - across / 2.0
-    return StudHole(lying, stud, None if tool is None else tool.label, hole, across, left, wood)
 
 
 def plate_hole(outside: float) -> tuple[float, str | None]:

@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import partial
+from itertools import permutations
 
 from engine.checks.bodies import bodies
 from engine.checks.landing import least_move
+from engine.checks.plate_cuts import plate_holes
 from engine.checks.records import Finding
+from engine.checks.stud_cuts import INTO, StudHole, stud_holes
 from engine.checks.studs import BEARING, DOUBLED, stands_over
 from engine.checks.wall_sites import (
-    StudHole,
     along_words,
     carries,
     pipes_in_walls,
     radius_in_wall,
-    stud_holes,
     wall_words,
     water_rises,
 )
@@ -32,7 +33,7 @@ from engine.mending.tops import met, raised
 from engine.plan import edits
 from engine.plan.dressed import WALL_DEPTH
 from engine.plan.outline import listed
-from engine.plan.records import JoistShift, Plan, Vent, Wall
+from engine.plan.records import JoistShift, Passing, Plan, Vent, Wall
 from engine.plan.sound import inside
 from engine.study import Study
 from engine.trade.pipe import tube
@@ -136,8 +137,53 @@ def edge_kept(study: Study, finding: Finding) -> Iterator[Idea]:
         name = hole.lying.pipe.element
         moved = _slid if isinstance(edits.find(study.plan, name), Vent) else thing_moved
         yield from moved(study, name, dx, dy)
+        yield from _passing(study, name, INTO)
         yield from framed(study, hole.lying.wood.wall)
         yield from _past_plates(study, hole.lying)
+
+
+def _passing(study: Study, name: str, into: Passing | None) -> Iterator[Idea]:
+    """An overhead vent let into the studs' face, or bored through them."""
+    vent = edits.find(study.plan, name)
+    if isinstance(vent, Vent) and vent.above_floor is not None and vent.passing != into:
+        words = f"Let {name} into the studs' face" if into else f"Bore the studs for {name}"
+        yield Idea(words, costs.PASSING, partial(edits.set_field, study.plan, name, "passing", into))
+
+
+def notched(study: Study, finding: Finding) -> Iterator[Idea]:
+    """A notch too deep: the run slid toward the face, or bored; a deeper wall, or the run over the plates."""
+    lacks = up((finding.measured or 0.0) - (finding.limit or 0.0))
+    for lying in _lying(study, finding)[:1]:
+        by = lacks if lying.left_at(lying.low) >= 0.0 else -lacks
+        east, north = lying.wood.along
+        yield from _slid(study, lying.pipe.element, -north * by, east * by)
+        yield from _passing(study, lying.pipe.element, None)
+        yield from framed(study, lying.wood.wall)
+        yield from _past_plates(study, lying)
+
+
+def off_the_notch(study: Study, finding: Finding) -> Iterator[Idea]:
+    """One of two vents that take from one section of a stud set higher or lower, by as much as they share."""
+    by = up(finding.measured or 0.0)
+    for vent in study.plan.vents:
+        if vent.id in finding.elements and vent.above_floor is not None:
+            level = met(study.plan, vent)
+            for to in (vent.above_floor + by, vent.above_floor - by):
+                verb = "Raise" if to > vent.above_floor else "Lower"
+                words = f"{verb} {listed(one.id for one in level)} to {inches(to)} in above the floor"
+                yield Idea(words, costs.HEIGHT + 0.02 * by, partial(raised, study.plan, level, to))
+
+
+def holes_apart(study: Study, finding: Finding) -> Iterator[Idea]:
+    """Holes that leave too little wood between them in a plate: one of the two pipes moved along its wall."""
+    names, wall = finding.elements[:2], finding.elements[-1]
+    holes = [hole for hole in plate_holes(study.model) if hole.element in names and hole.wood.wall.id == wall]
+    lacks = up((finding.limit or 0.0) - (finding.measured or 0.0))
+    for one, other in permutations(holes, 2):
+        if one.element != other.element and one.top == other.top:
+            east, north = one.wood.along
+            by = lacks if one.along >= other.along else -lacks
+            yield from thing_moved(study, one.element, by * east, by * north)
 
 
 def past_plates(study: Study, finding: Finding) -> Iterator[Idea]:
@@ -251,8 +297,11 @@ MAKERS: dict[str, Maker] = {
     "doubled-studs-in-a-row": bored,
     "hub-proud-of-wall": held,
     "level-pipe-in-plate": past_plates,
+    "plate-holes-close": holes_apart,
     "riser-out-of-wall": held,
     "stud-hole-near-edge": edge_kept,
     "stud-hole-too-wide": bored,
     "stud-in-the-way": aside,
+    "stud-notch-at-hole": off_the_notch,
+    "stud-notch-too-deep": notched,
 }

@@ -156,7 +156,7 @@ FIELDS: dict[str, dict[str, str]] = {
         "floor.",
         "size": _DRAIN_SIZE,
         "slope": "Fall back toward the drain in inches per foot of plan length; left out, the plan's slope.",
-        "passing": _PASSING,
+        "passing": _PASSING + " Overhead: how it gets past the studs of a wall that it lies in, bored or notched.",
     },
     "Riser": {
         "id": _ID,

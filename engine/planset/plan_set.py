@@ -21,6 +21,7 @@ from engine.planset.setting_out import setting_out
 from engine.planset.trip_sheet import shopping_list
 from engine.planset.vent_sheet import vents
 from engine.planset.wall_sheet import plates_and_studs
+from engine.planset.wall_views import wall_sheets
 from engine.study import Study
 from engine.takeoff.schedules import TakenOff, as_csv, schedules, taken_off
 
@@ -62,6 +63,7 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter", comparison: Compar
         *layout_lists.joist_cuts(book, study),
         *elevation_sheets(book, study),
         *plates_and_studs(book, study),
+        *wall_sheets(book, study),
         *line_sheets(book, study, taken),
         *carrying_lists.heights(book, study, taken),
         *gauge_sheet(book, study),

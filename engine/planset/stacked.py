@@ -1,8 +1,8 @@
-"""Sheets on which drawings as wide as the paper stand one under another, over a legend and what has to be known of them."""
+"""Drawings as wide as the paper one under the other on as few sheets as they fill, a legend and cautions at the foot of each."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any, NamedTuple
 
 from engine.drawings.strokes import Drawing, Text
@@ -10,10 +10,11 @@ from engine.drawings.templates import shift, wrapped
 from engine.planset.block import Titled
 from engine.planset.book import Area, Book, Page
 
-FOOT = 0.86
-"""The legend's lettering beside the drawings'."""
+GAP = 0.2
+"""Least way between two drawings, and over the foot, inches."""
 
-_GAP = 0.2
+FOOT = 0.86
+"""The foot's lettering beside that of the drawings."""
 
 
 class Stack(NamedTuple):
@@ -29,16 +30,16 @@ def stacked(book: Book, title: str, tried: Sequence[Stack], legend: Drawing, let
     area = book.area()
     best: tuple[Stack, Drawing, list[list[Drawing]]] | None = None
     for stack in tried:
-        foot = _foot(area.width, lettering, legend, stack.said)
-        packed = _packed(stack.drawings, area.height - foot.height - _GAP)
-        if best is None or len(packed) < len(best[2]):
-            best = (stack, foot, packed)
+        foot = foot_of(legend, stack.said, lettering)
+        pages = packed(stack.drawings, area.height - foot.height - GAP)
+        if best is None or len(pages) < len(best[2]):
+            best = (stack, foot, pages)
     if best is None:
         return []
-    return [_page(book, Titled(title, best[0].scale), group, best[1]) for group in best[2]]
+    return [stacked_page(book, Titled(title, best[0].scale), group, best[1]) for group in best[2]]
 
 
-def _packed(drawings: Sequence[Drawing], height: float) -> list[list[Drawing]]:
+def packed(drawings: Iterable[Drawing], height: float) -> list[list[Drawing]]:
     """Drawings in their order on as few pages as they fill."""
     pages: list[list[Drawing]] = []
     free = 0.0
@@ -47,14 +48,16 @@ def _packed(drawings: Sequence[Drawing], height: float) -> list[list[Drawing]]:
             pages.append([])
             free = height
         pages[-1].append(drawing)
-        free -= drawing.height + _GAP
+        free -= drawing.height + GAP
     return pages
 
 
-def _page(book: Book, titled: Titled, group: list[Drawing], foot: Drawing) -> Page:
+def stacked_page(book: Book, titled: Titled, group: Sequence[Drawing], foot: Drawing) -> Page:
+    """A page of drawings over its foot, with what is left between them."""
+
     def fill(_canvas: Any, area: Area) -> None:
-        spare = area.height - foot.height - _GAP - sum(drawing.height for drawing in group)
-        gap = min(spare / len(group), 2.0 * _GAP)
+        spare = area.height - foot.height - GAP - sum(drawing.height for drawing in group)
+        gap = min(spare / len(group), 2.0 * GAP)
         top = area.bottom + area.height
         for drawing in group:
             book.drawing(drawing, area.left, top - drawing.height)
@@ -64,12 +67,12 @@ def _page(book: Book, titled: Titled, group: list[Drawing], foot: Drawing) -> Pa
     return book.page(titled, fill)
 
 
-def _foot(width: float, lettering: float, legend: Drawing, words: Sequence[str]) -> Drawing:
-    """At the foot of every sheet: what the marks mean, what the two scales do, and what to beware of."""
-    size = lettering * FOOT
-    said = [line for told in words if told for line in wrapped(told, size, width)]
+def foot_of(legend: Drawing, said: Iterable[str], lettering: float) -> Drawing:
+    """A legend with sentences under it, empty ones left out."""
+    size, width = lettering * FOOT, legend.width
+    lines = [line for words in said if words for line in wrapped(words, size, width)]
     step = size * 1.6
-    low = len(said) * step
-    texts = [Text((0.0, low - (n + 1) * step + size * 0.3), line, size) for n, line in enumerate(said)]
+    low = len(lines) * step
+    texts = [Text((0.0, low - (n + 1) * step + size * 0.3), line, size) for n, line in enumerate(lines)]
     strokes = [*texts, *(shift(stroke, 0.0, low) for stroke in legend.strokes)]
     return Drawing(tuple(strokes), width, legend.height + low, (0.0, 0.0, width, legend.height + low))

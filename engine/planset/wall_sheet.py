@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine.checks.plates import TIES, tie_words
-from engine.lengths import down, feet_inches
+from engine.checks.plate_cuts import TIES, tie_words
+from engine.lengths import down, feet_inches, up
 from engine.planset.book import Book, Page
 from engine.planset.flow import Column, flowed, note, table
 from engine.planset.quantities import tape
@@ -28,12 +28,14 @@ def plates_and_studs(book: Book, study: Study) -> list[Page]:
         note(
             "Along a wall each distance runs from the outside of the end stud named, across it from the studs' face named, to "
             "the hole's middle: bare wood, before any board. Bore the sole plate with the subfloor under it. Studs are laid out "
-            "from the wall's drawn start: where yours stand otherwise, the pipe's place holds and the stud moves.",
+            "from the wall's drawn start: where yours stand otherwise, the pipe's place holds and the stud moves. The numbers are "
+            "those of the walls' drawings on the next sheets.",
             size,
         ),
         *_notes(study, rows, size),
     ]
     columns = (
+        Column("No.", 6),
         Column("Wall", 20),
         Column("Wood", 14),
         Column("Pipe", 18),
@@ -43,6 +45,7 @@ def plates_and_studs(book: Book, study: Study) -> list[Page]:
         Column("Hole", 20),
         Column("Tie", 6),
         Column("Shields", 15),
+        Column("Legal?", 9),
     )
     story.append(table(columns, [_cells(row) for row in rows], width, size))
     return flowed(book, TITLE, story)
@@ -67,8 +70,11 @@ def _notes(study: Study, rows: tuple[WallHole, ...], size: float) -> list[Flowab
 def _cells(row: WallHole) -> list[str]:
     wood = row.part if row.stud is None else f"stud {row.stud}"
     hole = f'{row.bit}" bit' if row.bit else f"{tape(row.hole)} (no bit that size)"
+    if row.deep is not None:
+        hole = f"notch {tape(up(row.deep))} deep, {tape(row.hole)} tall"
     hole += f", breaks out of the {row.face} face" if row.breaks_out else ""
     return [
+        str(row.number),
         row.wall,
         wood,
         f'{row.size}" {row.system}, {row.element}',
@@ -78,4 +84,5 @@ def _cells(row: WallHole) -> list[str]:
         hole,
         "tie" if row.tie else "",
         f"{row.shields}: {row.shield_faces}" if row.shields else "",
+        {"yes": "yes", "no": "NO"}.get(row.verdict, row.verdict),
     ]

@@ -7,8 +7,8 @@ import math
 from collections import Counter
 
 from engine.checks.model import Model
-from engine.checks.plates import gaps, guards, tie_wanted
-from engine.checks.wall_sites import pipes_in_walls
+from engine.checks.plate_cuts import tied
+from engine.checks.plates import gaps, guards
 from engine.lengths import down, inches, up
 from engine.takeoff.firstfit import first_fit
 from engine.takeoff.partnames import words
@@ -145,13 +145,14 @@ def _ties(model: Model) -> list[ShoppingLine]:
     book = model.book
     if not book.has("plate.cut_most"):
         return []
-    tied = [one.elements[0] for one in pipes_in_walls(model).upright if tie_wanted(model, one) is not None]
-    if not tied:
+    cuts = tied(model)
+    if not cuts:
         return []
+    names = [" and ".join(dict.fromkeys(hole.element for hole in cut.holes)) for cut in cuts]
     share = book.number("plate.cut_most")
-    why = f"top plates of outside or bearing walls bored wider than {share:g} of their width: {', '.join(tied)}"
+    why = f"top plates of outside or bearing walls bored wider than {share:g} of their width: {', '.join(names)}"
     return [
-        ShoppingLine(words("plate_tie"), "", len(tied), "each", "vent", why, book.cite("plate.cut_most"), "plate_tie")
+        ShoppingLine(words("plate_tie"), "", len(cuts), "each", "vent", why, book.cite("plate.cut_most"), "plate_tie")
     ]
 
 

@@ -129,12 +129,20 @@ _CUTS: tuple[Column, ...] = (
     *_same("faults"),
 )
 _WALL_HOLES: tuple[Column, ...] = (
-    *_same("wall", "part", "stud", "element", "system", "size", "end"),
+    *_same("number", "wall", "part", "stud", "kind", "element", "system", "size", "end"),
     *_tape("from_end"),
+    *_same("other_end"),
+    *_tape("from_other"),
     *_same("face"),
     *_tape("from_face"),
+    *_same("other_face"),
+    *_tape("from_other_face"),
     *_tape("above_subfloor"),
-    *_same("hole", "bit", "tie", "shields", "shield_faces", "breaks_out"),
+    *_same("hole"),
+    *_tape("deep"),
+    *_same("bit", "tie", "shields", "shield_faces", "breaks_out"),
+    ("legal", lambda row: row.verdict),
+    *_same("faults"),
 )
 _HEIGHTS: tuple[Column, ...] = (
     *_same("element", "system"),

@@ -3,24 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Literal
+from typing import Literal, NamedTuple
 
-from engine.checks.model import Model
-from engine.checks.plates import Guard, guards, tie_wanted
-from engine.checks.wall_sites import (
-    end_names,
-    face_names,
-    pipes_in_walls,
-    plate_hole,
-    stud_holes,
-    wall_words,
-    water_rises,
-)
+from engine.checks import ALL_RULES
+from engine.checks.model import Model, once_a_model
+from engine.checks.plate_cuts import tied
+from engine.checks.plates import Guard, guards
+from engine.checks.stud_cuts import StudNotch, stud_cuts
+from engine.checks.wall_sites import end_names, face_names, pipes_in_walls, plate_hole, wall_words, water_rises
+from engine.checks.wall_verdicts import Faults, plate_faults, stud_faults
 from engine.crossings.limits import short
 from engine.framing.studs import WallWood
 from engine.lengths import nearest
 from engine.plan.outline import listed
 from engine.plan.records import Record
+from engine.takeoff.wall_hooks import wall_hook
 from engine.trade.pipe import drain, label, tube
 
 Part = Literal["sole plate", "top plates", "stud"]
@@ -30,40 +27,106 @@ _PLATES = ("sole plate", "top plates", "top plate")
 
 
 class WallHole(Record, frozen=True, gc=False):
-    """One hole through a wall's plate or stud, lengths in inches.
+    """One hole through a wall's plate or stud, or one notch in a stud, lengths in inches.
 
-    `from_end` runs along the wall from the outside of its end stud at `end`, the nearer one, to the hole's middle; `from_face`
-    from the studs' `face`, the nearer one. `above_subfloor` is a stud's hole's middle over the subfloor. `tie` tells that the
-    top plate is tied over it, `shields` how many steel plates guard it, over the studs' `shield_faces`; `breaks_out` that the
-    hole reaches out of the face that it is nearest to.
+    `number` is that of its place on the drawings: a pipe's holes in sole plate and top plates share it. `from_end` runs along
+    the wall from the outside of its end stud at `end`, the nearer one, to the hole's middle, `from_other` from `other_end`;
+    `from_face` from the studs' `face`, the nearer one, `from_other_face` from `other_face`. `above_subfloor` is a stud's hole's
+    middle over the subfloor. `deep` is how deep a notch runs from `face`. `tie` tells that the top plate is tied over it,
+    `shields` how many steel plates guard it, over the studs' `shield_faces`; `breaks_out` that the hole reaches out of the
+    face that it is nearest to. `verdict` is ``yes``, ``no`` or ``not judged``, `faults` say what it breaks.
     """
 
+    number: int
     wall: str
     part: Part
     stud: int | None
+    kind: Literal["bore", "notch"]
     element: str
     system: str
     size: str
     end: str
     from_end: float
+    other_end: str
+    from_other: float
     face: str
     from_face: float
+    other_face: str
+    from_other_face: float
     above_subfloor: float | None
     hole: float
+    deep: float | None
     bit: str
     tie: bool
     shields: int
     shield_faces: str
     breaks_out: bool
+    verdict: str
+    faults: str
+
+
+class Bored(NamedTuple):
+    """A hole in a wall's wood with its place: `along` from the wall's start, `left` of its centre line, inches."""
+
+    wood: WallWood
+    along: float
+    left: float
+    row: WallHole
+
+
+class _Pipe(NamedTuple):
+    """What passes: its element, system and size in words, and its outside, inches."""
+
+    element: str
+    system: str
+    size: str
+    outside: float
+
+
+class _Asked(NamedTuple):
+    """One hole before it has its number."""
+
+    wood: WallWood
+    part: Part
+    along: float
+    left: float
+    pipe: _Pipe
+    faults: Faults
+    stud: int | None = None
+    z: float | None = None
+    hole: float | None = None
+    bit: str | None = None
+    deep: float | None = None
+    tie: bool = False
+
+
+@once_a_model
+def bored_walls(model: Model) -> tuple[Bored, ...]:
+    """Every hole with its place, wall by wall in the plan's order, each wall's numbers rising from the end that is hooked."""
+    order = {wall.id: number for number, wall in enumerate(model.plan.walls)}
+    parts: dict[str, int] = {"sole plate": 0, "stud": 1, "top plates": 2}
+    asked = [*_in_plates(model), *_in_studs(model)]
+    hooks = {one.wood.wall.id: wall_hook(model, one.wood) for one in asked}
+
+    def place(one: _Asked) -> tuple[object, ...]:
+        return (
+            order[one.wood.wall.id],
+            hooks[one.wood.wall.id].along(one.along),
+            one.z or 0.0,
+            one.left,
+            one.pipe.element,
+        )
+
+    numbers: dict[tuple[object, ...], int] = {}
+    for one in sorted(asked, key=place):
+        numbers.setdefault(place(one), len(numbers) + 1)
+    asked.sort(key=lambda one: (order[one.wood.wall.id], parts[one.part], numbers[place(one)]))
+    return tuple(Bored(one.wood, one.along, one.left, _row(model, one, numbers[place(one)])) for one in asked)
 
 
 def wall_holes(model: Model) -> tuple[WallHole, ...]:
     """Every hole, wall by wall in the plan's order: the sole plate's along it, then the studs', then the top plates'."""
-    order = {wall.id: number for number, wall in enumerate(model.plan.walls)}
-    parts: dict[str, int] = {"sole plate": 0, "stud": 1, "top plates": 2}
-    found = [*_in_plates(model), *_in_studs(model)]
-    found.sort(key=lambda pair: (order[pair[0].wall.id], parts[pair[1].part], pair[2], pair[1].element))
-    return tuple(row for _, row, _ in found)
+    return tuple(bored.row for bored in bored_walls(model))
 
 
 def shield_count(model: Model) -> int:
@@ -71,78 +134,87 @@ def shield_count(model: Model) -> int:
     return sum(len(guard.faces) for guard in guards(model))
 
 
-def _in_plates(model: Model) -> Iterator[tuple[WallWood, WallHole, float]]:
+def _in_plates(model: Model) -> Iterator[_Asked]:
+    ties = {(cut.wood.wall.id, hole.at) for cut in tied(model) for hole in cut.holes}
     for one in pipes_in_walls(model).upright:
-        tied = model.book.has("plate.cut_most") and tie_wanted(model, one) is not None
-        system = "waste" if one.waste else "vent"
+        faults = plate_faults(model, one)
         if one.at_sole is not None:
-            size, od = label(one.at_sole), drain(one.at_sole).od
-            yield _row(model, one.wood, "sole plate", None, (one.elements[0], system, size, od), (one.along, one.left))
+            system = "waste" if one.waste else "vent"
+            pipe = _Pipe(one.elements[0], system, label(one.at_sole), drain(one.at_sole).od)
+            yield _Asked(one.wood, "sole plate", one.along, one.left, pipe, faults)
         if one.at_plates is not None:
-            size, od = label(one.at_plates), drain(one.at_plates).od
-            drawn = (one.elements[0], "vent", size, od)
-            yield _row(model, one.wood, "top plates", None, drawn, (one.along, one.left), tie=tied)
+            pipe = _Pipe(one.elements[0], "vent", label(one.at_plates), drain(one.at_plates).od)
+            tie = (one.wood.wall.id, one.at) in ties
+            yield _Asked(one.wood, "top plates", one.along, one.left, pipe, faults, tie=tie)
     for rise in water_rises(model):
-        drawn = (rise.element, rise.water, label(rise.size), tube(rise.size).od)
-        yield _row(model, rise.wood, "sole plate", None, drawn, (rise.along, rise.left))
+        pipe = _Pipe(rise.element, rise.water, label(rise.size), tube(rise.size).od)
+        yield _Asked(rise.wood, "sole plate", rise.along, rise.left, pipe, ())
 
 
-def _in_studs(model: Model) -> Iterator[tuple[WallWood, WallHole, float]]:
-    for hole in stud_holes(model):
-        pipe = hole.lying.pipe
-        drawn = (pipe.element, pipe.system, label(pipe.size), drain(pipe.size).od)
-        middle = (hole.stud.low + hole.stud.high) / 2.0
-        above = hole.lying.z - model.plan.floor.subfloor
-        place = (middle, hole.left)
-        yield _row(model, hole.lying.wood, "stud", hole.stud.number, drawn, place, above, (hole.hole, hole.bit))
+def _in_studs(model: Model) -> Iterator[_Asked]:
+    for cut in stud_cuts(model):
+        lying = cut.lying
+        pipe = _Pipe(lying.pipe.element, lying.pipe.system, label(lying.pipe.size), drain(lying.pipe.size).od)
+        yield _Asked(
+            lying.wood,
+            "stud",
+            (cut.stud.low + cut.stud.high) / 2.0,
+            cut.left,
+            pipe,
+            stud_faults(model, cut),
+            stud=cut.stud.number,
+            z=cut.z,
+            hole=cut.tall,
+            bit=None if isinstance(cut, StudNotch) else cut.bit,
+            deep=cut.deep if isinstance(cut, StudNotch) else None,
+        )
 
 
-def _row(
-    model: Model,
-    wood: WallWood,
-    part: Part,
-    stud: int | None,
-    drawn: tuple[str, str, str, float],
-    place: tuple[float, float],
-    above: float | None = None,
-    bored: tuple[float, str | None] | None = None,
-    tie: bool = False,
-) -> tuple[WallWood, WallHole, float]:
-    element, system, size, od = drawn
-    along, left = place
-    hole, bit = plate_hole(od) if bored is None else bored
-    start, end = end_names(wood)
-    first = along <= wood.length - along
-    z = None if above is None else above + model.plan.floor.subfloor
-    shields = [face for guard in guards(model) if _guards(guard, wood, part, element, along, z) for face in guard.faces]
-    row = WallHole(
+def _row(model: Model, one: _Asked, number: int) -> WallHole:
+    wood, along, left = one.wood, one.along, one.left
+    hole, bit = plate_hole(one.pipe.outside) if one.hole is None else (one.hole, one.bit)
+    names, ways = end_names(wood), (along, wood.length - along)
+    near = 0 if along <= wood.length - along else 1
+    faces, depths = face_names(wood), (wood.depth / 2.0 - left, wood.depth / 2.0 + left)
+    side = 0 if left >= 0.0 else 1
+    shields = [face for guard in guards(model) if _guards(guard, one) for face in guard.faces]
+    titles = {rule.id: rule.title for rule in ALL_RULES}
+    return WallHole(
+        number=number,
         wall=wall_words(wood.wall),
-        part=part,
-        stud=stud,
-        element=element,
-        system=system,
-        size=size,
-        end=start if first else end,
-        from_end=along if first else wood.length - along,
-        face=face_names(wood)[0 if left >= 0.0 else 1],
-        from_face=wood.depth / 2.0 - abs(left),
-        above_subfloor=above,
+        part=one.part,
+        stud=one.stud,
+        kind="bore" if one.deep is None else "notch",
+        element=one.pipe.element,
+        system=one.pipe.system,
+        size=one.pipe.size,
+        end=names[near],
+        from_end=ways[near],
+        other_end=names[1 - near],
+        from_other=ways[1 - near],
+        face=faces[side],
+        from_face=depths[side],
+        other_face=faces[1 - side],
+        from_other_face=depths[1 - side],
+        above_subfloor=None if one.z is None else one.z - model.plan.floor.subfloor,
         hole=hole,
+        deep=one.deep,
         bit=bit or "",
-        tie=tie,
+        tie=one.tie,
         shields=len(shields),
         shield_faces=listed(shields),
-        breaks_out=short(wood.depth / 2.0 - abs(left), hole / 2.0),
+        breaks_out=one.deep is None and short(wood.depth / 2.0 - abs(left), hole / 2.0),
+        verdict="not judged" if one.faults is None else "no" if one.faults else "yes",
+        faults="; ".join(titles.get(rule, rule) for rule in one.faults or ()),
     )
-    return wood, row, along
 
 
-def _guards(guard: Guard, wood: WallWood, part: Part, element: str, along: float, z: float | None) -> bool:
-    """Whether a shield is this hole's: the same pipe's, in the same wood, at the same place; `z` is a stud's hole's height."""
-    if guard.element != element or guard.wood.wall.id != wood.wall.id:
+def _guards(guard: Guard, one: _Asked) -> bool:
+    """Whether a shield is this hole's: the same pipe's, in the same wood, at the same place and height."""
+    if guard.element != one.pipe.element or guard.wood.wall.id != one.wood.wall.id:
         return False
-    if nearest(wood.where(guard.at)[0]) != nearest(along):
+    if nearest(one.wood.where(guard.at)[0]) != nearest(one.along):
         return False
-    if z is not None:
-        return guard.part not in _PLATES and guard.low <= z <= guard.high
-    return guard.part in _PLATES and (guard.part == "sole plate") == (part == "sole plate")
+    if one.z is not None:
+        return guard.part not in _PLATES and guard.low <= one.z <= guard.high
+    return guard.part in _PLATES and (guard.part == "sole plate") == (one.part == "sole plate")

@@ -32,3 +32,9 @@ def sealant(hole: float, outside: float) -> float:
 def tube_holds() -> float:
     """What one tube of sealant holds, cubic inches."""
     return table("walls").number("seal", "tube holds")
+
+
+@cache
+def between_holes() -> float:
+    """Wood that is left between two holes in a plate, inches."""
+    return table("walls").number("plate", "wood between holes")

@@ -4,15 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-import msgspec
-
-from engine.drawings.elevations.columns import (
-    column_width,
-    columns,
-    columns_height,
-    label_width,
-    notes,
-)
+from engine.drawings.cut_columns import columns, columns_height, grouped, in_parts, label_width, noted
+from engine.drawings.elevations.columns import rows
 from engine.drawings.elevations.holes import cuts, drops
 from engine.drawings.elevations.stick import SUPPORT, Stick, ends, measures, wood
 from engine.drawings.elevations.subjects import Elevation
@@ -51,16 +44,8 @@ def scales_for(drawn: Sequence[Elevation], width: float, lettering: float) -> tu
 
 def parted(drawn: Elevation, width: float, lettering: float) -> tuple[Elevation, ...]:
     """An elevation as one drawing, or as several of the same joist where its cuts need more columns than find room."""
-    room = width - _margins(drawn, lettering)[0]
-    most = max(1, int(room / column_width(drawn, lettering)))
-    of = -(-len(drawn.cuts) // most)
-    if of <= 1:
-        return (drawn,)
-    each = -(-len(drawn.cuts) // of)
-    groups = [drawn.cuts[n : n + each] for n in range(0, len(drawn.cuts), each)]
-    return tuple(
-        msgspec.structs.replace(drawn, cuts=group, part=part, of=len(groups)) for part, group in enumerate(groups, 1)
-    )
+    groups = grouped(rows(drawn), drawn.cuts, width - _margins(drawn, lettering)[0], lettering)
+    return in_parts(drawn, groups)
 
 
 def elevation_drawing(drawn: Elevation, scales: Scales, width: float, lettering: float) -> Drawing:
@@ -79,15 +64,10 @@ def elevation_drawing(drawn: Elevation, scales: Scales, width: float, lettering:
     strokes += [Line((*drop.start, (drop.x, foot)), FINE) for drop in leading]
     strokes += [*cuts(stick, drawn), *measures(stick, drawn, height), *ends(stick, drawn, height)]
     if drawn.cuts:
-        strokes += columns(drawn, leading, foot, (left, width), height)
-        foot -= columns_height(drawn, height)
-    for lead, lines in notes(drawn, width, height):
-        indent = text_width(lead, height, bold=True) + 0.08
-        for n, line in enumerate(lines):
-            foot -= height + 0.055
-            if n == 0:
-                strokes.append(Text((0.0, foot), lead, height, bold=True))
-            strokes.append(Text((indent, foot), line, height))
+        strokes += columns(rows(drawn), leading, foot, (left, width), height)
+        foot -= columns_height(rows(drawn), drawn.cuts, height)
+    said, foot = noted(drawn.cuts, width, height, foot)
+    strokes += said
     foot -= _AIR
     moved = tuple(shift(stroke, 0.0, -foot) for stroke in strokes)
     return Drawing(moved, width, -foot, (0.0, 0.0, width, -foot), scales.words, scales.along.ratio)
@@ -97,7 +77,7 @@ def _margins(drawn: Elevation, height: float) -> tuple[float, float]:
     """Paper left and right of the wood: for the rows' words and the near end's, and for the far end's."""
     near = text_width("MEASURE FROM HERE", height * 0.88) + 0.32
     far = max(text_width("NORTH END", height * 1.15, bold=True), text_width('2 15/16" NO HOLE', height * 0.88)) + 0.25
-    return max(near, label_width(drawn, height) + 0.15), far
+    return max(near, label_width(rows(drawn), height) + 0.15), far
 
 
 def _head(drawn: Elevation, width: float, height: float) -> Iterator[Text]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
+from engine.drawings.cut_columns import Drop
 from engine.drawings.elevations.figures import Shown
 from engine.drawings.elevations.stick import Stick
 from engine.drawings.elevations.subjects import Elevation
@@ -27,14 +27,6 @@ _CLEAR = 0.012
 _STEP = 0.02
 _TRIES = 400
 _WHITE = 1.0
-
-
-class Drop(NamedTuple):
-    """The line down from a cut: from its middle over to the upright at `x` along which it goes down."""
-
-    cut: Shown
-    start: tuple[Point, ...]
-    x: float
 
 
 def mouth(stick: Stick, drawn: Elevation, cut: Shown, middle: float) -> tuple[Point, ...]:
@@ -76,10 +68,10 @@ def box_of(stick: Stick, drawn: Elevation, cut: Shown) -> Box:
     return Box(min(xs), min(ys), max(xs), max(ys))
 
 
-def drops(stick: Stick, drawn: Elevation) -> list[Drop]:
+def drops(stick: Stick, drawn: Elevation) -> list[Drop[Shown]]:
     """A line down from each cut, past every other cut, so that no two can be taken for each other; from left to right."""
     boxes = {cut.numbers: box_of(stick, drawn, cut) for cut in drawn.cuts}
-    found: list[Drop] = []
+    found: list[Drop[Shown]] = []
     for cut in sorted(drawn.cuts, key=lambda cut: (cut.low, cut.at)):
         own = boxes[cut.numbers]
         others = [box for numbers, box in boxes.items() if numbers != cut.numbers]
@@ -102,7 +94,7 @@ def _ways(x: float, stick: Stick) -> Iterator[float]:
         n += 1
 
 
-def _free(x: float, y: float, others: Sequence[Box], taken: Sequence[Drop]) -> bool:
+def _free(x: float, y: float, others: Sequence[Box], taken: Sequence[Drop[Shown]]) -> bool:
     """Whether an upright from a height down meets no other cut and keeps clear of the other uprights."""
     if any(abs(drop.x - x) < _APART for drop in taken):
         return False

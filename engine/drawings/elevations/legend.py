@@ -19,7 +19,9 @@ def elevation_legend(width: float, lettering: float) -> Drawing:
     return legend_strip(_ENTRIES, width, lettering)
 
 
-def _hole(grey: float, kind: str) -> Sample:
+def hole_sample(grey: float, kind: str) -> Sample:
+    """A hole of a grey with its mark."""
+
     def draw(x: float, y: float, lettering: float) -> list[Stroke]:
         wide, tall = lettering * 0.75, lettering
         angles = [2.0 * math.pi * n / 24 for n in range(24)]
@@ -57,17 +59,18 @@ def _support(x: float, y: float, _lettering: float) -> list[Stroke]:
     return [Fill(box, 0.45), *(Line(pair, THIN) for pair in pairwise((*box, box[0])))]
 
 
-def _from_here(x: float, y: float, _lettering: float) -> list[Stroke]:
+def from_here(x: float, y: float, _lettering: float) -> list[Stroke]:
+    """The arrow at the end that a tape is hooked on."""
     tip = (x + SAMPLE * 0.7, y)
     return [Fill((tip, (tip[0] - 0.09, y - 0.045), (tip[0] - 0.09, y + 0.045)), 0.0)]
 
 
 _ENTRIES: tuple[tuple[Sample, str], ...] = (
-    (_hole(1.0, "legal cut"), "legal"),
-    (_hole(0.0, "illegal cut"), "NOT legal: do not cut"),
-    (_hole(1.0, "unjudged cut"), "not judged: ask first"),
+    (hole_sample(1.0, "legal cut"), "legal"),
+    (hole_sample(0.0, "illegal cut"), "NOT legal: do not cut"),
+    (hole_sample(1.0, "unjudged cut"), "not judged: ask first"),
     (_band, "no hole reaches in here"),
     (_third, "middle third of the span"),
     (_support, "support"),
-    (_from_here, "measure from here"),
+    (from_here, "measure from here"),
 )

@@ -58,17 +58,17 @@ def wood(stick: Stick, drawn: Elevation) -> Iterator[Stroke]:
         yield from _support(stick, low, high, length)
 
 
-def hatched(low: Point, high: Point) -> Iterator[Stroke]:
-    """Strokes at 45 degrees across a rectangle between two corners."""
+def hatched(low: Point, high: Point, grey: float = HATCH, apart: float = BAND) -> Iterator[Stroke]:
+    """Strokes at 45 degrees across a rectangle between two corners, so far apart, paper inches."""
     tall = high[1] - low[1]
     if tall <= 0.0:
         return
-    x = low[0] - tall + BAND / 2.0
+    x = low[0] - tall + apart / 2.0
     while x < high[0]:
         start, end = max(x, low[0]), min(x + tall, high[0])
         if end - start > 0.004:
-            yield Line(((start, low[1] + start - x), (end, low[1] + end - x)), FINE, grey=HATCH)
-        x += BAND
+            yield Line(((start, low[1] + start - x), (end, low[1] + end - x)), FINE, grey=grey)
+        x += apart
 
 
 def measures(stick: Stick, drawn: Elevation, height: float) -> Iterator[Stroke]:

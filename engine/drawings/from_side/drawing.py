@@ -8,7 +8,7 @@ from engine.checks.model import Model
 from engine.checks.way_down import drops
 from engine.drawings import columns as under
 from engine.drawings.columns import JOG
-from engine.drawings.elevations.columns import KINDS
+from engine.drawings.cut_columns import KINDS
 from engine.drawings.from_side import ends, pipes, slopes, wood
 from engine.drawings.from_side.frame import Frame
 from engine.drawings.from_side.strips import PAST, Strip, column_width, label_width, rows, strips

@@ -143,6 +143,26 @@ def test_choices_and_ticks(make_work, qtbot, cottage: Plan) -> None:
     assert find(work.document.plan, "w2").bearing
 
 
+def test_an_overhead_vent_is_let_into_studs_and_one_under_the_floor_past_joists(
+    make_work, qtbot, cottage: Plan
+) -> None:
+    plan = add_new(cottage, Vent, points=((70.25, 69.0), (70.25, 90.0)), above_floor=42.0)
+    name = plan.vents[-1].id
+    work = shown(make_work, plan, name)
+    box = work.details.editors["passing"].box
+    assert [box.itemText(n) for n in range(1, box.count())] == ["bored through", "let into their face"]
+    box.setFocus()
+    qtbot.keyClick(box, Qt.Key.Key_End)
+    assert find(work.document.settled, name).passing == "notched"
+    line = work.details.editors["above_floor"].line
+    line.setFocus()
+    line.selectAll()
+    qtbot.keyClick(line, Qt.Key.Key_Backspace)
+    qtbot.keyClick(line, Qt.Key.Key_Return)
+    box = work.details.editors["passing"].box
+    assert "hung under them" in [box.itemText(n) for n in range(box.count())]
+
+
 def test_fields_that_mean_nothing_are_hidden(make_work, cottage: Plan) -> None:
     work = shown(make_work, cottage, "d1")
     assert seen(work) == ["size", "slope", "passing", "join", "points"]

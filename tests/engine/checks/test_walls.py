@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
-from engine.checks import plates, studs, wall_frost, wall_room
+from engine.checks import plate_cuts, plates, studs, wall_frost, wall_room
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome
 from engine.framing.studs import stand
 from engine.mending import mends_for
@@ -33,7 +33,7 @@ from engine.plan.records import (
 )
 from engine.study import study, work_out
 
-JUDGES = {rule.id: rule.judge for module in (studs, plates, wall_room, wall_frost) for rule in module.RULES}
+JUDGES = {rule.id: rule.judge for module in (studs, plates, plate_cuts, wall_room, wall_frost) for rule in module.RULES}
 
 
 def plan(vent: dict[str, Any] | None = None, riser: dict[str, Any] | None = None, **wall: Any) -> Plan:
