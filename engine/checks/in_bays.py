@@ -72,18 +72,25 @@ def _along(line: Line, share: float) -> Point:
     return line.start.x + share * (line.end.x - line.start.x), line.start.y + share * (line.end.y - line.start.y)
 
 
+def _within(model: Model, run: list[Line]) -> float:
+    """How far from its upper end a run of drain lies within its bays; 0 where it does not fall, or begins under them."""
+    length = 0.0
+    for line in run:
+        a, b, depth = model.heights.get(line.start), model.heights.get(line.end), _depth(model, line)
+        if a is None or b is None or a <= b:
+            return 0.0
+        share = 1.0 if depth is None else min(1.0, (a + depth - line.width / 2.0) / (a - b))
+        length += max(0.0, share) * math.dist(line.start[:2], line.end[:2])
+        if share < 1.0:
+            break
+    return length
+
+
 def _finding(model: Model, run: list[Line], out: float, line: Line) -> Finding:
-    a, b = model.heights.get(line.start), model.heights.get(line.end)
-    within = ""
-    if a is not None and b is not None and a > b:
-        depth = _depth(model, line) or 0.0
-        room = max(0.0, min(1.0, (a + depth - line.width / 2.0) / (a - b)))
-        before = run[: run.index(line)]
-        if room > 0.0:
-            length = sum(math.dist(one.start[:2], one.end[:2]) for one in before) + room * math.dist(
-                line.start[:2], line.end[:2]
-            )
-            within = f"; down to {feet_inches(down(length))} from its upper end it lies within them"
+    a, b, length = model.heights.get(line.start), model.heights.get(line.end), _within(model, run)
+    within = (
+        f"; down to {feet_inches(down(length))} from its upper end it lies within them" if over(length, 0.0) else ""
+    )
     place = line.start if a is not None and b is not None and a < b else line.end
     return Finding(
         "pipe-leaves-bay",

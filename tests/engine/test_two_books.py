@@ -313,6 +313,7 @@ PARTING = {
             "wet-vent-too-small",
             "no-room",
             "bore-near-edge",
+            "pipe-leaves-bay",
             "vents-too-small-together",
         },
         {"little-pipe-showing"},
@@ -324,6 +325,7 @@ PARTING = {
             "wet-vent-too-small",
             "no-room",
             "bore-near-edge",
+            "pipe-leaves-bay",
             "pipes-in-one-place",
             "upper-end-without-cleanout",
             "vents-too-small-together",
@@ -341,7 +343,7 @@ PARTING = {
         {"sharp-turn-without-cleanout", "too-little-room-beside"},
     ),
 }
-"""A sweep under the closet needs an inch more, the shower joins below the closet, the wet vent is 1-1/2 in, the kitchen's
+"""A sweep under the closet needs an inch more and takes the drain out of its bay, the shower joins below the closet, the wet vent is 1-1/2 in, the kitchen's
 drain has no cleanout at its upper end, and the vents are together no wider than a part of the sewer."""
 
 

@@ -66,6 +66,15 @@ def test_three_inches_lost_under_a_closet_leave_eleven_feet() -> None:
     assert "lies 1/2 in below their bottom edge; down to 11'-0\" from its upper end it lies within them" in one.text
 
 
+def test_a_run_with_a_corner_on_its_way_is_counted_through() -> None:
+    """48 in and then 108: out where the axis is 7.5 down, 2.75 x 48 = 132 in from the upper end at 4.75."""
+    plan = along_a_bay(156.0, 8.0)
+    (one,) = found(replace(plan, drains=(Drain("d", ((56.0, 176.0), (56.0, 128.0), (56.0, 20.0)), size="3"),)))
+    assert "down to 11'-0\" from its upper end" in one.text
+    (low,) = found(replace(plan, exits=(Exit("x", (56.0, 20.0), pinned_z=-12.0),)))
+    assert "upper end" not in low.text
+
+
 def test_what_is_to_pass_under_or_lies_in_a_belly_or_off_the_joists_does_not_apply() -> None:
     for plan in (
         along_a_bay(120.0, 14.0, passing="under"),
