@@ -13,6 +13,7 @@ from app.elevation.view import ElevationView
 from app.panels.own_window import OwnWindow
 from app.panels.pane import Pane, label
 from engine.drawings.elevations import Elevation, elevations
+from engine.plan.outline import listed
 
 TITLE = "Joist elevations"
 FIRST_SIZE = QSize(1180, 600)
@@ -171,7 +172,7 @@ class ElevationWindow(OwnWindow):
         if under is not None:
             self.show_number(under)
             return
-        cut = [n for n, one in enumerate(self._all) if any(cut.run in chosen for cut in one.cuts)]
+        cut = [n for n, one in enumerate(self._all) if any(chosen.intersection(cut.runs) for cut in one.cuts)]
         if cut and self.joist.currentIndex() not in cut:
             self.show_number(cut[0])
         else:
@@ -183,7 +184,7 @@ class ElevationWindow(OwnWindow):
         shown, chosen = self.view.shown, self._document.selection
         if shown is None:
             return
-        own = [n for n, cut in enumerate(shown.cuts) if cut.run in chosen]
+        own = [n for n, cut in enumerate(shown.cuts) if chosen.intersection(cut.runs)]
         if self.view.held not in own:
             self.view.hold(own[0] if own else None)
 
@@ -191,7 +192,7 @@ class ElevationWindow(OwnWindow):
     def _on_picked(self, cut: int) -> None:
         shown = self.view.shown
         if shown is not None:
-            self._document.select((shown.cuts[cut].run,))
+            self._document.select(shown.cuts[cut].runs)
             self._tell()
 
     def _tell(self) -> None:
@@ -206,7 +207,7 @@ class ElevationWindow(OwnWindow):
         figures = (
             f"No. {numbers}, {cut.verdict}: {cut.along} from the {shown.hook.end} end ({cut.other} from the "
             f"{shown.hook.other} end), {cut.down} down from the top, {cut.up} up from the bottom; {cut.kind}, "
-            f"{cut.bit}, for {cut.pipe} {cut.run}."
+            f"{cut.bit}, for {listed(cut.pipes)}."
         )
         self.words.setText(" ".join((figures, *cut.notes)))
 

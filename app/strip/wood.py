@@ -74,7 +74,7 @@ def _draw_cut(painter: QPainter, scale: Scale, wood: Wood, area: QRectF) -> None
     if cut is None:
         return
     if cut.kind == "bore":
-        top, bottom = wood.z + cut.diameter / 2.0, wood.z - cut.diameter / 2.0
+        top, bottom = wood.middle + cut.diameter / 2.0, wood.middle - cut.diameter / 2.0
     elif cut.edge == "top":
         top, bottom = wood.top, wood.top - cut.depth
     else:
