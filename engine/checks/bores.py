@@ -10,12 +10,13 @@ from engine.checks.model import Model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
 from engine.checks.sites import SUBJECT, Site, joist_words, run_words, settle, site_words, sites
-from engine.crossings.apart import axes_apart, own_holes
+from engine.crossings.apart import axes_apart, closest, own_holes, side_by_side
 from engine.crossings.limits import over, short
 from engine.crossings.records import SharedHole
 from engine.crossings.verdicts import bore_too_large
 from engine.lengths import down, inches, up
 from engine.plan.outline import listed
+from engine.trade.bits import Bit
 from engine.trade.openings import easy_play
 
 
@@ -73,8 +74,10 @@ def _out_of_one_hole(model: Model, site: Site, hole: SharedHole) -> str:
         return another_way(model, site)
     apart, now = axes_apart(hole, least)
     more = f", {inches(up(apart - now))} in more than now" if len(hole.tubes) == 2 else " or more"
+    near = closest(hole)
+    together = "" if near is None else f"Lay them {_touching(*near)}. Or s"
     return (
-        f"Set {listed(site.runs)} {inches(up(apart))} in apart from axis to axis{more}: each then has a hole of its own, with "
+        f"{together or 'S'}et {listed(site.runs)} {inches(up(apart))} in apart from axis to axis{more}: each then has a hole of its own, with "
         f"{inches(least)} in of wood between. Or else: {_small(another_way(model, site))}"
     )
 
@@ -136,6 +139,7 @@ def close_together(model: Model) -> Iterator[Outcome]:
     """
     least = model.book.number("joist.bore.gap")
     whose = {cut.crossing: cut.elements for cut in model.cuts}
+    at = {site.crossing.id: site for site in sites(model)}
     told: set[tuple[str, str]] = set()
     for site, settled in settle(model, "bores-close-together", ("bore",)):
         cut = site.cut
@@ -152,9 +156,24 @@ def close_together(model: Model) -> Iterator[Outcome]:
             f"{_between(cut.gap)} the bores for {run_words(site.runs)} and {run_words(other)} in {joist_words(site.joist)}; "
             f"{inches(least)} in is the least.",
             model.book.cite("joist.bore.gap"),
-            f"Part them along the joist until {inches(least)} in of wood stands between the two bores.",
+            f"Part them along the joist until {inches(least)} in of wood stands between the two bores"
+            f"{_or_one_hole(site, at[cut.beside])}.",
             other,
         )
+
+
+def _or_one_hole(site: Site, other: Site) -> str:
+    """That two tubes may share a hole instead, where they are no more than two and the joist takes it."""
+    one, two = site.crossing, other.crossing
+    water = all(it.system in ("cold", "hot") and it.straight for it in (one, two))
+    if not water or site.hole is not None or other.hole is not None:
+        return ""
+    near = side_by_side(one.width, two.width, one.bore_limit)
+    return "" if near is None else f", or lay them {_touching(*near)}"
+
+
+def _touching(apart: float, bit: Bit) -> str:
+    return f"side by side, {inches(apart)} in from axis to axis: a {bit.label} in bit then goes round both"
 
 
 def _between(gap: float) -> str:

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from engine.crossings.limits import over
 from engine.crossings.records import SharedHole, Tube
-from engine.trade.bits import bit_for
+from engine.trade.bits import Bit, bit_for
 
 
 def own_holes(hole: SharedHole) -> bool:
@@ -22,6 +22,24 @@ def axes_apart(hole: SharedHole, least: float) -> tuple[float, float]:
     pairs = list(pairwise(hole.tubes))
     wanted = max(least + (bore_of(one) + bore_of(two)) / 2.0 for one, two in pairs)
     return wanted, min(between(one, two) for one, two in pairs)
+
+
+def closest(hole: SharedHole) -> tuple[float, Bit] | None:
+    """How near two tubes can lie, outside to outside, and the bit that then goes round both, where the joist takes it.
+
+    None where they lie so already, where that does not help, and for more than two.
+    """
+    if len(hole.tubes) != 2:
+        return None
+    one, two = hole.tubes
+    found = side_by_side(one.width, two.width, hole.crossing.bore_limit)
+    return found if found is not None and over(between(one, two), found[0]) else None
+
+
+def side_by_side(one: float, two: float, limit: float) -> tuple[float, Bit] | None:
+    """How far apart the axes of two tubes so wide lie that touch, and the bit round both; None where it is over `limit`."""
+    bit = bit_for(one + two)
+    return None if bit is None or over(bit.diameter, limit) else ((one + two) / 2.0, bit)
 
 
 def between(one: Tube, two: Tube) -> float:
