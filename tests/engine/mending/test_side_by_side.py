@@ -56,7 +56,10 @@ def test_a_hole_too_wide_is_made_narrower_by_an_eighth_or_parted() -> None:
     # 3/4 between axes takes a 1-7/8 bit; 5/8 a 1-3/8, and 2-7/8 two of 7/8
     finding, mends = offered(studied(tube("c1", 40.0), tube("h1", 40.75, "hot")), "bore-too-large")
     words = [mend.words for mend in mends]
-    assert words[:2] == ["Slide c1 1/8 in north, into one hole with h1", "Slide c1 2 1/8 in south, to a hole of its own"]
+    assert words[:2] == [
+        "Slide c1 1/8 in north, into one hole with h1",
+        "Slide c1 2 1/8 in south, to a hole of its own",
+    ]
     assert [cut.legal for cut in study(mends[1].plan).model.cuts] == [True, True]
     assert finding.mend.startswith("Lay them side by side, 5/8 in from axis to axis")
 
