@@ -97,3 +97,19 @@ def test_cold_near_cold_is_joined_and_not_laid_beside(canvas, bare: Plan) -> Non
     hand.click((40.2, 30.9))
     assert document.element("s2").points == ((40.0, 50.0), (40.0, 30.0))
     assert (40.0, 30.0) in document.element("s1").points
+
+
+def test_with_both_selected_the_height_of_their_hole_is_told_once(canvas, bare: Plan, qtbot) -> None:
+    hot = Supply("s2", "hot", ((20.0, 29.375), (50.0, 29.375)), insulation=0.0)
+    hand = canvas(replace(bare, supplies=(*with_cold(bare).supplies, hot)))
+    document = document_of(hand)
+    qtbot.waitUntil(lambda: document.studied)
+
+    def told() -> list[str]:
+        return [words for words, _ in hand.view.scene().lettering.boxes() if words.endswith("down")]
+
+    for chosen in (("s1",), ("s2",), ("s1", "s2")):
+        document.select(chosen)
+        hand.view.grab()
+        # two joists, in the middle of 9-1/4
+        assert told() == ["4 5/8 down", "4 5/8 down"], chosen
