@@ -139,7 +139,6 @@ def close_together(model: Model) -> Iterator[Outcome]:
     """
     least = model.book.number("joist.bore.gap")
     whose = {cut.crossing: cut.elements for cut in model.cuts}
-    at = {site.crossing.id: site for site in sites(model)}
     told: set[tuple[str, str]] = set()
     for site, settled in settle(model, "bores-close-together", ("bore",)):
         cut = site.cut
@@ -157,13 +156,14 @@ def close_together(model: Model) -> Iterator[Outcome]:
             f"{inches(least)} in is the least.",
             model.book.cite("joist.bore.gap"),
             f"Part them along the joist until {inches(least)} in of wood stands between the two bores"
-            f"{_or_one_hole(site, at[cut.beside])}.",
+            f"{_or_one_hole(model, site, cut.beside)}.",
             other,
         )
 
 
-def _or_one_hole(site: Site, other: Site) -> str:
+def _or_one_hole(model: Model, site: Site, beside: str) -> str:
     """That two tubes may share a hole instead, where they are no more than two and the joist takes it."""
+    other = next(one for one in sites(model) if one.crossing.id == beside)
     one, two = site.crossing, other.crossing
     water = all(it.system in ("cold", "hot") and it.straight for it in (one, two))
     if not water or site.hole is not None or other.hole is not None:

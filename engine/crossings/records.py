@@ -17,7 +17,8 @@ class Crossing(Record, frozen=True, gc=False):
     that the stretch covers (more than the bit's width when the pipe crosses at an angle), `width` the outside
     diameter with insulation. `skew` is degrees from square to the joist, 90 for a pipe that runs along in it.
     `straight` says that the axis goes in by one face and out by the other in one line; one that does not ends,
-    turns or runs along inside the wood, and no bore makes it.
+    turns or runs along inside the wood, and no bore makes it. Bore, bit and heights are those of the pipe by itself,
+    also where it shares its hole.
     """
 
     id: str

@@ -20,6 +20,9 @@ INCH = 1.0
 FAR = 24_000.0
 """Length of a heading drawn as a stretch: across any plan, inches."""
 
+CLOSE = 0.5
+"""The share of the tolerance from which a line beside a run draws: a place two or three inches off can still be meant."""
+
 MOST_GUIDES = 12
 """Guides near a pointer whose meetings are tried: the nearest ones."""
 
@@ -114,7 +117,10 @@ def _guides(
     if last is not None and distance(last, point) > tolerance:
         found.append(_heading(last, point))
     near = [(distance(foot(guide.start, guide.end, point), point), guide) for guide in found]
-    within = sorted(((away, guide) for away, guide in near if away <= tolerance), key=lambda one: (one[1].rank, one[0]))
+    within = sorted(
+        ((away, guide) for away, guide in near if away <= tolerance * (CLOSE if guide.rank is Rank.BESIDE else 1.0)),
+        key=lambda one: (one[1].rank, one[0]),
+    )
     headed = [guide for _, guide in within if guide.rank is Rank.HEADING]
     return [guide for _, guide in within if guide.rank is not Rank.HEADING][: MOST_GUIDES - 1] + headed
 

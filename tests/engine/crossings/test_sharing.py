@@ -15,6 +15,7 @@ import pytest
 from hypothesis import given, settings
 from msgspec.structs import replace
 
+from engine.checks.joist_cuts import RULES as JOIST_RULES
 from engine.crossings.cuts import clear_of
 from engine.crossings.gaps import wood_between
 from engine.crossings.records import JoistCut, by_crossing
@@ -297,3 +298,41 @@ def test_the_order_of_the_plan_does_not_matter(rows: list[tuple[Any, ...]], chan
         return {made.crossing: replace(made, beside="", beside_notch="") for made in found}
 
     assert told(cuts(*supplies, lumber="2x10")) == told(cuts(*mixed, lumber="2x10"))
+
+
+@settings(max_examples=60, deadline=None)
+@given(tubes)
+def test_every_crossing_has_one_outcome_for_each_rule_and_every_hole_one_finding(rows: list[tuple[Any, ...]]) -> None:
+    found = studied(*drawn(rows), lumber="2x10")
+    for rule in JOIST_RULES:
+        assert sum(found.looked_at[rule.id].values()) == len(found.model.crossings), rule.id
+    for made in found.model.cuts:
+        told = {one.rule for one in found.findings if one.weight == "stop" and one.elements[-1] == made.joist}
+        assert set(made.faults) <= told
+        wide = [one for one in found.findings if one.rule == "bore-too-large" and one.at[:2] == made.at]
+        assert [set(one.elements) for one in wide] == [{*made.elements, made.joist}] * ("bore-too-large" in made.faults)
+
+
+@settings(max_examples=60, deadline=None)
+@given(tubes)
+def test_a_mirrored_floor_has_the_same_holes(rows: list[tuple[Any, ...]]) -> None:
+    def mirrored(supply: Supply) -> Supply:
+        return replace(supply, points=tuple((x, 108.0 - y) for x, y in supply.points))
+
+    def told(made: tuple[JoistCut, ...], flip: bool) -> list[tuple[object, ...]]:
+        return sorted(
+            (
+                one.joist,
+                sorted(one.crossings),
+                one.bit or "",
+                one.faults,
+                round(one.from_end if flip else one.from_start, 6),
+                round(one.down_from_top, 6),
+                round(one.length, 6),
+            )
+            for one in made
+        )
+
+    supplies = drawn(rows)
+    here, there = cuts(*supplies, lumber="2x10"), cuts(*map(mirrored, supplies), lumber="2x10")
+    assert told(here, flip=False) == told(there, flip=True)

@@ -48,6 +48,14 @@ def test_the_other_water_is_drawn_beside(point: Point, snapped: Point, reason: s
     assert (found.point, found.reason, found.element) == (snapped, reason, None)
 
 
+def test_it_draws_from_half_as_far_as_other_lines() -> None:
+    plan = plan_with(COLD)
+    near = candidates(plan, lay_out(plan))
+    assert snap((36.3, 28.7), near, 1.4, layer="hot").point == (36.0, 29.375)
+    # 3/4 in off the line, over half of 1.4
+    assert snap((36.3, 28.6), near, 1.4, layer="hot").point == (36.0, 29.0)
+
+
 @pytest.mark.parametrize("layer", ["cold", "under", "overhead", None])
 def test_nothing_else_is(layer: str | None) -> None:
     plan = plan_with(COLD)
