@@ -12,7 +12,7 @@ import pytest
 
 from engine.checks.records import Finding
 from engine.mending import Mend, mends_for
-from engine.mending.side_by_side import into_one_hole
+from engine.mending.side_by_side import hole_of, into_one_hole, out_of_too_wide
 from engine.plan.records import Drain, Exit, Floor, JoistField, Plan, Supply
 from engine.study import Study, study
 from tests.engine.mending.promises import held
@@ -109,3 +109,15 @@ def test_a_tube_is_never_brought_into_a_drains_hole() -> None:
     finding, mends = offered(before, "bores-close-together")
     assert "side by side" not in finding.mend
     assert not any("one hole" in mend.words for mend in mends)
+
+
+def test_thinner_insulation_on_both_narrows_their_hole() -> None:
+    # 0.625 + 2 x 0.5 = 1.625 each, axes 1-1/8 apart: 2.75, bit 3-5/8; with 1/4 in 2.25, bit 2-9/16 (a 2x10 takes 3.0833)
+    pair = (tube("c1", 40.0, insulation=0.5), tube("h1", 41.125, "hot", insulation=0.5))
+    before = studied(*pair, lumber="2x10")
+    finding = next(one for one in before.findings if one.rule == "bore-too-large")
+    hole = hole_of(before, finding)
+    assert hole is not None
+    ideas = {idea.words: idea for idea in out_of_too_wide(before, hole)}
+    after = study(ideas["Give c1 and h1 1/4 in of insulation"].make())
+    assert [(made.bit, made.legal) for made in after.model.cuts] == [("2-9/16", True)]
