@@ -113,3 +113,20 @@ def test_with_both_selected_the_height_of_their_hole_is_told_once(canvas, bare: 
         hand.view.grab()
         # two joists, in the middle of 9-1/4
         assert told() == ["4 5/8 down", "4 5/8 down"], chosen
+
+
+def test_from_elsewhere_it_comes_down_to_the_line_beside_and_follows_it(canvas, bare: Plan) -> None:
+    hand = canvas(with_cold(bare))
+    draw_hot(hand, (32.0, 60.0), (32.3, 31.1), (50.2, 30.9))
+    run = document_of(hand).element("s2")
+    assert run.points == ((32.0, 60.0), (32.0, 30.625), (50.0, 30.625))
+    assert run.insulation == 0.0
+
+
+def test_alt_lays_it_where_the_pointer_is(canvas, bare: Plan) -> None:
+    hand = canvas(with_cold(bare))
+    hand.view.set_tool("hot")
+    for at in ((24.0, 29.0), (50.0, 29.0)):
+        hand.click(at, Qt.KeyboardModifier.AltModifier)
+    hand.key(Qt.Key.Key_Return)
+    assert document_of(hand).element("s2").points[0][1] != 29.375
