@@ -5,7 +5,7 @@ from __future__ import annotations
 from engine import checks, rulebooks
 from engine.checks.model import Model
 from engine.checks.records import Finding, NotJudged
-from engine.crossings import cuts, find, windows
+from engine.crossings import cuts, find, sharing, windows
 from engine.framing import layout
 from engine.joinery import build as joinery
 from engine.piping import network as piping
@@ -56,7 +56,8 @@ def work_out(plan: Plan, by: RuleBook | None = None) -> Model:
     model.windows = windows.windows(plan, book, network, framing, crossed)
     model.heights = heights = windows.heights(network, model.windows)
     axis = windows.crossing_heights(plan, network, heights, crossed, framing)
-    model.cuts = cuts.cut(crossed, framing, axis, book)
+    model.shared = shared = sharing.shared(crossed, framing, axis, book, lines)
+    model.cuts = cuts.cut(crossed, framing, axis, book, shared)
     model.joinery = joinery.build(plan, book, network, heights, crossed, framing, water)
     by_joist: dict[str, list[object]] = {}
     for crossing in crossed:

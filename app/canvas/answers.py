@@ -32,6 +32,7 @@ from engine.checks.records import Finding
 from engine.crossings.records import JoistCut
 from engine.lengths import inches
 from engine.piping.records import UNDER, Pipe
+from engine.plan.outline import listed
 from engine.plan.records import Point
 from engine.study import Study
 
@@ -197,6 +198,8 @@ def _cut_words(cut: JoistCut) -> str:
     verdict = {True: "holds", False: "does not hold", None: "not judged"}[cut.legal]
     across = f"{inches(cut.diameter)} in" if cut.bit is None else f"{cut.bit} in bit"
     what = f"bore, {across}" if cut.kind == "bore" else f"notch {inches(cut.depth)} in deep"
+    if len(cut.elements) > 1:
+        what += f" round {listed(cut.elements)}"
     where = f"{inches(cut.down_from_top)} in down from the joist's top, {inches(cut.from_start)} in along it"
     return "\n".join(
         (f"{cut.joist}: {what}, {where}", f"{verdict}: {', '.join(cut.faults)}" if cut.faults else verdict)

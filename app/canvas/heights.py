@@ -30,7 +30,7 @@ def height_tags(element: Element, study: Study, told: set[Point]) -> tuple[Tag, 
 
     Places in `told` have their height from another element already; those written now are added.
     """
-    return (*_nodes(element, study, told), *_slope(element, study), *_cuts(element, study))
+    return (*_nodes(element, study, told), *_slope(element, study), *_cuts(element, study, told))
 
 
 def down(z: float) -> str:
@@ -66,9 +66,11 @@ def _slope(element: Element, study: Study) -> Iterator[Tag]:
         yield Tag(text, seats, palette.INK, layer="heights", leads=NEAR_BY, turn=Turn.SLOPE)
 
 
-def _cuts(element: Element, study: Study) -> Iterator[Tag]:
+def _cuts(element: Element, study: Study, told: set[Point]) -> Iterator[Tag]:
     for cut in study.model.cuts:
-        if cut.element == element.id:
+        if element.id in cut.elements and not (cut.tubes and cut.at in told):
+            if cut.tubes:
+                told.add(cut.at)
             colour = {True: palette.LEGAL, False: palette.BROKEN, None: palette.UNKNOWN}[cut.legal]
             clear = cut.diameter / 2.0 + 1.0
             seats = tuple(Seat(cut.at, 0.0, None, side, anchor, clear) for side in (-1, 1) for anchor in (0,))

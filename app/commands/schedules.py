@@ -41,7 +41,7 @@ def cut_words(cuts: Iterable[Row]) -> list[str]:
             (
                 cut["joist"],
                 cut["kind"],
-                cut["element"],
+                ", ".join(cut["elements"]),
                 "" if cut["bit"] is None else f"{cut['bit']} in",
                 feet_inches(cut["from_start"]),
                 feet_inches(cut["from_end"]),

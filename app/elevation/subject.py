@@ -7,6 +7,7 @@ from engine.drawings.elevations import parted as parted_joist
 from engine.drawings.elevations import scales_for as scales_of_joist
 from engine.drawings.strokes import Drawing
 from engine.drawings.walls import WallView, parted, scales_for, wall_drawing, wall_views
+from engine.plan.outline import listed
 from engine.study import Study
 
 Subject = Elevation | WallView
@@ -28,9 +29,11 @@ def ids(shown: Subject) -> tuple[str, ...]:
     return shown.joists if isinstance(shown, Elevation) else (shown.wall,)
 
 
-def runs(shown: Subject) -> tuple[str, ...]:
-    """The element that each of its cuts is for, from the left."""
-    return tuple(cut.run for cut in shown.cuts)
+def runs(shown: Subject) -> tuple[tuple[str, ...], ...]:
+    """The elements that each of its cuts is for, from the left."""
+    if isinstance(shown, Elevation):
+        return tuple(cut.runs for cut in shown.cuts)
+    return tuple((cut.run,) for cut in shown.cuts)
 
 
 def drawings(shown: Subject, width: float, lettering: float) -> list[Drawing]:
@@ -74,7 +77,7 @@ def figures(shown: Subject, number: int) -> str:
         told = (
             f"No. {numbers}, {cut.verdict}: {cut.along} from the {shown.hook.end} end ({cut.other} from the "
             f"{shown.hook.other} end), {cut.down} down from the top, {cut.up} up from the bottom; {cut.kind}, "
-            f"{cut.bit}, for {cut.pipe} {cut.run}."
+            f"{cut.bit}, for {listed(cut.pipes)}."
         )
         return " ".join((told, *cut.notes))
     place, hook = shown.cuts[number], shown.hook

@@ -177,7 +177,7 @@ class ElevationWindow(OwnWindow):
         if under is not None:
             self.show_number(under)
             return
-        cut = [n for n, one in enumerate(self._all) if any(run in chosen for run in runs(one))]
+        cut = [n for n, one in enumerate(self._all) if any(chosen.intersection(own) for own in runs(one))]
         if cut and self.joist.currentIndex() not in cut:
             self.show_number(cut[0])
         else:
@@ -189,7 +189,7 @@ class ElevationWindow(OwnWindow):
         shown, chosen = self.view.shown, self._document.selection
         if shown is None:
             return
-        own = [n for n, run in enumerate(runs(shown)) if run in chosen]
+        own = [n for n, those in enumerate(runs(shown)) if chosen.intersection(those)]
         if self.view.held not in own:
             self.view.hold(own[0] if own else None)
 
@@ -197,7 +197,7 @@ class ElevationWindow(OwnWindow):
     def _on_picked(self, cut: int) -> None:
         shown = self.view.shown
         if shown is not None:
-            self._document.select((shown.cuts[cut].run,))
+            self._document.select(runs(shown)[cut])
             self._tell()
 
     def _tell(self) -> None:

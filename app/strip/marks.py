@@ -90,7 +90,7 @@ def draw_bores(painter: QPainter, scale: Scale, section: LongSection, size: QSiz
     for wood in section.woods:
         if wood.cut is None:
             continue
-        text = inches(-wood.z)
+        text = inches(-wood.middle)
         width = metrics.horizontalAdvance(text)
         left = scale.x(wood.station) - width / 2.0
         if left <= last:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from engine.checks import ALL_RULES
 from engine.lengths import down, feet_inches, inches, up
+from engine.plan.outline import listed
 from engine.takeoff.levers import Lever
 from engine.takeoff.long_section import LongSection, Wood
 
@@ -117,6 +118,8 @@ def cut_words(wood: Wood) -> str:
         return "the pipe passes clear of it"
     across = f"{cut.bit} in bit" if cut.bit is not None else f"{inches(cut.diameter)} in wide"
     what = f"bore, {across}" if cut.kind == "bore" else f"notch {inches(cut.depth)} in deep"
+    if len(cut.elements) > 1:
+        what += f" round {listed(cut.elements)}"
     if cut.legal is None:
         return f"{what}, not judged"
     if cut.legal:

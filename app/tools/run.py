@@ -22,11 +22,14 @@ from app.tools.straighten import Slide, slid
 from app.tools.stretch import NO_HEADING
 from app.tools.tool import Pointer, Tool
 from app.tools.wording import named
+from engine.drafting.beside import in_common, neighbour
 from engine.drafting.guides import Layer
 from engine.drafting.snapping import numeric
 from engine.lengths import feet_inches
 from engine.plan import edits
+from engine.plan.outline import called
 from engine.plan.points import Run
+from engine.plan.record import Water
 from engine.plan.records import Drain, Plan, Point, Supply
 
 ABOUT_FACE = 1.0
@@ -225,17 +228,44 @@ class DrawDrain(DrawRun):
     kind, layer = Drain, "under"
 
 
-class DrawCold(DrawRun):
+class DrawWater(DrawRun):
+    """What drawing cold and hot has in common: one drawn along the other takes its insulation, depth and way over.
+
+    So the two lie against each other, and pass each joist in one hole.
+    """
+
+    kind = Supply
+    water: ClassVar[Water]
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self._against: Supply | None = None
+        self._told = ""
+
+    def values(self, points: tuple[Point, ...]) -> dict[str, Any]:
+        """The water, and what the run has in common with the one that it lies against."""
+        self._against = found = neighbour(self.desk.document.settled, self.water, points)
+        return {"water": self.water, **({} if found is None else in_common(found))}
+
+    def beside(self) -> list[Mark]:
+        """No marks; the status line says what the run takes over."""
+        run = self._against
+        words = "" if run is None else f"It lies against {called(run)}, and takes over its insulation and depth."
+        if words != self._told:
+            self._told = words
+            self.desk.say(words or self.hint)
+        return []
+
+
+class DrawCold(DrawWater):
     """Draws a cold water run."""
 
     name, title, key = "cold", "Cold", "O"
-    kind, layer = Supply, "cold"
-    given: ClassVar[dict[str, Any]] = {"water": "cold"}
+    layer, water = "cold", "cold"
 
 
-class DrawHot(DrawRun):
+class DrawHot(DrawWater):
     """Draws a hot water run."""
 
     name, title, key = "hot", "Hot", "H"
-    kind, layer = Supply, "hot"
-    given: ClassVar[dict[str, Any]] = {"water": "hot"}
+    layer, water = "hot", "hot"

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import DoesNotApply, Holds, Outcome, Rule, Weight
-from engine.checks.sites import SUBJECT, Site, joist_words, no_height, pipe_words, sites
+from engine.checks.sites import SUBJECT, Site, joist_words, no_height, site_words, sites
 from engine.crossings.limits import over
 from engine.framing.records import Kind
 from engine.lengths import inches, up
@@ -45,7 +45,7 @@ def blocking_cut(model: Model) -> Iterator[Outcome]:
 def _cut(model: Model, kind: Kind, rule: str, weight: Weight, mend: str) -> Iterator[Outcome]:
     for site in sites(model):
         element = site.crossing.element
-        if site.joist.kind != kind or site.joist.member == "engineered":
+        if site.joist.kind != kind or site.joist.member == "engineered" or site.told_with_another:
             yield DoesNotApply(element)
         elif site.asks is None:
             yield Holds(element)
@@ -56,7 +56,7 @@ def _cut(model: Model, kind: Kind, rule: str, weight: Weight, mend: str) -> Iter
                 weight,
                 None,
                 None,
-                f"{pipe_words(model, site.crossing)} passes {joist_words(site.joist)}: no rule on joists covers a {done} "
+                f"{site_words(model, site)} passes {joist_words(site.joist)}: no rule on joists covers a {done} "
                 f"{kind}.",
                 COMMON,
                 mend,
@@ -97,7 +97,7 @@ def _meets(model: Model, site: Site, lift: float, drop: float) -> Outcome:
         "stop",
         least,
         0.0,
-        f"{pipe_words(model, site.crossing)} runs {least:.3f} in into {joist_words(site.joist)}: {made}.",
+        f"{site_words(model, site)} runs {least:.3f} in into {joist_words(site.joist)}: {made}.",
         COMMON,
         f"{', or '.join(ways)}.",
     )

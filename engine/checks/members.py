@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import DoesNotApply, Holds, Outcome, Rule
-from engine.checks.sites import SUBJECT, Site, joist_words, no_height, pipe_words, sites
+from engine.checks.sites import SUBJECT, Site, joist_words, no_height, site_words, sites
 from engine.crossings.limits import over
 from engine.lengths import inches, up
 
@@ -24,7 +24,7 @@ def engineered_cut(model: Model) -> Iterator[Outcome]:
     """
     for site in sites(model):
         element = site.crossing.element
-        if site.joist.member != "engineered" or site.joist.kind == "beam":
+        if site.joist.member != "engineered" or site.joist.kind == "beam" or site.told_with_another:
             yield DoesNotApply(element)
         elif site.asks is None:
             yield Holds(element)
@@ -36,7 +36,7 @@ def engineered_cut(model: Model) -> Iterator[Outcome]:
                 "stop",
                 None,
                 None,
-                f"{pipe_words(model, site.crossing)} asks for a {site.asks} in engineered {joist_words(site.joist)}: the "
+                f"{site_words(model, site)} asks for a {site.asks} in engineered {joist_words(site.joist)}: the "
                 "code gives no number for one. Its flanges are never cut.",
                 model.book.cite("joist.engineered.cuts_allowed"),
                 "Get the maker's hole guide or an engineer's word before cutting, or run it in the bay or below.",
@@ -63,7 +63,7 @@ def no_straight_bore(model: Model) -> Iterator[Outcome]:
                 "stop",
                 None,
                 None,
-                f"{pipe_words(model, crossing)} {does} {joist_words(site.joist)}: no straight bore makes room for it.",
+                f"{site_words(model, site)} {does} {joist_words(site.joist)}: no straight bore makes room for it.",
                 COMMON,
                 "Move the run sideways into the bay."
                 if lengthwise
@@ -92,7 +92,7 @@ def below(model: Model) -> Iterator[Outcome]:
                 "note",
                 max(0.0, gap),
                 0.0,
-                f"{pipe_words(model, crossing)} lies {inches(max(0.0, gap))} in below {joist_words(site.joist)}: the joist is "
+                f"{site_words(model, site)} lies {inches(max(0.0, gap))} in below {joist_words(site.joist)}: the joist is "
                 "neither bored nor notched.",
                 COMMON,
                 "Hang it there, and keep it from freezing.",
@@ -122,7 +122,7 @@ def _stands_up(model: Model, site: Site, into: float) -> Outcome:
         "stop",
         into,
         0.0,
-        f"{pipe_words(model, site.crossing)} is to pass under {joist_words(site.joist)} but its top stands {into:.3f} in "
+        f"{site_words(model, site)} is to pass under {joist_words(site.joist)} but its top stands {into:.3f} in "
         "above the joist's bottom.",
         COMMON,
         f"Lower it {inches(up(into))} in there, or let it pass through the joists.",

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from functools import wraps
 from typing import Any, TypeVar
 
-from engine.crossings.records import Crossing, JoistCut, Window
+from engine.crossings.records import Crossing, JoistCut, SharedHole, Window
 from engine.crossings.stretches import Line
 from engine.framing.records import Framing, Joist
 from engine.joinery.records import Joinery
@@ -34,6 +34,7 @@ class Model:
         "memo",
         "network",
         "plan",
+        "shared",
         "water",
         "windows",
     )
@@ -50,6 +51,7 @@ class Model:
     windows: tuple[Window, ...]
     heights: dict[Node, float]
     joinery: Joinery
+    shared: tuple[SharedHole, ...]
     cuts: tuple[JoistCut, ...]
     memo: dict[Callable[[Model], object], Any]
 

@@ -95,7 +95,7 @@ def _finding(site: Site, cut: JoistCut, pair: Pair) -> Finding:
         f"{whose} {what}; one may be {inches(down(pair.limit))} in {one} at most, and of two the code says nothing.",
         COMMON,
         mend,
-        pair.other.element,
+        (pair.other.element,),
     )
 
 

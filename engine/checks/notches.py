@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from engine.checks.mends import bore_instead
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Holds, Outcome, Rule
-from engine.checks.sites import SUBJECT, joist_words, no_bearing, pipe_words, settle
+from engine.checks.sites import SUBJECT, joist_words, no_bearing, settle, site_words
 from engine.crossings.limits import short
 from engine.lengths import down, inches
 
@@ -30,7 +30,7 @@ def too_deep(model: Model) -> Iterator[Outcome]:
             "stop",
             cut.depth,
             limit,
-            f"The notch in the {cut.edge} of {joist_words(site.joist)} for {pipe_words(model, site.crossing)} is "
+            f"The notch in the {cut.edge} of {joist_words(site.joist)} for {site_words(model, site)} is "
             f"{cut.depth:.3f} in deep; {inches(down(limit))} in is the most. Doubling the joist does not help.",
             model.book.cite("joist.notch.depth_fraction"),
             bore_instead(model, site),
@@ -55,7 +55,7 @@ def end_too_deep(model: Model) -> Iterator[Outcome]:
             "stop",
             cut.depth,
             limit,
-            f"The notch over the bearing of {joist_words(site.joist)} for {pipe_words(model, site.crossing)} is "
+            f"The notch over the bearing of {joist_words(site.joist)} for {site_words(model, site)} is "
             f"{cut.depth:.3f} in deep; {inches(down(limit))} in is the most there.",
             model.book.cite("joist.end_notch.fraction"),
             bore_instead(model, site),
@@ -80,7 +80,7 @@ def too_long(model: Model) -> Iterator[Outcome]:
             "stop",
             cut.length,
             limit,
-            f"The notch in {joist_words(site.joist)} for {pipe_words(model, site.crossing)} is {cut.length:.3f} in long "
+            f"The notch in {joist_words(site.joist)} for {site_words(model, site)} is {cut.length:.3f} in long "
             f"along the joist; {inches(down(limit))} in is the most.{square}",
             model.book.cite("joist.notch.length_fraction"),
             bore_instead(model, site),
@@ -108,7 +108,7 @@ def shield(model: Model) -> Iterator[Outcome]:
             "note",
             wood,
             least,
-            f"{pipe_words(model, site.crossing)} {lies} the {edge} of {joist_words(site.joist)}; nails reach as deep as "
+            f"{site_words(model, site)} {lies} the {edge} of {joist_words(site.joist)}; nails reach as deep as "
             f"{inches(least)} in.",
             model.book.cite("shield.edge"),
             f"Cover it there with a steel plate {thickness:g} in thick.",

@@ -9,11 +9,12 @@ from engine.checks.model import Model, once_a_model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Weight
 from engine.crossings.cuts import clear_of
 from engine.crossings.limits import judged_by_book
-from engine.crossings.records import Crossing, JoistCut
+from engine.crossings.records import Crossing, JoistCut, SharedHole
 from engine.crossings.windows import crossing_heights
 from engine.framing.records import Joist
 from engine.framing.telling import noun
 from engine.lengths import inches
+from engine.plan.outline import listed
 from engine.trade.pipe import label
 
 SUBJECT = "joist cuts"
@@ -25,8 +26,9 @@ Asks = Literal["bore", "notch"]
 class Site(NamedTuple):
     """One crossing. `z` is None where the axis's height is not known; `cut` is None there, and where pipe is clear.
 
-    `asks` is what the run wants of this joist: None where it passes under, or is known to be clear of the wood.
-    `by_book` tells whether the book's numbers for joists speak of this member.
+    `asks` is what the run wants of this joist: None where it passes under, or is known to be clear of the wood, and
+    where another tube asks for the hole that it shares. `by_book` tells whether the book's numbers for joists speak of
+    this member. `hole` is what it shares with other tubes, if any; at the first of them crossing and height are the hole's.
     """
 
     crossing: Crossing
@@ -35,6 +37,17 @@ class Site(NamedTuple):
     cut: JoistCut | None
     asks: Asks | None
     by_book: bool
+    hole: SharedHole | None = None
+
+    @property
+    def told_with_another(self) -> bool:
+        """Whether the hole is told of at another tube, the first of those that share it."""
+        return self.hole is not None and self.hole.crossing.id != self.crossing.id
+
+    @property
+    def runs(self) -> tuple[str, ...]:
+        """The runs that pass in this hole or notch, each once."""
+        return (self.crossing.element,) if self.hole is None else runs_in(self.hole)
 
     @property
     def clear(self) -> bool:
@@ -59,11 +72,10 @@ class Site(NamedTuple):
         text: str,
         cites: str,
         mend: str,
-        beside: str = "",
+        beside: tuple[str, ...] = (),
     ) -> Finding:
-        """The outcome of a rule that is broken here; `beside` is the other element that has a part in it."""
-        other = (beside,) if beside and beside != self.crossing.element else ()
-        elements = (self.crossing.element, *other, self.joist.id)
+        """The outcome of a rule that is broken here; `beside` are the other elements that have a part in it."""
+        elements = (*dict.fromkeys((*self.runs, *beside)), self.joist.id)
         unit = "" if measured is None else "in"
         return Finding(rule, weight, self.place, elements, measured, limit, unit, text, cites, mend)
 
@@ -88,11 +100,14 @@ def _sites(model: Model) -> Iterator[Site]:
     cuts = {cut.crossing: cut for cut in model.cuts}
     uncut = tuple(crossing for crossing in model.crossings if crossing.id not in cuts)
     heights = crossing_heights(model.plan, model.network, model.heights, uncut, model.framing)
-    for crossing in model.crossings:
-        cut = cuts.get(crossing.id)
+    holes = {tube.crossing: hole for hole in model.shared for tube in hole.tubes}
+    for own in model.crossings:
+        cut, hole = cuts.get(own.id), holes.get(own.id)
+        crossing = own if hole is None or hole.crossing.id != own.id else hole.crossing
         z = heights.get(crossing.id) if cut is None else -cut.down_from_top
         joist = model.joists[crossing.joist]
-        yield Site(crossing, joist, z, cut, _asks(crossing, joist, z), judged_by_book(joist))
+        asks = _asks(crossing, joist, z) if hole is None or crossing is hole.crossing else None
+        yield Site(crossing, joist, z, cut, asks, judged_by_book(joist), hole)
 
 
 def settle(
@@ -135,6 +150,25 @@ def no_bearing(site: Site) -> str:
     if len(site.joist.supports) == 1:
         return f"a second bearing of joist {site.joist.id}: one alone makes no span"
     return f"the book's word on the overhang of joist {site.joist.id} past its last bearing"
+
+
+def runs_in(hole: SharedHole) -> tuple[str, ...]:
+    """The runs whose tubes share a hole, each once."""
+    return tuple(dict.fromkeys(tube.element for tube in hole.tubes))
+
+
+def run_words(runs: tuple[str, ...]) -> str:
+    """The runs of one hole or notch in words: ``c1``, or ``c1 with h1`` where they share it."""
+    return " with ".join((runs[0], listed(runs[1:]))) if len(runs) > 1 else runs[0]
+
+
+def site_words(model: Model, site: Site) -> str:
+    """What passes at a site in words: the pipe, or the first tube with those that share its hole."""
+    if site.hole is None:
+        return pipe_words(model, site.crossing)
+    of_run = {crossing.element: crossing for crossing in model.crossings if crossing.element in site.runs}
+    first, *others = (pipe_words(model, of_run[name]) for name in site.runs)
+    return f"{first} with {listed(others)} in one hole" if others else first
 
 
 def pipe_words(model: Model, crossing: Crossing) -> str:

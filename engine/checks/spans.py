@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from engine.checks.mends import another_way, bore_instead
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Outcome, Rule
-from engine.checks.sites import SUBJECT, Site, joist_words, no_bearing, settle
+from engine.checks.sites import SUBJECT, Site, joist_words, no_bearing, run_words, settle
 from engine.crossings.limits import into_middle, span_at
 from engine.crossings.records import JoistCut
 from engine.framing.telling import ends
@@ -65,7 +65,7 @@ def _in_middle(model: Model, site: Site, cut: JoistCut, rule: str, key: str, men
         "stop",
         reaches,
         most,
-        f"The {cut.kind} for {site.crossing.element} in {joist_words(site.joist)} reaches {inches(reaches)} in from the "
+        f"The {cut.kind} for {run_words(site.runs)} in {joist_words(site.joist)} reaches {inches(reaches)} in from the "
         f"face of the support at its {near} end; of the clear span of {feet_inches(span.length)} only the outer thirds, "
         f"{inches(down(most))} in from each support, may be cut so.",
         model.book.cite(key),

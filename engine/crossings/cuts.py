@@ -1,8 +1,8 @@
 """cut(crossings, framing, heights, book): what each joist loses, measured from edges that a tape can hook.
 
 A run that passes *through* asks for a bore wherever its pipe is in the wood, also where it would break out of the
-bottom edge. One that passes *notched* asks for a notch from the nearer edge to the pipe's far side. Pipe clear of
-the joist, and a run that is to pass *under*, cut nothing.
+bottom edge; water tubes side by side ask for one together. One that passes *notched* asks for a notch from the nearer
+edge to the pipe's far side. Pipe clear of the joist, and a run that is to pass *under*, cut nothing.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from msgspec.structs import replace
 
 from engine.crossings.gaps import Beside, Shape, beside
 from engine.crossings.limits import Allowance, allowance, judged_by_book, over_end_bearing
-from engine.crossings.records import Crossing, JoistCut
+from engine.crossings.records import Crossing, JoistCut, SharedHole
 from engine.crossings.stretches import EXACT
 from engine.crossings.verdicts import verdict
 from engine.framing.records import Framing, Joist
@@ -30,19 +30,30 @@ class Asked(NamedTuple):
 
 
 def cut(
-    crossings: tuple[Crossing, ...], framing: Framing, heights: Mapping[str, float], book: RuleBook
+    crossings: tuple[Crossing, ...],
+    framing: Framing,
+    heights: Mapping[str, float],
+    book: RuleBook,
+    shared: tuple[SharedHole, ...] = (),
 ) -> tuple[JoistCut, ...]:
     """The bores and notches that crossings ask for, in the crossings' order.
 
     `heights` is the axis height at each crossing by its id; a crossing whose height is not known has no cut, and
-    nothing is ever cut out of a beam.
+    nothing is ever cut out of a beam. `shared` are the holes of several tubes: each is one bore, told from its first.
     """
+    holes = {tube.crossing: hole for hole in shared for tube in hole.tubes}
     joists = {joist.id: joist for joist in framing.members}
     allowances = {depth: allowance(depth, book) for depth in {joist.depth for joist in framing.joists}}
     cuts: list[tuple[Asked, JoistCut]] = []
     for crossing in crossings:
         z, joist = heights.get(crossing.id), joists[crossing.joist]
         if z is None or joist.kind == "beam" or crossing.passing == "under" or clear_of(crossing, joist, z):
+            continue
+        hole = holes.get(crossing.id)
+        if hole is not None:
+            if hole.crossing.id == crossing.id:
+                asked = Asked(hole.crossing, joist, allowances[joist.depth])
+                cuts.append((asked, replace(_bore(asked, hole.z), tubes=hole.tubes)))
             continue
         asked = Asked(crossing, joist, allowances[joist.depth])
         cuts.append((asked, _notch(asked, z) if crossing.passing == "notched" else _bore(asked, z)))

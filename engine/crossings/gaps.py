@@ -51,7 +51,7 @@ def beside(shapes: list[Shape], reach: float) -> dict[str, Beside]:
                 break
             if not (one.bore or two.bore):
                 continue
-            gap = _wood_between(one, two)
+            gap = wood_between(one, two)
             if gap > reach:
                 continue
             nearest = bores if one.bore and two.bore else others
@@ -62,8 +62,11 @@ def beside(shapes: list[Shape], reach: float) -> dict[str, Beside]:
     return {shape.crossing: Beside(bores.get(shape.crossing), others.get(shape.crossing)) for shape in shapes}
 
 
-def _wood_between(one: Shape, two: Shape) -> float:
-    """Wood between two cuts. A bore's ends are round, with its height as their width; a notch has corners."""
+def wood_between(one: Shape, two: Shape) -> float:
+    """Wood between two cuts of one joist, inches, negative where they overlap.
+
+    A bore's ends are round, with its height as their width; a notch has corners.
+    """
     start_one, end_one, low_one, high_one, round_one = _core(one)
     start_two, end_two, low_two, high_two, round_two = _core(two)
     across = max(0.0, start_two - end_one, start_one - end_two)

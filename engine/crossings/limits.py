@@ -33,6 +33,12 @@ class Allowance:
         """Wood left between two holes."""
         return self._book.number("joist.bore.gap")
 
+    def heights(self, bore: float) -> tuple[float, float] | None:
+        """The lowest and highest middle, over the joist's top, at which a bore keeps its wood; None where it is too wide."""
+        if over(bore, self.bore):
+            return None
+        return self.edge - self._depth + bore / 2.0, -self.edge - bore / 2.0
+
     @cached_property
     def notch_gap(self) -> float:
         """Wood left between a hole and a notch."""

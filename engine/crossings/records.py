@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Literal
 
 from engine.plan.records import Point, Record
@@ -16,7 +17,8 @@ class Crossing(Record, frozen=True, gc=False):
     that the stretch covers (more than the bit's width when the pipe crosses at an angle), `width` the outside
     diameter with insulation. `skew` is degrees from square to the joist, 90 for a pipe that runs along in it.
     `straight` says that the axis goes in by one face and out by the other in one line; one that does not ends,
-    turns or runs along inside the wood, and no bore makes it.
+    turns or runs along inside the wood, and no bore makes it. Bore, bit and heights are those of the pipe by itself,
+    also where it shares its hole.
     """
 
     id: str
@@ -70,6 +72,37 @@ class Window(Record, frozen=True, gc=False):
     bounds: tuple[Bound, ...] = ()
 
 
+class Tube(Record, frozen=True, gc=False):
+    """One of the water tubes in a shared hole: its crossing, and where its axis lies on the joist's side.
+
+    `along` is from the joist's start, at its centre line, `z` the height over the joists' top, `width` the outside
+    diameter with insulation, `lean` how far the axis goes along the joist for each inch across it; inches.
+    """
+
+    crossing: str
+    pipe: str
+    element: str
+    system: Literal["waste", "vent", "cold", "hot"]
+    along: float
+    z: float
+    width: float
+    lean: float
+
+
+class SharedHole(Record, frozen=True, gc=False):
+    """Water tubes that pass a joist in one hole, since the bores of each alone would run into each other.
+
+    `crossing` is the hole's: that of the first tube, with the hole's middle, bit and heights, and for `width` the least
+    circle round all tubes. `z` is the middle's height, `lean` the hole's own direction, midway between the outermost
+    tubes'. `tubes` stand from the joist's start on, at one place from the top down.
+    """
+
+    crossing: Crossing
+    z: float
+    lean: float
+    tubes: tuple[Tube, ...]
+
+
 class JoistCut(Record, frozen=True, gc=False):
     """A bore or notch that a crossing asks for, with its measures from edges that a tape can hook.
 
@@ -81,6 +114,7 @@ class JoistCut(Record, frozen=True, gc=False):
     (`beside_notch`); None where it is more than the rules ask. `limit` is the widest bore or deepest notch
     allowed there. `faults` are the rules it breaks and `unjudged` those that lack a datum, by the ids of the
     checks; `legal` is None where something is not judged or no rule of the book speaks of the member.
+    `tubes` are those that share the hole, none where one pipe has it; crossing, pipe and element are then the first's.
     """
 
     crossing: str
@@ -109,3 +143,24 @@ class JoistCut(Record, frozen=True, gc=False):
     notch_gap: float | None = None
     beside_notch: str = ""
     unjudged: tuple[str, ...] = ()
+    tubes: tuple[Tube, ...] = ()
+
+    @property
+    def crossings(self) -> tuple[str, ...]:
+        """Every crossing that the cut is made for, the first one's first."""
+        return tuple(tube.crossing for tube in self.tubes) or (self.crossing,)
+
+    @property
+    def pipes(self) -> tuple[str, ...]:
+        """The pipes of those crossings, in the same order."""
+        return tuple(tube.pipe for tube in self.tubes) or (self.pipe,)
+
+    @property
+    def elements(self) -> tuple[str, ...]:
+        """The runs that the cut is made for, each once."""
+        return tuple(dict.fromkeys(tube.element for tube in self.tubes)) or (self.element,)
+
+
+def by_crossing(cuts: Iterable[JoistCut]) -> dict[str, JoistCut]:
+    """The cut that each crossing asks for, by the crossing's id; tubes that share a hole have the same."""
+    return {crossing: made for made in cuts for crossing in made.crossings}

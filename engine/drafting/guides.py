@@ -7,6 +7,7 @@ from enum import IntEnum
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
+from engine.drafting.beside import lanes
 from engine.drafting.cells import Cells
 from engine.drafting.stubs import Stub, all_stubs
 from engine.framing.records import Framing, Joist
@@ -34,11 +35,12 @@ class Rank(IntEnum):
     VERTEX = 2
     MEETING = 3
     RUN = 4
-    WALL = 5
-    BAY = 6
-    HEADING = 7
-    GRID = 8
-    FREE = 9
+    BESIDE = 5
+    WALL = 6
+    BAY = 7
+    HEADING = 8
+    GRID = 9
+    FREE = 10
 
 
 class Mark(NamedTuple):
@@ -131,6 +133,14 @@ class Candidates:
         for start, end_ in pairwise(run.points):
             if start != end_:
                 self._guide(Guide(Rank.RUN, start, end_, f"on {name}", name, run.id, layers))
+        if isinstance(run, Supply):
+            self._beside(run, name)
+
+    def _beside(self, run: Supply, name: str) -> None:
+        """Where a tube of the other water lies against a run. Nothing is joined there, so no element draws it."""
+        other, reason = _HOT if run.water == "cold" else _COLD, f"beside {name}"
+        for lane in lanes(run):
+            self._guide(Guide(Rank.BESIDE, *lane, reason, f"the line {reason}", None, other))
 
     def _mark(self, mark: Mark) -> None:
         self.marks.put(mark, mark.at)

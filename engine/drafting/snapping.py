@@ -20,6 +20,9 @@ INCH = 1.0
 FAR = 24_000.0
 """Length of a heading drawn as a stretch: across any plan, inches."""
 
+CLOSE = 0.5
+"""The share of the tolerance from which a line beside a run draws: a place two or three inches off can still be meant."""
+
 MOST_GUIDES = 12
 """Guides near a pointer whose meetings are tried: the nearest ones."""
 
@@ -56,7 +59,7 @@ def snap(
     """The best place within `tolerance` inches of a pointer.
 
     In this order: outlets (with risers, exits, inlets), ends of runs, other points of runs, meetings of two lines,
-    along a run, the middle of a wall, the middle of a joist bay, one of the eight headings from `last`, whole
+    along a run, beside a run of the other water, the middle of a wall, the middle of a joist bay, one of the eight headings from `last`, whole
     inches. `layer` leaves out what a run of that kind can't join. With nothing near, the pointer's own place on
     the plan's grid.
     """
@@ -98,7 +101,7 @@ def _finds(
         meeting = _meeting(a, b)
         if meeting is not None and distance(meeting, point) <= tolerance:
             number += 1
-            reason = f"{a.name} meets {b.name}"
+            reason = f"{a.name} meets {b.name}" if a.name != b.name else f"{a.reason}, where it turns"
             element = a.element if a.element is not None else b.element
             yield _Find(Rank.MEETING, distance(meeting, point), number, Snap(meeting, reason, element))
     whole = spot(round(point[0] / INCH) * INCH, round(point[1] / INCH) * INCH)
@@ -110,13 +113,21 @@ def _guides(
     point: Point, candidates: Candidates, tolerance: float, last: Point | None, layer: Layer | None
 ) -> list[Guide]:
     """The guides within reach, runs before walls before bays before headings, nearer ones first."""
-    found = [guide for guide in candidates.guides.near(point, tolerance) if layer is None or layer in guide.layers]
+    found = [guide for guide in candidates.guides.near(point, tolerance) if _is_for(guide, layer)]
     if last is not None and distance(last, point) > tolerance:
         found.append(_heading(last, point))
     near = [(distance(foot(guide.start, guide.end, point), point), guide) for guide in found]
-    within = sorted(((away, guide) for away, guide in near if away <= tolerance), key=lambda one: (one[1].rank, one[0]))
+    within = sorted(
+        ((away, guide) for away, guide in near if away <= tolerance * (CLOSE if guide.rank is Rank.BESIDE else 1.0)),
+        key=lambda one: (one[1].rank, one[0]),
+    )
     headed = [guide for _, guide in within if guide.rank is Rank.HEADING]
     return [guide for _, guide in within if guide.rank is not Rank.HEADING][: MOST_GUIDES - 1] + headed
+
+
+def _is_for(guide: Guide, layer: Layer | None) -> bool:
+    """Whether a guide draws what is aimed in this layer; only a tube is laid beside another."""
+    return guide.rank is not Rank.BESIDE if layer is None else layer in guide.layers
 
 
 def _heading(last: Point, point: Point) -> Guide:

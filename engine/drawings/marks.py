@@ -52,7 +52,7 @@ def draw_cuts(sheet: Sheet, study: Study) -> None:
     """A tick where each bore or notch lies, and its number in the joist-cut schedule beside it."""
     crossings = {crossing.id: crossing for crossing in study.model.crossings}
     for number, made in numbered_cuts(study.model):
-        if not shown(sheet, crossings[made.crossing].system):
+        if not any(shown(sheet, crossings[crossing].system) for crossing in made.crossings):
             continue
         kind: Kind = "legal cut" if made.legal else "unjudged cut" if made.legal is None else "illegal cut"
         at = sheet.frame.at(made.at)

@@ -11,6 +11,7 @@ from engine.drawings.labels import Box, text_boxes
 from engine.drawings.linetypes import FINE, LETTERS_EVERY, LINE_TYPES, MEDIUM, THIN, WIDE
 from engine.drawings.sheet import Sheet
 from engine.drawings.strokes import Arc, Fill, Line, Text
+from engine.drawings.twins import Stretch, bare_side
 from engine.drawings.typeface import text_width
 from engine.lengths import feet_inches, inches
 from engine.piping import islands
@@ -98,10 +99,10 @@ def draw_lines(sheet: Sheet, study: Study) -> list[Track]:
 _LAYER = {"waste": "drains", "vent": "vents", "cold": "water", "hot": "water"}
 
 
-def draw_letters(sheet: Sheet, track: Track) -> None:
+def draw_letters(sheet: Sheet, track: Track, drawn: Iterable[Track]) -> None:
     """Size and letters in the line, again and again; a run too short for them is labelled from beside.
 
-    The overview leaves the letters of mere stubs to the sheets of one trade.
+    Of two water runs drawn side by side each has its letters on its own side. The overview leaves the letters of mere stubs to the sheets of one trade.
     """
     letters = LINE_TYPES[track.system].letters
     points = sheet.frame.many(track.points)
@@ -113,7 +114,14 @@ def draw_letters(sheet: Sheet, track: Track) -> None:
     ]
     if track.overhead is not None:
         stretches = [(a, b, f"{text} AT {feet_inches(track.overhead)}") for a, b, text in stretches]
-    places = list(_places(sheet, stretches))
+    twins = [
+        pair
+        for other in drawn
+        if _is_water(track) and _is_water(other) and other is not track
+        for pair in pairwise(sheet.frame.many(other.points))
+        if pair[0] != pair[1]
+    ]
+    places = list(_places(sheet, stretches, twins))
     done = 0
     while places and done < wanted:
         _, words = min(places, key=lambda place: place[0])
@@ -127,28 +135,42 @@ def draw_letters(sheet: Sheet, track: Track) -> None:
         sheet.label(middle, text)
 
 
-def _places(sheet: Sheet, stretches: list[tuple[Point, Point, str]]) -> Iterator[tuple[float, Text]]:
-    """Texts in the lines where a stretch is long enough, each with what it would cover."""
+def _is_water(track: Track) -> bool:
+    return track.system in ("cold", "hot")
+
+
+def _places(
+    sheet: Sheet, stretches: list[tuple[Point, Point, str]], twins: list[Stretch]
+) -> Iterator[tuple[float, Text]]:
+    """Texts in the lines where a stretch is long enough, beside it where a twin runs, each with what it would cover."""
     for a, b, text in stretches:
         run, width = math.dist(a, b), text_width(text, sheet.height)
         if run < width + 0.16:
             continue
+        lift = _LIFT * bare_side(a, b, twins, sheet.height)
+        if _turned_to_read(a, b):
+            lift = -lift
         steps = max(1, int((run - width) / 0.12))
         for n in range(steps + 1):
             along = (width / 2.0 + 0.08 + (run - width - 0.16) * n / steps) / run
-            words = _in_line(a, b, along, text, sheet.height)
+            words = _in_line(a, b, along, text, sheet.height, lift)
             yield sum(sheet.room.cost(box) for box in text_boxes(words)) + abs(along - 0.5) * 0.3, words
 
 
 def _in_line(a: Point, b: Point, share: float, text: str, height: float, lift: float = 0.0) -> Text:
     """A text along a line, its middle `lift` above it, read from the bottom or from the right."""
     angle = math.degrees(math.atan2(b[1] - a[1], b[0] - a[0]))
-    if angle > 91.0 or angle <= -89.0:
+    if _turned_to_read(a, b):
         angle += 180.0 if angle < 0.0 else -180.0
     c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))
     x, y = a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])
     drop = height / 2.0 - lift
     return Text((x + s * drop, y - c * drop), text, height, "middle", angle, halo=True)
+
+
+def _turned_to_read(a: Point, b: Point) -> bool:
+    """Whether a text along a line runs against the line's own way, so that it is read from the bottom or the right."""
+    return not -89.0 < math.degrees(math.atan2(b[1] - a[1], b[0] - a[0])) <= 91.0
 
 
 def draw_flow(sheet: Sheet, network: Network) -> None:

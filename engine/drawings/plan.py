@@ -77,7 +77,7 @@ def _draw(sheet: Sheet, study: Study) -> None:
         marks.draw_findings(sheet, study.findings)
         air_openings.draw_reaches(sheet, study)
     for track in sorted(runs, key=lambda track: track.system):
-        pipes.draw_letters(sheet, track)
+        pipes.draw_letters(sheet, track, runs)
     for fixture in plan.fixtures:
         fixtures.draw_letters(sheet, fixture, plan)
     if pipes.shown(sheet, "waste"):

@@ -12,6 +12,7 @@ from engine.mending.heights import exit_of, lowered, other_depth, pinned, shifte
 from engine.mending.ideas import Idea, Maker, both
 from engine.mending.lumber import framed
 from engine.mending.moves import bores_apart, run_slid
+from engine.mending.side_by_side import as_one, hole_of, into_one_hole, out_of_too_wide
 from engine.mending.sizes import smaller
 from engine.plan import edits
 from engine.plan.points import Run
@@ -103,6 +104,9 @@ def too_large(study: Study, finding: Finding) -> Iterator[Idea]:
     run = run_in(study, finding)
     if run is None:
         return
+    hole = hole_of(study, finding)
+    if hole is not None:
+        yield from out_of_too_wide(study, hole)
     yield from tube(study, finding)
     if not isinstance(run, Supply):
         yield from smaller(study, run.id)
@@ -112,7 +116,9 @@ def too_large(study: Study, finding: Finding) -> Iterator[Idea]:
 
 def near_edge(study: Study, finding: Finding) -> Iterator[Idea]:
     """A bore too near an edge: another height, or what opens the exit's window."""
-    run = run_in(study, finding)
+    run, hole = run_in(study, finding), hole_of(study, finding)
+    if hole is not None:
+        yield from as_one(study, hole)
     if isinstance(run, Supply):
         yield from _into_range(study, run)
         yield from other_depth(study, finding)
@@ -186,8 +192,9 @@ def clear_below(study: Study, finding: Finding) -> Iterator[Idea]:
 
 
 def parted(study: Study, finding: Finding) -> Iterator[Idea]:
-    """A bore and a notch, or two bores, set apart: bored both, another depth, or one run slid aside."""
+    """A bore and a notch, or two bores, set apart: bored both, another depth, or one run slid aside; two tubes into one hole."""
     yield from through(study, finding)
+    yield from into_one_hole(study, finding)
     yield from other_depth(study, finding)
     yield from bores_apart(study, finding)
 

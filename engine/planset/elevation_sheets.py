@@ -156,7 +156,7 @@ def line_rows(study: Study) -> list[tuple[str, ...]]:
                 f"{tape(line.along)} from the {line.hook.end} end",
                 _named(names),
                 ", ".join(str(number) for number, _ in line.cuts),
-                ", ".join(dict.fromkeys(made.element for _, made in line.cuts)),
+                ", ".join(dict.fromkeys(name for _, made in line.cuts for name in made.elements)),
                 ", ".join(dict.fromkeys(f'{made.bit}"' if made.bit else made.kind for _, made in line.cuts)),
                 f"all {downs[0]}" if len(set(downs)) == 1 else ", ".join(downs) + ", in that order",
             )

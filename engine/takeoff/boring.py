@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from engine.checks.model import Model, once_a_model
 from engine.crossings.records import Crossing, JoistCut
+from engine.crossings.sharing import lean, midway
 from engine.crossings.stretches import Line as Stretch
 from engine.framing.records import Joist
 from engine.lengths import nearest
@@ -75,17 +76,16 @@ def faces(model: Model, joist: Joist, made: JoistCut) -> tuple[float, float] | N
 
     None for a hole square to the joist, whose middle is the same on both, and for what no straight bore makes.
     """
-    crossing, line = crossing_of(model, made), _pipes(model).get(made.pipe)
-    if line is None or not crossing.straight or made.kind != "bore" or crossing.skew < _SQUARE:
+    crossing, drawn = crossing_of(model, made), _pipes(model)
+    lines = [drawn[pipe] for pipe in made.pipes if pipe in drawn]
+    if not lines or not crossing.straight or made.kind != "bore" or crossing.skew < _SQUARE:
         return None
-    run = (line.end.x - line.start.x, line.end.y - line.start.y)
-    along, across = (run[1], run[0]) if joist.along[1] else (run[0], -run[1])
-    shift = along / across * joist.thickness / 2.0
+    shift = midway([lean(line, joist) for line in lines]) * joist.thickness / 2.0
     return made.from_start + shift, made.from_start - shift
 
 
 def crossing_of(model: Model, made: JoistCut) -> Crossing:
-    """The crossing that asks for a cut."""
+    """The crossing that asks for a cut; for tubes that share a hole, the hole's."""
     return _crossings(model)[made.crossing]
 
 
@@ -116,7 +116,8 @@ def lines(model: Model) -> tuple[Line, ...]:
 
 @once_a_model
 def _crossings(model: Model) -> dict[str, Crossing]:
-    return {crossing.id: crossing for crossing in model.crossings}
+    shared = (hole.crossing for hole in model.shared)
+    return {crossing.id: crossing for crossing in (*model.crossings, *shared)}
 
 
 @once_a_model

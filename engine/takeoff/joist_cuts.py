@@ -12,7 +12,7 @@ from engine.trade.pipe import label, nominal
 
 
 class CutOfJoist(Record, frozen=True, gc=False):
-    """One row of the schedule, lengths in inches.
+    """One row of the schedule, lengths in inches; tubes that share a hole stand in one row.
 
     `from_end` runs along the joist from its `end`, the nearer of the two, to the cut's middle, `from_other` from
     `other_end`; `sawn` are a notch's two sides from `end`. `down_from_top` and
@@ -59,7 +59,7 @@ def _row(model: Model, titles: dict[str, str], number: int, made: JoistCut) -> C
         number=number,
         joist=joist_words(model, joist),
         pipe=_pipe_words(model, made),
-        system=next(crossing.system for crossing in model.crossings if crossing.id == made.crossing),
+        system=", ".join(dict.fromkeys(one.system for one in model.crossings if one.id in made.crossings)),
         kind=f"notch, {made.edge} edge" if notch and made.edge else made.kind,
         bit=made.bit or "",
         diameter=made.diameter,
@@ -87,9 +87,9 @@ def _sawn(made: JoistCut, from_start: bool) -> tuple[float, float]:
 
 
 def _pipe_words(model: Model, made: JoistCut) -> str:
-    """The pipe's size and the run it belongs to."""
+    """The pipe's size and the run it belongs to; of tubes that share the hole, each one's."""
     pipe = model.network.by_id.get(made.pipe)
     if pipe is not None:
         return f"{label(pipe.size)} in, {made.element}"
-    supply = next((run for run in model.plan.supplies if run.id == made.element), None)
-    return f"{label(nominal(supply.size))} in, {made.element}" if supply is not None else made.element
+    sizes = {run.id: label(nominal(run.size)) for run in model.plan.supplies}
+    return "; ".join(f"{sizes[name]} in, {name}" if name in sizes else name for name in made.elements)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Literal
 
 from engine.checks.model import Model
 from engine.crossings import find, windows
-from engine.crossings.records import Bound, Window
+from engine.crossings.records import Bound, SharedHole, Window
 from engine.framing.telling import noun
 from engine.lengths import down, nearest, up
 from engine.piping import network as piping
@@ -233,8 +233,12 @@ def _depth(model: Model, section: LongSection) -> Lever:
     """A water line's depth; each bore that it asks for holds it between two heights, pipe below the joists under one."""
     supply = next(one for one in model.plan.supplies if one.id == section.element)
     held: list[Bound] = []
+    holes = {tube.crossing: hole for hole in model.shared for tube in hole.tubes}
     for crossing in model.crossings:
         if crossing.element != supply.id:
+            continue
+        if crossing.id in holes:
+            held += _by_shared_hole(model, holes[crossing.id], section.legs[0].z0)
             continue
         wood = model.joists[crossing.joist]
         words = f"{noun(wood)} {wood.id}"
@@ -265,6 +269,19 @@ def _depth(model: Model, section: LongSection) -> Lever:
         low_by=low.by if low is not None else "",
         high_by=high.by if high is not None else "",
     )
+
+
+def _by_shared_hole(model: Model, hole: SharedHole, z: float) -> Iterator[Bound]:
+    """The heights of a tube at `z` between which the hole that it shares keeps its wood, the others moved with it."""
+    crossing, wood = hole.crossing, model.joists[hole.crossing.joist]
+    sides: tuple[tuple[Literal["low", "high"], float | None, str], ...] = (
+        ("low", crossing.low, "below"),
+        ("high", crossing.high, "above"),
+    )
+    for side, end, where in sides:
+        if end is not None:
+            words = f"{noun(wood)} {wood.id}: wood {where} the hole that it shares"
+            yield Bound(side, end + z - hole.z, words, crossing.joist, crossing.at)
 
 
 def sticking(held: Lever, z: float, within: float) -> float:

@@ -33,7 +33,7 @@ def hole(wood: Wood) -> tuple[float, float] | None:
     if cut is None:
         return None
     if cut.kind == "bore":
-        return wood.z + cut.diameter / 2.0, wood.z - cut.diameter / 2.0
+        return wood.middle + cut.diameter / 2.0, wood.middle - cut.diameter / 2.0
     if cut.edge == "top":
         return wood.top, wood.top - cut.depth
     return wood.bottom + cut.depth, wood.bottom

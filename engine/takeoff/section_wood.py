@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.checks.model import Model
 from engine.crossings.limits import allowance, judged_by_book
-from engine.crossings.records import Crossing, JoistCut
+from engine.crossings.records import Crossing, JoistCut, by_crossing
 from engine.crossings.stretches import EXACT
 from engine.framing.records import Joist
 from engine.piping.records import Node, Pipe
@@ -34,6 +34,11 @@ class Wood(Record, frozen=True, gc=False):
     z: float
     cut: JoistCut | None
 
+    @property
+    def middle(self) -> float:
+        """The height of the hole's middle: the axis, unless the tube shares its hole with others."""
+        return -self.cut.down_from_top if self.cut is not None and self.cut.tubes else self.z
+
 
 class Bay(Record, frozen=True, gc=False):
     """A stretch of the line under one field of joists, and how deep they are."""
@@ -45,7 +50,7 @@ class Bay(Record, frozen=True, gc=False):
 
 def woods_of(model: Model, legs: tuple[Leg, ...], steps: tuple[Step, ...]) -> tuple[Wood, ...]:
     """The joists that the legs pass through, by distance; a water line has no steps."""
-    cuts = {made.crossing: made for made in model.cuts}
+    cuts = by_crossing(model.cuts)
     by_pipe = crossings_on(model)
     pipes = {step.pipe.id: step for step in steps}
     found: list[Wood] = []

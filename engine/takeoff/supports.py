@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from engine.checks.holding import spacing_key
 from engine.checks.model import Model
-from engine.crossings.records import Crossing, JoistCut
+from engine.crossings.records import Crossing, JoistCut, by_crossing
 from engine.framing.wood import wood_of
 from engine.joinery.records import Part
 from engine.lengths import inches
@@ -32,7 +32,7 @@ class _Floor:
     def __init__(self, model: Model) -> None:
         self.model = model
         self.wood = wood_of(model.framing)
-        self.cuts: Mapping[str, JoistCut] = {made.crossing: made for made in model.cuts}
+        self.cuts: Mapping[str, JoistCut] = by_crossing(model.cuts)
         self.fittings: list[Part] = fittings_under(model)
         made, _ = joints(model.plan, model.water)
         bends = [joint for joint in made if joint.kind == "tube_bend_support"]

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from engine.checks import ALL_RULES
 from engine.checks.model import Model
 from engine.crossings.limits import judged_by_book, spans
-from engine.crossings.records import JoistCut
+from engine.crossings.records import Crossing, JoistCut
+from engine.crossings.stretches import DIGITS
 from engine.drawings.linetypes import LINE_TYPES
 from engine.framing.records import Joist
 from engine.lengths import down, feet_inches, inches, up
@@ -24,7 +25,9 @@ class Shown(Record, frozen=True, gc=False):
     from the bottom edge, `width` the hole's or the pipe's, `length` what it takes along the joist; `low` and `high`
     bound what it takes out of the depth, from the bottom edge; `near` and `behind` are a hole's middle on the face
     seen and on the one behind; all in inches of the joist. `along` and `other` are told on the face seen. `straight` is False for what no bore makes. `verdict` is
-    ``legal``, ``NOT LEGAL`` or ``not judged``. `run` is the run drawn on the plan; `notes` say what has no column.
+    ``legal``, ``NOT LEGAL`` or ``not judged``. `pipes` are what passes, each with its size, letters and run, `runs` the runs
+    drawn on the plan; `tubes` are the outlines of those that share the hole, on the face seen: middle from the hooked
+    end, height from the bottom edge, and width; `notes` say what has no column.
     """
 
     numbers: tuple[int, ...]
@@ -44,8 +47,9 @@ class Shown(Record, frozen=True, gc=False):
     down: str
     up: str
     bit: str
-    pipe: str
-    run: str
+    pipes: tuple[str, ...]
+    runs: tuple[str, ...]
+    tubes: tuple[tuple[float, float, float], ...]
     notes: tuple[str, ...]
 
 
@@ -99,8 +103,9 @@ def shown(model: Model, joist: Joist, held: Hook, number: int, made: JoistCut) -
         down=_past(made.down_from_top, "above"),
         up=_past(made.up_from_bottom, "below"),
         bit=_bit(made),
-        pipe=f'{_size(model, made)}" {LINE_TYPES[crossing.system].letters}',
-        run=made.element,
+        pipes=tuple(_pipes(model, made, crossing)),
+        runs=made.elements,
+        tubes=tuple(_outlines(joist, made)),
         notes=tuple(_notes(held, made, met)),
     )
 
@@ -116,11 +121,25 @@ def _bit(made: JoistCut) -> str:
     return f'{made.bit}"' if made.bit else f'{inches(up(made.diameter))}" hole'
 
 
-def _size(model: Model, made: JoistCut) -> str:
-    pipe = model.network.by_id.get(made.pipe)
-    if pipe is not None:
-        return label(pipe.size)
-    return next((label(nominal(run.size)) for run in model.plan.supplies if run.id == made.element), "?")
+def _pipes(model: Model, made: JoistCut, crossing: Crossing) -> Iterator[str]:
+    """What passes: size, letters and run; tubes that share the hole in their order along the joist."""
+    passing = [(tube.pipe, tube.element, tube.system) for tube in made.tubes]
+    for pipe, run, system in dict.fromkeys(passing or [(made.pipe, made.element, crossing.system)]):
+        yield f'{_size(model, pipe, run)}" {LINE_TYPES[system].letters} {run}'
+
+
+def _size(model: Model, pipe: str, element: str) -> str:
+    drawn = model.network.by_id.get(pipe)
+    if drawn is not None:
+        return label(drawn.size)
+    return next((label(nominal(run.size)) for run in model.plan.supplies if run.id == element), "?")
+
+
+def _outlines(joist: Joist, made: JoistCut) -> Iterator[tuple[float, float, float]]:
+    """The tubes that share a hole as they lie on the face that is seen."""
+    for tube in made.tubes:
+        along = tube.along + tube.lean * joist.thickness / 2.0
+        yield round(along, DIGITS), round(joist.depth + tube.z, DIGITS), tube.width
 
 
 def _notes(held: Hook, made: JoistCut, met: tuple[float, float] | None) -> Iterator[str]:

@@ -38,17 +38,24 @@ def mouth(stick: Stick, drawn: Elevation, cut: Shown, middle: float) -> tuple[Po
         corners = ((left, low), (right, low), (right, high), (left, high))
         return tuple(stick.at(*corner) for corner in corners)
     half = max(half - abs(cut.near - cut.behind) / 2.0, cut.width / 2.0)
+    return _oval(stick, drawn, (middle, cut.height), (half, cut.width / 2.0))
+
+
+def _oval(stick: Stick, drawn: Elevation, middle: Point, half: Point) -> tuple[Point, ...]:
+    """An oval by its middle and half its length and height, kept within the wood."""
     points = []
     for n in range(_CORNERS):
         angle = 2.0 * math.pi * n / _CORNERS
-        along = middle + half * math.cos(angle)
-        up = cut.height + cut.width / 2.0 * math.sin(angle)
+        along, up = middle[0] + half[0] * math.cos(angle), middle[1] + half[1] * math.sin(angle)
         points.append(stick.at(min(max(along, 0.0), drawn.length), min(max(up, 0.0), drawn.depth)))
     return tuple(points)
 
 
 def cuts(stick: Stick, drawn: Elevation) -> Iterator[Stroke]:
-    """Every cut's outline, over the lines down: white where legal, black where not, dashed where not judged; and its middle."""
+    """Every cut's outline, over the lines down: white where legal, black where not, dashed where not judged; and its middle.
+
+    Tubes that share a hole stand in it as fine rounds.
+    """
     for cut in drawn.cuts:
         outline = mouth(stick, drawn, cut, cut.near)
         if cut.behind != cut.near:
@@ -56,6 +63,9 @@ def cuts(stick: Stick, drawn: Elevation) -> Iterator[Stroke]:
         illegal = cut.verdict == "NOT LEGAL"
         yield Fill(outline, 0.0 if illegal else _WHITE)
         yield Line(outline, MEDIUM, UNJUDGED if cut.verdict == "not judged" else (), closed=True)
+        for along, height, width in cut.tubes:
+            oval = _oval(stick, drawn, (along, height), (width / 2.0, width / 2.0))
+            yield Line(oval, FINE, grey=_WHITE if illegal else 0.0, closed=True)
     for cut in drawn.cuts:
         if 0.0 <= cut.height <= drawn.depth:
             yield from _cross(stick, cut)

@@ -65,7 +65,7 @@ def test_a_run_chosen_on_the_plan_brings_its_joist(work: Workplace, opened: Elev
     assert opened.view.shown is not None
     assert opened.view.shown.title == "JOIST 8"
     assert opened.view.held is not None
-    assert opened.view.shown.cuts[opened.view.held].run == "c7"
+    assert opened.view.shown.cuts[opened.view.held].runs == ("c7",)
 
 
 def test_a_click_on_a_joist_of_the_plan_shows_it(work: Workplace, opened: ElevationWindow, qtbot) -> None:

@@ -11,6 +11,7 @@ from engine.checks.model import Model
 from engine.checks.records import Finding, Outcome
 from engine.crossings.cuts import cut
 from engine.crossings.find import find, lines_under
+from engine.crossings.sharing import shared
 from engine.crossings.windows import crossing_heights
 from engine.framing.layout import lay_out
 from engine.piping.records import UNDER, Network, Node, Pipe
@@ -57,7 +58,8 @@ def model_of(*runs: Run, amend: tuple[Amendment, ...] = (), supplies: tuple[Supp
     model.lines = tuple(lines_under(network, model.plan))
     model.crossings = find(network, model.plan, model.framing, model.book)
     axis = crossing_heights(model.plan, network, heights, model.crossings, model.framing)
-    model.cuts = cut(model.crossings, model.framing, axis, model.book)
+    model.shared = shared(model.crossings, model.framing, axis, model.book, model.lines)
+    model.cuts = cut(model.crossings, model.framing, axis, model.book, model.shared)
     return model
 
 
