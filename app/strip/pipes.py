@@ -61,7 +61,7 @@ def outline(scale: Scale, leg: Leg, section: LongSection) -> QPolygonF:
         half = leg.od / 2.0 * scale.along
         x, top = scale.x(leg.begins), scale.y(leg.z1)
         if leg is section.stands:
-            top = max(top, scale.y(section.finished) - OVERHEAD)
+            top = max(top, scale.y(section.top) - OVERHEAD)
         bottom = scale.y(leg.z0)
         return QPolygonF(QRectF(x - half, min(top, bottom), 2.0 * half, abs(bottom - top)))
     half = leg.od / 2.0
@@ -155,7 +155,7 @@ def _system(section: LongSection) -> str:
 def _draw_flange(painter: QPainter, scale: Scale, thing: Thing, section: LongSection) -> None:
     """A closet's flange: its ring on the finished floor, wider than the pipe."""
     wide = (_outside(thing, section) / 2.0 + 1.5) * scale.along
-    row = scale.y(section.finished)
+    row = scale.y(thing.z)
     ring = QRectF(scale.x(thing.station) - wide, row - 3.5, 2.0 * wide, 4.0)
     painter.setPen(QPen(QColor(palette.WASTE), 1.2))
     painter.setBrush(QColor(HUB))

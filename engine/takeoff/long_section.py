@@ -14,6 +14,8 @@ from engine.plan.outline import called
 from engine.plan.records import KINDS as COLLECTIONS
 from engine.plan.records import Element, Fixture, Inlet, PinnedFitting, Point, Record, Supply
 from engine.takeoff.fall_path import fall_path
+from engine.takeoff.section_floor import Finished as Finished
+from engine.takeoff.section_floor import finished_over
 from engine.takeoff.section_legs import Leg as Leg
 from engine.takeoff.section_legs import legs_of, tail_of, upright
 from engine.takeoff.section_things import Thing, fittings_on
@@ -26,6 +28,7 @@ class LongSection(Record, frozen=True, gc=False):
     """A line from its exit up: `low_end` and `high_end` say what stands at its ends, `things` are its fittings.
 
     `stands` is the upright pipe through the floor at the upper end, `tail` the one that goes down from the exit.
+    `finished` is the finished floor over it, stretch by stretch.
     """
 
     element: str
@@ -40,7 +43,12 @@ class LongSection(Record, frozen=True, gc=False):
     things: tuple[Thing, ...]
     bays: tuple[Bay, ...]
     subfloor: float
-    finished: float
+    finished: tuple[Finished, ...]
+
+    @property
+    def top(self) -> float:
+        """Height of the finished floor over the line, of the highest where there are several, inches."""
+        return max((one.z for one in self.finished), default=self.subfloor)
 
     @property
     def fall(self) -> float:
@@ -81,7 +89,7 @@ def long_section(model: Model, element: Element) -> LongSection | None:
         things=fittings_on(model, _places(legs, stands), {leg.pipe for leg in (*legs, *([stands] if stands else []))}),
         bays=bays_of(model, legs),
         subfloor=model.plan.floor.subfloor,
-        finished=model.plan.floor.finished_z,
+        finished=finished_over(model.plan, _places(legs, None)),
     )
 
 
@@ -118,7 +126,7 @@ def _of_supply(model: Model, supply: Supply) -> LongSection | None:
         things=things,
         bays=bays_of(model, made),
         subfloor=model.plan.floor.subfloor,
-        finished=model.plan.floor.finished_z,
+        finished=finished_over(model.plan, _places(made, None)),
     )
 
 

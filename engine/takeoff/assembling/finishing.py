@@ -8,8 +8,10 @@ from dataclasses import dataclass
 import msgspec
 
 from engine.checks.model import Model
+from engine.drafting.finished import flooring_under
 from engine.joinery.records import Part, Piece
 from engine.lengths import inches
+from engine.plan.outline import flooring_words
 from engine.plan.records import Fixture, Riser
 from engine.takeoff.assembling.joints import SAME, Joint, Joints, is_plumb
 from engine.takeoff.assembling.phases import CAPS, FLANGES, FLASHINGS, VALVE_SEATS, VALVES
@@ -156,7 +158,7 @@ class Later:
             top -= port.takeoff.length if port is not None else 0.0
             said.append(
                 f"cut {stub.mark} to its final {inches(stub.cut)} in, so that it ends {_from_subfloor(top - floor.subfloor)} "
-                f"the subfloor's top (a finish of {inches(floor.finish)} in is allowed for)."
+                f"the subfloor's top (a finish of {flooring_words(flooring_under(self.model.plan, fixture))} is allowed for)."
             )
         elif flanges:
             said.append("take the cap off; the fitting below needs no cutting.")
