@@ -32,6 +32,8 @@ def draw_flooring(area: FlooringArea) -> Picture:
     seats = (
         *(Seat((centre[0], y), side=side, room=x1 - x0, clear=1.0) for y, side in ((y1, -1), (y0, 1))),
         Seat(centre, room=x1 - x0),
+        *(Seat((x, centre[1]), 90.0, y1 - y0, side, clear=1.0) for x, side in ((x0, -1), (x1, 1))),
+        *(Seat((centre[0], (y + centre[1]) / 2.0), room=x1 - x0) for y in (y0, y1)),
         *(Seat((centre[0], y), side=side, clear=1.0) for y, side in ((y1, 1), (y0, -1))),
     )
     tag = Tag(words, seats, palette.FLOORING, pixels=11)

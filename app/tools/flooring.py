@@ -15,7 +15,7 @@ from engine.plan.records import FlooringArea, Plan, Point
 class DrawFlooring(DrawBetween):
     """Draws the area from corner to corner; until told otherwise the floor's own finish lies there."""
 
-    name, title, key = "flooring", "Flooring", "S"
+    name, title, key = "flooring", "Flooring", "Y"
     purpose: ClassVar[Purpose] = "flooring"
     hint = (
         "Click one corner of an area with a flooring of its own and then the opposite one, or drag; then tell its layers "

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from engine.drawings.linetypes import THIN
+from engine.drawings.linetypes import DOT, THIN
 from engine.drawings.sheet import Sheet
 from engine.drawings.strokes import Dashes, Line
 from engine.lengths import inches
 from engine.plan.records import FlooringArea, Plan
 
-SIDE: Dashes = (0.12, 0.03, 0.03, 0.03)
+SIDE: Dashes = (0.14, 0.03, DOT, 0.03, DOT, 0.03, DOT, 0.03)
 """Pattern of an area's edge."""
 
 GREY = 0.3
