@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -9,10 +11,12 @@ from PySide6.QtTest import QTest
 from app.canvas.places import to_scene
 from app.workplace import Workplace
 from engine.plan import edits
+from engine.plan.file import read
 from engine.plan.records import FlooringArea, FloorLayer, Plan
 from tests.app.conftest import Hand
 from tests.app.window.details_by_hand import write
 
+SAMPLES = Path(__file__).resolve().parents[3] / "samples"
 TILE = (FloorLayer(0.25, "backer board"), FloorLayer(0.375, "tile"))
 
 
@@ -102,6 +106,17 @@ def test_its_corners_come_to_the_finished_faces_of_walls(canvas, cottage: Plan) 
     hand.drag((x - 2.4, y), (x - 40.0, y - 13.0))
     (area,) = hand.view.tool.desk.document.plan.flooring_areas
     assert area.end[0] == x - 2.25
+
+
+def test_a_room_is_drawn_from_corner_to_corner_of_its_finished_walls(canvas) -> None:
+    """The sample's bath: from 4 in east and 34 1/2 in north to 53 3/4 in and 116 in, each wall's centre 2 1/4 in off."""
+    sample = read(SAMPLES / "ell-cottage.jway")
+    hand = canvas(edits.delete(sample, "c1"))
+    hand.view.set_tool("flooring")
+    hand.drag((4.3, 34.9), (53.4, 115.6))
+    (area,) = hand.view.tool.desk.document.plan.flooring_areas
+    (meant,) = sample.flooring_areas
+    assert (area.start, area.end) == (meant.start, meant.end)
 
 
 def test_two_corners_in_a_line_are_refused(canvas, cottage: Plan) -> None:
