@@ -43,7 +43,7 @@ def draw_rulers(painter: QPainter, scale: Scale, section: LongSection, size: QSi
     """Inches down from the joists' top at the left, feet from the exit at the foot, and how the two are drawn."""
     painter.setFont(palette.lettering(SMALL))
     painter.setPen(QPen(QColor(theme.QUIET), 1.0))
-    top, foot = scale.y(section.top), size.height() - 2.0 * ROW - FOOT
+    top, foot = scale.y(section.finished), size.height() - 2.0 * ROW - FOOT
     deepest = int(scale.z(foot) * -1.0)
     step = next((tick for tick in TICKS if tick * scale.up >= ROW), TICKS[-1])
     _written(painter, QRectF(5.0, top - ROW - 2.0, LEFT, ROW), "in down", Qt.AlignmentFlag.AlignLeft)

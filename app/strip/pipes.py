@@ -61,7 +61,7 @@ def outline(scale: Scale, leg: Leg, section: LongSection) -> QPolygonF:
         half = leg.od / 2.0 * scale.along
         x, top = scale.x(leg.begins), scale.y(leg.z1)
         if leg is section.stands:
-            top = max(top, scale.y(section.top) - OVERHEAD)
+            top = max(top, scale.y(section.finished) - OVERHEAD)
         bottom = scale.y(leg.z0)
         return QPolygonF(QRectF(x - half, min(top, bottom), 2.0 * half, abs(bottom - top)))
     half = leg.od / 2.0

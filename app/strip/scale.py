@@ -61,7 +61,7 @@ class Scale(NamedTuple):
 
 def fitted(section: LongSection, size: QSize) -> Scale:
     """The scale at which a section fills a strip of this size: the floor its height, the line its width."""
-    top = section.top + OVER
+    top = section.finished + OVER
     bottom = _lowest(section) - UNDER
     up = max(1.0, (size.height() - TOP - BOTTOM) / (top - bottom))
     room = max(1.0, size.width() - LEFT - RIGHT)

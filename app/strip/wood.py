@@ -36,7 +36,7 @@ def draw_floor(painter: QPainter, scale: Scale, section: LongSection) -> None:
         painter.drawLine(area.bottomLeft(), area.bottomRight())
         painter.setPen(Qt.PenStyle.NoPen)
         painter.fillRect(scale.rect(bay.begins, bay.ends, section.subfloor, 0.0), QColor(theme.TIMBER_TINT))
-        for laid in section.finished:
+        for laid in section.floors:
             begins, ends = max(bay.begins, laid.begins), min(bay.ends, laid.ends)
             if begins < ends:
                 painter.fillRect(scale.rect(begins, ends, laid.z, section.subfloor), QColor(theme.LINE))
@@ -101,7 +101,7 @@ def draw_names(painter: QPainter, scale: Scale, section: LongSection) -> None:
     """Over each joist the mark of its cut and its name, as far as they have room side by side."""
     painter.setFont(palette.lettering(MARK))
     metrics = painter.fontMetrics()
-    row = scale.y(section.top) - 9.0
+    row = scale.y(section.finished) - 9.0
     last = -1.0e9
     for wood in section.woods:
         middle = scale.x(wood.station)

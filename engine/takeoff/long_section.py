@@ -28,7 +28,7 @@ class LongSection(Record, frozen=True, gc=False):
     """A line from its exit up: `low_end` and `high_end` say what stands at its ends, `things` are its fittings.
 
     `stands` is the upright pipe through the floor at the upper end, `tail` the one that goes down from the exit.
-    `finished` is the finished floor over it, stretch by stretch.
+    `floors` is the finished floor over it, stretch by stretch.
     """
 
     element: str
@@ -43,12 +43,12 @@ class LongSection(Record, frozen=True, gc=False):
     things: tuple[Thing, ...]
     bays: tuple[Bay, ...]
     subfloor: float
-    finished: tuple[Finished, ...]
+    floors: tuple[Finished, ...]
 
     @property
-    def top(self) -> float:
+    def finished(self) -> float:
         """Height of the finished floor over the line, of the highest where there are several, inches."""
-        return max((one.z for one in self.finished), default=self.subfloor)
+        return max(one.z for one in self.floors)
 
     @property
     def fall(self) -> float:
@@ -89,7 +89,7 @@ def long_section(model: Model, element: Element) -> LongSection | None:
         things=fittings_on(model, _places(legs, stands), {leg.pipe for leg in (*legs, *([stands] if stands else []))}),
         bays=bays_of(model, legs),
         subfloor=model.plan.floor.subfloor,
-        finished=finished_over(model.plan, _places(legs, None)),
+        floors=finished_over(model.plan, _places(legs, None)),
     )
 
 
@@ -126,7 +126,7 @@ def _of_supply(model: Model, supply: Supply) -> LongSection | None:
         things=things,
         bays=bays_of(model, made),
         subfloor=model.plan.floor.subfloor,
-        finished=finished_over(model.plan, _places(made, None)),
+        floors=finished_over(model.plan, _places(made, None)),
     )
 
 

@@ -18,7 +18,10 @@ class Finished(Record, frozen=True, gc=False):
 
 
 def finished_over(plan: Plan, places: Sequence[tuple[Point, Point, float, float]]) -> tuple[Finished, ...]:
-    """The finished floor over the level legs of a line, told as plan lines with the distances where they begin and end."""
+    """The finished floor over the legs of a line, told as plan lines with the distances where they begin and end.
+
+    Over a line that only stands plumb it is one stretch of no length.
+    """
     found: list[Finished] = []
     for start, end, begins, ends in places:
         if ends <= begins:
@@ -32,6 +35,8 @@ def finished_over(plan: Plan, places: Sequence[tuple[Point, Point, float, float]
             if found and found[-1].z == z and found[-1].ends == here.begins:
                 here = Finished(found.pop().begins, here.ends, z)
             found.append(here)
+    if not found:
+        return tuple(Finished(begins, ends, finished_at(plan, at)) for at, _, begins, ends in places[:1])
     return tuple(found)
 
 

@@ -20,6 +20,7 @@ from engine.study import Study, study
 from engine.takeoff.assembly import assembly
 from engine.takeoff.buying import rises
 from engine.takeoff.long_section import long_section
+from engine.takeoff.section_floor import finished_over
 from tests.engine.coarse_plans import bathrooms, plans
 from tests.engine.test_invariance import MOVES, To, answer, compare
 
@@ -123,9 +124,15 @@ def test_the_long_section_tells_the_floor_stretch_by_stretch(hand_floor: HandFlo
     found = long_section(study(plan).model, plan.fixtures[0])
     assert found is not None
     # from the exit at y 20 the main runs north 72 in to y 92; the bath begins 45 in up it, at y 65
-    assert [(one.begins, one.ends, one.z) for one in found.finished] == [(0.0, 45.0, 1.0), (45.0, 72.0, 1.375)]
-    assert found.top == 1.375
+    assert [(one.begins, one.ends, one.z) for one in found.floors] == [(0.0, 45.0, 1.0), (45.0, 72.0, 1.375)]
+    assert found.finished == 1.375
     assert [thing.z for thing in found.things if thing.kind == "closet_flange_4x3"] == [1.375]
+
+
+def test_over_a_line_that_only_stands_plumb_one_floor_lies(hand_floor: HandFloor) -> None:
+    plan = tiled(hand_floor())
+    (one,) = finished_over(plan, [((36.0, 92.0), (36.0, 92.0), 3.0, 3.0)])
+    assert (one.begins, one.ends, one.z) == (3.0, 3.0, 1.375)
 
 
 def test_the_assembly_names_the_finish_at_the_closet(hand_floor: HandFloor) -> None:

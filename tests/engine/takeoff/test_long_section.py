@@ -72,7 +72,7 @@ def test_fittings_stand_where_they_are_glued(hand_floor: Floor) -> None:
     assert (things["quarter bend 3"].back, things["quarter bend 3"].ahead) == (0.0, 4.5625)
     assert (things["quarter bend 3"].down, things["quarter bend 3"].up) == (4.5625, 0.0)
     assert found.stands is not None
-    assert found.stands.z1 > found.top
+    assert found.stands.z1 > found.finished
 
 
 def test_of_an_exit_it_is_the_longest_line(hand_floor: Floor) -> None:
