@@ -31,6 +31,8 @@ WOOD_EDGE = "#c8ab7e"
 WOOD_TEXT = "#7a5c2e"
 BEARING = "#7d6238"
 
+FLOORING = "#5f6b9a"
+
 WALL_FILL = "#dfe2df"
 WALL_EDGE = "#7f8a88"
 WALL_EXTERIOR_FILL = "#c9cfcd"

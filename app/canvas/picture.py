@@ -16,7 +16,7 @@ from engine.plan.records import Point
 
 LAYERS: dict[str, str] = {
     "joists": "Joists and bearing lines",
-    "walls": "Walls, windows, doors, hatches",
+    "walls": "Walls, windows, doors, hatches, floorings",
     "room": "Room round fixtures",
     "fixtures": "Fixtures",
     "water": "Water",

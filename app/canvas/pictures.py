@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from app.canvas.air_openings import draw_opening
 from app.canvas.cleanouts import draw_cleanout
 from app.canvas.fixtures import draw_fixture
+from app.canvas.flooring import draw_flooring
 from app.canvas.framed import draw_beam, draw_floor_opening
 from app.canvas.hatches import draw_hatch
 from app.canvas.picture import Picture
@@ -23,6 +24,7 @@ from engine.plan.records import (
     Element,
     Exit,
     Fixture,
+    FlooringArea,
     FloorOpening,
     Hatch,
     Inlet,
@@ -45,6 +47,8 @@ def draw(element: Element, plan: Plan, joists: Mapping[str, Sequence[Joist]], si
             return draw_floor_opening(element)
         case Beam():
             return draw_beam(element)
+        case FlooringArea():
+            return draw_flooring(element)
         case Wall():
             return draw_wall(element, plan.floor)
         case AirOpening():

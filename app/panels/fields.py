@@ -12,6 +12,7 @@ from app.panels.writing import (
     DOWN,
     FLOW,
     GALLONS,
+    LAYERS,
     LENGTH,
     LENGTHS,
     MEASURED,
@@ -107,6 +108,13 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("depth", "Depth", "written", LENGTH),
         Field("top_z", "Its top", "written", DOWN, optional=True),
         Field("bearing", "Joists rest on it", "ticked"),
+    ),
+    "FlooringArea": (
+        NAME,
+        Field("finish_layers", "Layers, lowest first", "written", LAYERS),
+        Field("finish", "Thickness", "written", LENGTH),
+        Field("start", "One corner", "spot"),
+        Field("end", "Opposite corner", "spot"),
     ),
     "Wall": (
         NAME,

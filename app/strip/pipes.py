@@ -120,7 +120,7 @@ def _system(section: LongSection) -> str:
 def _draw_flange(painter: QPainter, scale: Scale, thing: Thing, section: LongSection) -> None:
     """A closet's flange: its ring on the finished floor, wider than the pipe."""
     wide = (outside(section, thing) / 2.0 + RING) * scale.along
-    row = scale.y(section.finished)
+    row = scale.y(thing.z)
     ring = QRectF(scale.x(thing.station) - wide, row - 3.5, 2.0 * wide, 4.0)
     painter.setPen(QPen(QColor(palette.WASTE), 1.2))
     painter.setBrush(QColor(HUB))

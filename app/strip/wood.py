@@ -37,7 +37,10 @@ def draw_floor(painter: QPainter, scale: Scale, section: LongSection) -> None:
         painter.drawLine(area.bottomLeft(), area.bottomRight())
         painter.setPen(Qt.PenStyle.NoPen)
         painter.fillRect(scale.rect(bay.begins, bay.ends, section.subfloor, 0.0), QColor(theme.TIMBER_TINT))
-        painter.fillRect(scale.rect(bay.begins, bay.ends, section.finished, section.subfloor), QColor(theme.LINE))
+        for laid in section.floors:
+            begins, ends = max(bay.begins, laid.begins), min(bay.ends, laid.ends)
+            if begins < ends:
+                painter.fillRect(scale.rect(begins, ends, laid.z, section.subfloor), QColor(theme.LINE))
         painter.setPen(QPen(QColor(palette.WOOD_TEXT), 1.2))
         top = scale.y(0.0)
         painter.drawLine(QLineF(area.left(), top, area.right(), top))

@@ -10,6 +10,7 @@ from app.tools.desk import Desk
 from app.tools.field import DrawField
 from app.tools.fitting import ChooseFitting
 from app.tools.floor_outline import DrawOutline
+from app.tools.flooring import DrawFlooring
 from app.tools.heading_off import HeadOff
 from app.tools.measure import Measure
 from app.tools.pan import Pan
@@ -36,6 +37,7 @@ TOOLS: dict[str, type[Tool]] = {
         HeadOff,
         DrawBeam,
         DrawOutline,
+        DrawFlooring,
         PutRiser,
         PutExit,
         PutInlet,

@@ -8,8 +8,10 @@ from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from app.tools.desk import Desk
+from app.tools.plane import ahead, heading_of
 from app.tools.seating import Settled, settle
 from app.tools.tool import Pointer
+from engine.drafting.bodies import face_of
 from engine.drafting.guides import LAYERS, Candidates, Guide, Layer, Mark, Rank
 from engine.drafting.snapping import Snap, candidates, snap
 from engine.framing.layout import lay_out
@@ -17,6 +19,7 @@ from engine.framing.records import Framing, Joist
 from engine.framing.wood import Wood, wood_of
 from engine.plan.dressed import WALL_DEPTH
 from engine.plan.grid import spot
+from engine.plan.outline import called
 from engine.plan.points import Run
 from engine.plan.records import FixtureKind, Floor, Plan, Point, Wall
 from engine.plan.welds import Fixed
@@ -39,9 +42,9 @@ HEADED = "straight "
 UNTOLD = "whole inches"
 """A reason that goes without saying: it gets no mark."""
 
-Purpose = Literal["pipe", "wall", "opening", "framing", "heading", "point"]
-"""What is aimed for: a pipe's point, a wall's end, an opening's side, a corner of the framing or of a floor opening, or what
-stands at a point."""
+Purpose = Literal["pipe", "wall", "opening", "framing", "heading", "flooring", "point"]
+"""What is aimed for: a pipe's point, a wall's end, an opening's side, a corner of the framing, of a floor opening or of a
+flooring area, or what stands at a point."""
 
 STUDS = Wall(id="new", start=(0.0, 0.0), end=(1.0, 0.0))
 """A new wall as it is drawn: its studs decide how far inside the floor's edge its middle runs."""
@@ -165,8 +168,8 @@ def _off_eighth(anchor: Point, at: Point) -> float:
 
 
 def _seen(plan: Plan, purpose: Purpose) -> tuple[Plan, Framing]:
-    """The part of the plan that draws the pointer: walls and openings only walls, framing only the floor, the rest everything."""
-    if purpose in ("wall", "opening"):
+    """The part of the plan that draws the pointer: walls, openings and floorings only walls, framing only the floor, the rest everything."""
+    if purpose in ("wall", "opening", "flooring"):
         return Plan(floor=plan.floor, walls=plan.walls), Framing(joists=())
     if purpose in ("framing", "heading"):
         return Plan(floor=plan.floor), Framing(joists=())
@@ -179,16 +182,28 @@ def _add_own(near: Candidates, plan: Plan, purpose: Purpose, leave: Collection[s
         for joist in lay_out(plan).joists:
             if joist.runs:
                 _faces(near, joist)
-    if purpose in ("framing", "point"):
+    if purpose in ("framing", "flooring", "point"):
         for corner in plan.floor.outline:
             near.marks.put(Mark(Rank.END, corner, "corner of the floor", "", LAYERS), corner)
         _guides(near, plan.floor, 0.0, "edge of the floor")
+    if purpose == "flooring":
+        for wall in plan.walls:
+            _boards(near, wall)
     if purpose == "wall":
         _guides(near, plan.floor, WALL_DEPTH[STUDS.lumber] / 2.0, "studs flush with the floor's edge")
         for wall in plan.walls:
             if wall.id not in leave:
                 for end in (wall.start, wall.end):
                     near.marks.put(Mark(Rank.END, end, f"end of wall {wall.id}", wall.id, LAYERS), end)
+
+
+def _boards(near: Candidates, wall: Wall) -> None:
+    """Add the two finished faces of a wall, at which a flooring ends, as lines to be drawn to."""
+    heading, off = heading_of(wall.start, wall.end), face_of(wall)
+    for side in (off, -off):
+        start, end = (spot(*ahead(point, heading, 0.0, side)) for point in (wall.start, wall.end))
+        reason = f"finished face of {called(wall)}"
+        near.guides.put(Guide(Rank.WALL, start, end, reason, reason, None, LAYERS), start, end)
 
 
 def _faces(near: Candidates, joist: Joist) -> None:

@@ -17,6 +17,7 @@ from engine.plan.records import (
     Drain,
     Element,
     Fixture,
+    FlooringArea,
     FloorOpening,
     JoistField,
     Plan,
@@ -100,7 +101,7 @@ def _grips(element: Element) -> Iterator[Grip]:
         case Drain() | Vent() | Supply():
             for index, point in enumerate(element.points):
                 yield Grip(element.id, point, "point", index)
-        case Wall() | AirOpening() | Beam() | FloorOpening():
+        case Wall() | AirOpening() | Beam() | FloorOpening() | FlooringArea():
             yield Grip(element.id, element.start, "point", 0)
             yield Grip(element.id, element.end, "point", 1)
         case JoistField():

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import place
 from engine.checks.rodding import Rodding, WayIn, rodding
+from engine.drafting.finished import at_riser
 from engine.joinery.riser_cleanouts import height_below
 from engine.piping.flow import is_under
 from engine.piping.records import Node, Pipe
@@ -32,8 +33,9 @@ def upper_end(model: Model, node: Node) -> Place:
     risers, lowest = _risers(model)
     riser = risers.get((node.x, node.y))
     if riser is not None and riser.at in lowest:
-        height = height_below((lowest[riser.at] - model.plan.floor.finished_z,))
-        z = model.plan.floor.finished_z + height
+        floor = at_riser(model.plan, riser.at)
+        height = height_below((lowest[riser.at] - floor,))
+        z = floor + height
         return Place(riser.at, height, z, riser.id, f"in riser {riser.id}")
     element = rodding(model).onward[node].element
     return Place((node.x, node.y), None, place(model, node)[2], element, f"at the upper end of {element}")

@@ -9,6 +9,7 @@ from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import fixtures, name, place
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short
+from engine.drafting.finished import under_fixture
 from engine.lengths import inches
 from engine.piping import islands
 from engine.piping.records import Node, Pipe, Trap
@@ -154,7 +155,8 @@ def loop_too_low(model: Model) -> Iterator[Outcome]:
 
 
 def _height(model: Model, island: Island, trap: Trap) -> Iterator[Outcome]:
-    floor, fixture = model.plan.floor.finished_z, fixtures(model)[trap.fixture]
+    fixture = fixtures(model)[trap.fixture]
+    floor = under_fixture(model.plan, fixture)
     rim, outlet = trade.rim_of(fixture), trade.tailpiece_end_of(fixture)
     for key, from_, sign, words in (
         ("island_vent.above_outlet", outlet, 1.0, "outlet"),

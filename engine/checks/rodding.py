@@ -13,6 +13,7 @@ from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from engine.checks.model import Model, once_a_model
+from engine.drafting.finished import at_riser
 from engine.joinery.legs import bend, met
 from engine.joinery.pieces import true_length
 from engine.piping.flow import is_under
@@ -181,14 +182,13 @@ def developed(model: Model, pipe: Pipe) -> float:
 def _ways(model: Model, onward: dict[Node, Pipe]) -> Iterator[WayIn]:
     """Every cleanout that could be set, and what else the book counts."""
     plugged = {name for part in model.joinery.parts if part.kind == "cleanout_plug" for name in part.elements}
-    floor = model.plan.floor.finished_z
     below = {pipe.end: pipe for pipe in model.network.pipes if pipe.system == "vent" and pipe.shape == "plumb"}
     under = {(node.x, node.y): node for node in reversed(onward)}
     for cleanout in model.plan.cleanouts:
         if cleanout.id not in plugged:
             continue
         if cleanout.above_floor is not None:
-            node = Node(cleanout.at[0], cleanout.at[1], floor + cleanout.above_floor)
+            node = Node(cleanout.at[0], cleanout.at[1], at_riser(model.plan, cleanout.at) + cleanout.above_floor)
         else:
             node = under[cleanout.at]
         yield from _way(model, cleanout.id, "cleanout", node, math.inf, below)

@@ -9,10 +9,11 @@ from engine.checks.model import Model
 from engine.checks.outcomes import COMMON, name
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over
+from engine.drafting.finished import outlet_up
 from engine.drafting.room import behind
 from engine.lengths import inches
 from engine.trade.fixtures import fixture as spec_of
-from engine.trade.fixtures import outlet_of, tailpiece_end_of
+from engine.trade.fixtures import tailpiece_end_of
 from engine.trade.habits import CLOSET_GIVE, CLOSET_OUTLETS
 
 
@@ -65,7 +66,7 @@ def over_its_tailpiece(model: Model) -> Iterator[Outcome]:
     on the rim where that is given, else on the trade's data. Source: common practice, no source.
     """
     for fixture in model.plan.fixtures:
-        spec, end, outlet = spec_of(fixture.kind), tailpiece_end_of(fixture), outlet_of(fixture)
+        spec, end, outlet = spec_of(fixture.kind), tailpiece_end_of(fixture), outlet_up(model.plan, fixture)
         if spec.outlet != "wall" or end is None or outlet is None or fixture.through is not None:
             yield DoesNotApply(fixture.id)
             continue

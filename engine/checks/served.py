@@ -11,6 +11,7 @@ import math
 from typing import NamedTuple
 
 from engine.checks.model import Model, once_a_model
+from engine.drafting.finished import under_fixture
 from engine.piping.records import Network, Node, Pipe
 from engine.plan.records import Fixture
 from engine.trade import fixtures as trade
@@ -76,7 +77,7 @@ def _rims(model: Model) -> dict[str, float | None]:
 
 def _rim(model: Model, fixture: Fixture) -> float | None:
     above = trade.rim_of(fixture)
-    return None if above is None else model.plan.floor.finished_z + above
+    return None if above is None else under_fixture(model.plan, fixture) + above
 
 
 def steepness(model: Model, pipe: Pipe) -> float:

@@ -8,6 +8,7 @@ from engine.checks.model import Model
 from engine.checks.outcomes import fixtures, name
 from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
 from engine.crossings.limits import over, short
+from engine.drafting.finished import outlet_up, under_fixture
 from engine.lengths import inches
 from engine.plan.records import Fixture
 from engine.trade import fixtures as trade
@@ -24,11 +25,11 @@ def _stands(model: Model, fixture: Fixture, any_machine: bool = False) -> bool:
 
 
 def _standpipes(model: Model, any_machine: bool = False) -> Iterator[tuple[Fixture, float, float]]:
-    """Every standpipe with its trap's weir and its own top, inches over the finished floor."""
+    """Every standpipe with its trap's weir and its own top, inches over the floor that it stands on."""
     for fixture in model.plan.fixtures:
         if not _stands(model, fixture, any_machine):
             continue
-        weir, top = trade.outlet_of(fixture), trade.rim_of(fixture)
+        weir, top = outlet_up(model.plan, fixture), trade.rim_of(fixture)
         if weir is not None and top is not None:
             yield fixture, weir, top
 
@@ -141,12 +142,16 @@ def tub_aside(model: Model) -> Iterator[Outcome]:
 def under_the_tub(model: Model) -> Iterator[Outcome]:
     """A standpipe into which a laundry tub drains ends over the tub's rim, or it spills before the tub is full.
 
+    Both count from the floor under the standpipe.
     Holds: a top at 34 1/16 in beside a tub with its rim at 34. Broken: 34 in. Source: IRC P2706.1.2.1 (from memory).
     """
+    floors = {fixture.id: under_fixture(model.plan, fixture) for fixture in model.plan.fixtures}
     standing = {fixture.id: top for fixture, _, top in _standpipes(model)}
     for fixture in model.plan.fixtures:
         top = standing.get(fixture.through or "")
         rim = trade.rim_of(fixture)
+        if top is not None and rim is not None:
+            rim += floors[fixture.id] - floors[fixture.through or ""]
         if fixture.kind != "laundry_tub" or top is None or rim is None or not model.book.says(OVER_TUB):
             yield DoesNotApply(fixture.id)
         elif over(top, rim):

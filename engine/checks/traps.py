@@ -9,6 +9,7 @@ from engine.checks.model import Model
 from engine.checks.outcomes import COMMON, fixtures, name
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short
+from engine.drafting.finished import outlet_up
 from engine.lengths import inches, up
 from engine.piping.flow import is_under
 from engine.piping.records import Trap
@@ -69,7 +70,7 @@ def weir_too_low(model: Model) -> Iterator[Outcome]:
 
 def _wall_drop(model: Model, trap: Trap, fixture: Fixture, most: float) -> Outcome:
     """The same for a trap that hangs before the wall, its weir as high as the drain in the wall."""
-    end, weir = trade.tailpiece_end_of(fixture), trade.outlet_of(fixture)
+    end, weir = trade.tailpiece_end_of(fixture), outlet_up(model.plan, fixture)
     if trade.fixture(fixture.kind).comes_by != "tailpiece" or end is None or weir is None:
         return DoesNotApply(trap.fixture)
     if not over(end - weir, most):

@@ -10,6 +10,7 @@ from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outco
 from engine.checks.served import dry_vents
 from engine.checks.terminals import roof_ends
 from engine.crossings.limits import short
+from engine.drafting.finished import at_riser
 from engine.lengths import inches
 from engine.piping.records import Node, Pipe
 from engine.plan.outline import called, describe
@@ -111,7 +112,7 @@ def _height(model: Model, riser: Riser, top: Node, stack: bool) -> Outcome:
         "in",
         f"The valve on {called(riser)} stands {inches(stands)} in over {what}; it must stand {inches(least)} in over it.",
         model.book.cite(key),
-        f"Raise it to {inches(base + least - model.plan.floor.finished_z)} in above the floor or higher.",
+        f"Raise it to {inches(base + least - at_riser(model.plan, riser.at))} in above the floor or higher.",
     )
 
 

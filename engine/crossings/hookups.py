@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.crossings.records import Bound
+from engine.drafting.finished import under_fixture
 from engine.piping.falls import bushing
 from engine.piping.islands import foot_fitting
 from engine.piping.records import Network, Node, Pipe, Reach, Trap, is_under
@@ -26,10 +27,10 @@ class Street:
         self.z = z
 
 
-def flange_stop(plan: Plan, size: float) -> float:
-    """Height of the pipe stop in a closet flange, whose ring's underside lies on the finished floor, inches."""
+def flange_stop(plan: Plan, closet: Fixture, size: float) -> float:
+    """Height of the pipe stop in a closet's flange, whose ring's underside lies on what is finished there, inches."""
     kind, sizes = flange_of(size)
-    return plan.floor.finished_z - takeoff(kind, sizes, "run_out", plan.takeoffs).length
+    return under_fixture(plan, closet) - takeoff(kind, sizes, "run_out", plan.takeoffs).length
 
 
 def flange_of(size: float) -> tuple[str, tuple[float, float]]:
@@ -112,7 +113,7 @@ def _closet(
 ) -> tuple[list[Bound], float | None]:
     """The highest axis under a closet with a stub of pipe (hubs touching), and the one that a street bend makes."""
     size = pipe.size
-    stop = flange_stop(plan, size)
+    stop = flange_stop(plan, fixture, size)
     kind = closet_bend(plan, book, fixture.at, _run_size(network, pipe))
     words = fixture.name or fixture.id
     top = _leg_up(plan, network, pipe, kind)

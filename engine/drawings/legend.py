@@ -6,6 +6,8 @@ from collections.abc import Callable
 
 from engine.drawings.air_openings import REACH
 from engine.drawings.fixtures import HOSE
+from engine.drawings.flooring import GREY as FLOORING
+from engine.drawings.flooring import SIDE
 from engine.drawings.linetypes import (
     BEARING,
     FINE,
@@ -107,6 +109,10 @@ def _reach(x: float, y: float, lettering: float) -> list[Stroke]:
     return [Line(((x, y), (x + _SAMPLE, y)), THIN, REACH)]
 
 
+def _flooring(x: float, y: float, lettering: float) -> list[Stroke]:
+    return [Line(((x, y), (x + _SAMPLE, y)), THIN, SIDE, FLOORING)]
+
+
 def _through(x: float, y: float, lettering: float) -> list[Stroke]:
     ends = (x + 0.1, y), (x + _SAMPLE - 0.1, y)
     return [Line(ends, MEDIUM, HOSE), *(Arc(end, 0.02, THIN, fill=0.0) for end in ends)]
@@ -180,6 +186,7 @@ _ENTRIES: tuple[tuple[Sample, str, tuple[Content, ...]], ...] = (
     (_band(WALL_FILL, WALL_EDGE), "wall studs", _ALL),
     (_bearing, "bearing line or wall", _ALL),
     (_opening, "window, door or intake", _ALL),
+    (_flooring, "edge of another flooring", _FOUND),
     (_ring(dot=False, cross=False), "outlet in the floor", _WASTE),
     (_ring(dot=True, cross=False), "riser in a wall", _WASTE),
     (_ring(dot=False, cross=True), "exit of the drain", _WASTE),

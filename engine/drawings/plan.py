@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.drawings import air_openings, dimensions, fixtures, marks, pipes, rooms, ways_in, wood
+from engine.drawings import air_openings, dimensions, fixtures, flooring, marks, pipes, rooms, ways_in, wood
 from engine.drawings.furniture import north_arrow, scale_bar
 from engine.drawings.labels import Box
 from engine.drawings.piece_marks import draw_piece_marks
@@ -55,6 +55,7 @@ def _draw(sheet: Sheet, study: Study) -> None:
     plan = study.plan
     measured = sheet.content != "overview"
     wood.draw_wood(sheet, study)
+    flooring.draw_areas(sheet, plan)
     wood.draw_walls(sheet, plan)
     air_openings.draw_openings(sheet, plan)
     if pipes.shown(sheet, "waste"):
@@ -85,6 +86,7 @@ def _draw(sheet: Sheet, study: Study) -> None:
         if measured:
             pipes.draw_slopes(sheet, study)
     wood.note_wood(sheet, study)
+    flooring.name_areas(sheet, plan)
     air_openings.name_openings(sheet, plan)
     if pipes.shown(sheet, "waste"):
         ways_in.name_hatches(sheet, study)
@@ -119,6 +121,8 @@ def _covered(plan: Plan) -> Box:
     points += [thing.at for thing in plan.inlets]
     for beam in plan.beams:
         points += wood.band(beam.start, beam.end, beam.width)
+    for area in plan.flooring_areas:
+        points += [area.start, area.end]
     for hatch in plan.hatches:
         half = hatch.clear / 2.0
         points += [(hatch.at[0] - half, hatch.at[1] - half), (hatch.at[0] + half, hatch.at[1] + half)]

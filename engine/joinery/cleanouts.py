@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from engine.drafting.finished import at_riser
 from engine.joinery.legs import Leg
 from engine.joinery.records import Bond, Port
 from engine.joinery.shop import Shop
@@ -87,7 +88,7 @@ def _at_end(shop: Shop, cleanout: Cleanout, legs_at: dict[Node, list[Leg]]) -> N
 
 
 def _in_riser(shop: Shop, cleanout: Cleanout, legs_at: dict[Node, list[Leg]]) -> None:
-    z = shop.plan.floor.finished_z + (cleanout.above_floor or 0.0)
+    z = at_riser(shop.plan, cleanout.at) + (cleanout.above_floor or 0.0)
     node = Node(cleanout.at[0], cleanout.at[1], z)
     legs = legs_at.get(node, [])
     upper = next((leg for leg in legs if leg.plumb and leg.toward[2] > 0.0), None)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from engine.crossings.hookups import flange_of
+from engine.drafting.finished import under_fixture
 from engine.joinery.pieces import Stub
 from engine.joinery.records import Bond, Port, Space, System, TakeOff
 from engine.joinery.shared_traps import share_traps
@@ -44,7 +45,7 @@ def hook_up(shop: Shop) -> list[Stub]:
 
 
 def _closet(shop: Shop, fixture: Fixture, pipe: Pipe) -> None:
-    node = Node(pipe.start.x, pipe.start.y, shop.plan.floor.finished_z)
+    node = Node(pipe.start.x, pipe.start.y, under_fixture(shop.plan, fixture))
     kind, size = flange_of(pipe.size)
     off = shop.take_off(kind, size, "run_out")
     port = Port("run_out", pipe.id, DOWN, pipe.size, "hub", off, drain(pipe.size).socket)

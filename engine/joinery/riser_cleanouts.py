@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+from engine.drafting.finished import at_riser
 from engine.piping.records import Network
 from engine.plan.records import Plan, Point, Riser, Wall
 from engine.plan.walls import wall_at
@@ -14,7 +15,7 @@ from engine.trade.habits import RISER_CLEANOUT, RISER_CLEANOUT_CLEAR
 
 def height_in(riser: Riser, plan: Plan, network: Network | None) -> float:
     """How high above the floor a riser's cleanout stands: as usual, but clear below the lowest pipe that enters it."""
-    floor = plan.floor.finished_z
+    floor = at_riser(plan, riser.at)
     entering = [
         node.level - floor
         for pipe in (network.pipes if network is not None else ())

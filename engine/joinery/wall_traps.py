@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from engine.drafting.finished import under_fixture
 from engine.joinery.pieces import Stub
 from engine.joinery.records import Bond, Part, Port, Space, TakeOff
 from engine.joinery.shop import Shop
@@ -60,7 +61,7 @@ def _glued_trap(shop: Shop, fixture: Fixture, trap: Trap, arm: Pipe, stubs: list
         return
     inlet_x = arm.start.x - toward[0] * reach.length
     inlet_y = arm.start.y - toward[1] * reach.length
-    top: Space = (inlet_x, inlet_y, shop.plan.floor.finished_z + rim)
+    top: Space = (inlet_x, inlet_y, under_fixture(shop.plan, fixture) + rim)
     foot: Space = (inlet_x, inlet_y, arm.start.level)
     stubs.append(Stub("waste", trap.size, top, foot, None, (index, 0), f"{fixture.id}.standpipe"))
 

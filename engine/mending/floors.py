@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
+from engine.checks.flooring import reach_on_floor
 from engine.checks.records import Finding
 from engine.crossings.limits import spans
 from engine.framing.records import Joist
@@ -17,7 +18,7 @@ from engine.mending.joist_cuts import under
 from engine.mending.lumber import framed
 from engine.mending.moves import run_slid
 from engine.plan import edits
-from engine.plan.records import Beam, DoubledJoist, FloorOpening, JoistField, Point, Supply, Wall
+from engine.plan.records import Beam, DoubledJoist, FlooringArea, FloorOpening, JoistField, Point, Supply, Wall
 from engine.study import Study
 
 CLOSER = (16.0, 12.0)
@@ -94,9 +95,18 @@ def trimmers_doubled(study: Study, finding: Finding) -> Iterator[Idea]:
 
 
 def deleted(study: Study, finding: Finding) -> Iterator[Idea]:
-    """An opening that frames nothing taken away."""
+    """An opening that frames nothing, or an area that covers nothing, taken away."""
     name = finding.elements[0]
     yield Idea(f"Delete {name}", costs.DELETE, partial(edits.delete, study.plan, name))
+
+
+def cut_to_floor(study: Study, finding: Finding) -> Iterator[Idea]:
+    """A flooring area's edges drawn in to the rectangle round what of it lies on the floor."""
+    area = edits.find(study.plan, finding.elements[0])
+    reaches = reach_on_floor(area, study.plan.floor) if isinstance(area, FlooringArea) else None
+    if reaches is not None:
+        make = partial(edits.set_fields, study.plan, area.id, start=reaches[0], end=reaches[1])
+        yield Idea(f"Draw {area.id} in to the floor's edge", costs.SIZE, make)
 
 
 def past_header(study: Study, finding: Finding) -> Iterator[Idea]:
@@ -163,6 +173,8 @@ MAKERS: dict[str, Maker] = {
     "header-too-light": headers_doubled,
     "joist-span-too-long": span,
     "opening-frames-nothing": deleted,
+    "flooring-covers-nothing": deleted,
+    "flooring-past-the-floor": cut_to_floor,
     "partition-on-one-joist": partition,
     "pipe-below-belly": belly,
     "trimmer-too-light": trimmers_doubled,

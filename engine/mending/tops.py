@@ -8,6 +8,7 @@ from functools import partial
 from msgspec.structs import replace
 
 from engine.checks.records import Finding
+from engine.drafting.finished import at_riser
 from engine.lengths import feet_inches, inches, up
 from engine.mending import costs
 from engine.mending.ideas import Idea, Maker
@@ -79,7 +80,7 @@ def valve_higher(study: Study, finding: Finding) -> Iterator[Idea]:
     for riser in plan.risers:
         if riser.id not in finding.elements or finding.measured is None or finding.limit is None:
             continue
-        top = finding.at[2] - plan.floor.finished_z
+        top = finding.at[2] - at_riser(plan, riser.at)
         if riser.above_floor is not None:
             make = partial(edits.set_field, plan, riser.id, "above_floor", None)
             yield Idea(f"Leave the height of {riser.id} to the program", costs.UNPIN, make)
@@ -99,7 +100,7 @@ def loop_higher(study: Study, finding: Finding) -> Iterator[Idea]:
             make = partial(edits.set_field, plan, riser.id, "above_floor", None)
             yield Idea(f"Leave the height of {riser.id} to the program", costs.UNPIN, make)
         if finding.measured is not None and finding.limit is not None:
-            now = riser.above_floor if riser.above_floor is not None else finding.at[2] - plan.floor.finished_z
+            now = riser.above_floor if riser.above_floor is not None else finding.at[2] - at_riser(plan, riser.at)
             to = up(now + abs(finding.limit - finding.measured))
             raise_it = partial(edits.set_field, plan, riser.id, "above_floor", to)
             yield Idea(f"Raise the loop of {riser.id} to {inches(to)} in above the floor", costs.HEIGHT, raise_it)

@@ -6,7 +6,7 @@ import math
 
 from engine.piping import columns, islands, looping
 from engine.piping.records import UNDER, Fault, Node, is_under
-from engine.piping.sticks import Stick, Sticks, finished, under
+from engine.piping.sticks import Stick, Sticks, under
 from engine.plan.records import Drain, Plan, Point, Vent
 from engine.rulebooks import RuleBook
 from engine.trade.pipe import nominal
@@ -23,7 +23,7 @@ def collect(plan: Plan, book: RuleBook) -> Sticks:
     for drain in plan.drains:
         _run(made, seen, drain, "waste", UNDER, plan.slope if drain.slope is None else drain.slope, {})
     for vent in plan.vents:
-        level = UNDER if vent.above_floor is None else finished(plan, vent.above_floor)
+        level = UNDER if vent.above_floor is None else plan.floor.finished_z + vent.above_floor
         slope = plan.slope if vent.slope is None else vent.slope
         _run(made, seen, vent, "vent", level, slope, feet if level == UNDER else {})
     _lean(made, book)

@@ -6,11 +6,12 @@ import itertools
 import math
 from dataclasses import dataclass, field
 
+from engine.drafting.finished import at_outlet, at_riser
 from engine.lengths import inches
 from engine.piping import islands
 from engine.piping.looping import turn_over
 from engine.piping.records import UNDER, Fault, Node
-from engine.piping.sticks import Stick, Sticks, drain_start, finished, plumb, under
+from engine.piping.sticks import Stick, Sticks, drain_start, plumb, under
 from engine.plan.grid import spot
 from engine.plan.records import Fixture, Plan, Point, Riser
 from engine.rulebooks import RuleBook
@@ -49,7 +50,7 @@ def stand(made: Sticks, plan: Plan, book: RuleBook, touched: set[Node]) -> None:
         spec = trade.fixture(fixture.kind)
         if spec.outlet == "none" or fixture.through is not None:
             continue
-        z = finished(plan, trade.outlet_of(fixture) or 0.0)
+        z = at_outlet(plan, fixture) + (trade.outlet_of(fixture) or 0.0)
         if spec.outlet == "wall":
             column = columns.setdefault(fixture.at, _Column())
             column.wall_outlets.append((fixture, z))
@@ -65,7 +66,7 @@ def stand(made: Sticks, plan: Plan, book: RuleBook, touched: set[Node]) -> None:
         _come_down(made, riser, columns)
     for cleanout in plan.cleanouts:
         if cleanout.above_floor is not None and cleanout.at in columns:
-            columns[cleanout.at].levels.add(finished(plan, cleanout.above_floor))
+            columns[cleanout.at].levels.add(at_riser(plan, cleanout.at) + cleanout.above_floor)
     there: dict[Point, set[float]] = {}
     for node in touched:
         there.setdefault((node.x, node.y), set()).add(node.level)
@@ -138,7 +139,7 @@ def _column(made: Sticks, plan: Plan, book: RuleBook, point: Point, column: _Col
     loop: islands.Loop | None = None
     if riser is not None and riser.top == "loop":
         served = (fixture for fixture, _ in column.wall_outlets)
-        loop = islands.loop_of(plan, book, riser, served, plan.floor.finished_z if highest is None else highest)
+        loop = islands.loop_of(plan, book, riser, served, at_riser(plan, point) if highest is None else highest)
         top = loop.rises.level if loop is not None else None
     elif riser is not None and riser.top != "none":
         top = riser_top(plan, book, riser, highest)
@@ -185,7 +186,7 @@ def _column(made: Sticks, plan: Plan, book: RuleBook, point: Point, column: _Col
 
 def _too_short(plan: Plan, riser: Riser, loop: islands.Loop | None, top: float, highest: float) -> Fault:
     """That a riser ends, or begins to turn over, below a pipe that meets it."""
-    floor = plan.floor.finished_z
+    floor = at_riser(plan, riser.at)
     text, mend = f"Riser {riser.id} ends below the pipe that meets it.", "Raise its top."
     if loop is not None:
         text = (
@@ -209,13 +210,14 @@ def _too_short(plan: Plan, riser: Riser, loop: islands.Loop | None, top: float, 
 def riser_top(plan: Plan, book: RuleBook, riser: Riser, highest: float | None) -> float:
     """Height of a riser's upper end above the joists' top, inches.
 
-    Through the roof: the roof covering at the riser plus what the book asks above it, or above the snow. A
+    Through the roof: the roof covering at the riser, told from the floor's own finish, plus what the book asks above it,
+    or above the snow. A
     valve or cap without a stated height stands the book's rise above the rim over the highest pipe that meets it.
     """
     if riser.top == "roof":
         covering = plan.floor.roof_above_floor if riser.above_floor is None else riser.above_floor
-        return finished(plan, covering) + plan.floor.snow + book.number("vent.roof_above")
+        return plan.floor.finished_z + covering + plan.floor.snow + book.number("vent.roof_above")
     if riser.above_floor is not None:
-        return finished(plan, riser.above_floor)
-    base = highest if highest is not None else plan.floor.finished_z
+        return at_riser(plan, riser.at) + riser.above_floor
+    base = highest if highest is not None else at_riser(plan, riser.at)
     return base + book.number("vent.above_rim")

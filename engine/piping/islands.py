@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from engine.drafting.finished import at_riser, under_fixture
 from engine.piping.records import Node, is_under
 from engine.plan.records import Fixture, Plan, Point, Riser
 from engine.rulebooks import RuleBook
@@ -76,12 +77,11 @@ def loop_of(plan: Plan, book: RuleBook, riser: Riser, served: Iterable[Fixture],
     """
     if not returns(riser) or riser.returns is None:
         return None
-    floor = plan.floor.finished_z
     if riser.above_floor is not None:
-        top = floor + riser.above_floor
+        top = at_riser(plan, riser.at) + riser.above_floor
     else:
-        rims = [rim for fixture in served if (rim := trade.rim_of(fixture)) is not None]
-        top = floor + min(rims) - ISLAND_LOOP if rims else highest + book.number("vent.above_rim")
+        rims = [under_fixture(plan, one) + rim for one in served if (rim := trade.rim_of(one)) is not None]
+        top = min(rims) - ISLAND_LOOP if rims else highest + book.number("vent.above_rim")
     (x, y), (u, v) = riser.at, riser.returns
     if not in_three(plan, book, riser):
         return Loop(riser.id, Node(x, y, top), (), Node(u, v, top))

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 import msgspec
 
 from engine.piping.records import UNDER, Fault, Node
-from engine.plan.records import Fixture, Plan, Point
+from engine.plan.records import Fixture, Point
 from engine.trade import fixtures as trade
 
 
@@ -64,11 +64,6 @@ class Sticks:
 def under(point: Point) -> Node:
     """The node under the floor at a plan point."""
     return Node(point[0], point[1], UNDER)
-
-
-def finished(plan: Plan, above_floor: float) -> float:
-    """Height above the joists' top of something so far above the finished floor, inches."""
-    return plan.floor.finished_z + above_floor
 
 
 def drain_start(fixture: Fixture) -> Point:

@@ -1,8 +1,8 @@
 """One way of writing what can be written in several, so that equal things are equal values.
 
 Points and sizes lie on the 1/1024 in grid; whatever is read is brought there. Every edit also brings headings to
-0 up to 360, leaves out a first joist that stands where it would by itself, begins a floor opening at its south-west
-corner, and forgets the heading of a cleanout at the end of a run, which opens away from the flow.
+0 up to 360, leaves out a first joist that stands where it would by itself, begins what lies between two
+corners at the south-west one, and forgets the heading of a cleanout at the end of a run, which opens away from the flow.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from msgspec.structs import replace
 
 from engine.plan.grid import on_grid, spot
 from engine.plan.points import carried
-from engine.plan.records import KINDS, Cleanout, Fixture, FloorOpening, JoistField, Plan, Point
+from engine.plan.records import KINDS, Cleanout, Fixture, FlooringArea, FloorOpening, JoistField, Plan, Point
 
 DECIMALS = 10
 """Decimals that any number of the grid needs; other numbers are kept to as many."""
@@ -56,7 +56,7 @@ def canonical(thing: T) -> T:
             blocking=tuple(map(neat, thing.blocking)),
         )
         return thing if made == thing else made
-    if isinstance(thing, FloorOpening):
+    if isinstance(thing, FloorOpening | FlooringArea):
         (x0, x1), (y0, y1) = (sorted(pair) for pair in zip(thing.start, thing.end, strict=True))
         corners = ((x0, y0), (x1, y1))
         return thing if corners == (thing.start, thing.end) else replace(thing, start=corners[0], end=corners[1])

@@ -83,6 +83,14 @@ FIELDS: dict[str, dict[str, str]] = {
         "open": "Whether the floor is left out over it, for a ladder or stair: nothing may lie in it then.",
         "name": _NAME,
     },
+    "FlooringArea": {
+        "id": _ID,
+        "start": "One corner of the rectangle, [x, y] in inches.",
+        "end": "The opposite corner, [x, y] in inches.",
+        "finish": "Thickness of the finished flooring there, inches, in place of the floor's own.",
+        "finish_layers": "What it is made of, lowest first; left out, one layer of that thickness.",
+        "name": _NAME,
+    },
     "Beam": {
         "id": _ID,
         "start": "One end of its centre line, [x, y] in inches.",
@@ -267,7 +275,7 @@ FIELDS: dict[str, dict[str, str]] = {
         "outline": "Corners [x, y] of the floor in order round it, inches, by the outside of the framing; the last "
         "is joined to the first, sides do not cross.",
         "subfloor": "Thickness of the sheathing on the joists, inches.",
-        "finish": "Thickness of the finished flooring, inches.",
+        "finish": "Thickness of the finished flooring, inches, where no flooring area lies.",
         "subfloor_layers": "What the subfloor is made of, lowest first; left out, one layer of that thickness.",
         "finish_layers": "What the finished flooring is made of, lowest first; left out, one layer of that thickness.",
         "roof_above_floor": "Height of the roof covering above the finished floor, inches.",
@@ -281,6 +289,7 @@ FIELDS: dict[str, dict[str, str]] = {
     },
     "Plan": {
         "floor": "Outline and layers of the floor.",
+        "flooring_areas": "Areas with a finished flooring of their own.",
         "name": "What the job is called.",
         "place": "Where it is.",
         "drawn_by": "Who drew it.",
@@ -321,6 +330,8 @@ RECORDS: dict[str, str] = {
     "common joists between.",
     "FloorLayer": "One layer of the subfloor, or of the finished flooring.",
     "FloorOpening": "An opening framed in the floor: headers at its ends, trimmers at its sides, tail joists beyond.",
+    "FlooringArea": "A part of the floor with a finished flooring of its own, such as a tiled bath. Where several lie over "
+    "each other the last one counts.",
     "Beam": "A girder, dropped beam or steel member, by its centre line.",
     "Wall": "A stud wall, by its centre line.",
     "Fixture": "A fixture, or another thing that takes water.",

@@ -16,6 +16,9 @@ from engine.plan.records import (
     Element,
     Exit,
     Fixture,
+    Floor,
+    FlooringArea,
+    FloorLayer,
     FloorOpening,
     Hatch,
     Inlet,
@@ -35,6 +38,7 @@ GROUPS: dict[str, str] = {
     "fields": "Joists",
     "floor_openings": "Openings framed in the floor",
     "beams": "Beams under the floor",
+    "flooring_areas": "Areas with a flooring of their own",
     "walls": "Walls",
     "fixtures": "Fixtures",
     "drains": "Drains",
@@ -67,6 +71,7 @@ _KINDS: dict[type, str] = {
     JoistField: "joists",
     FloorOpening: "floor opening",
     Beam: "beam",
+    FlooringArea: "flooring area",
     Wall: "wall",
     Drain: "drain",
     Vent: "vent",
@@ -77,6 +82,7 @@ _KINDS: dict[type, str] = {
     AirOpening: "opening",
     Hatch: "hatch",
 }
+_NAMED = (FloorOpening, Beam, FlooringArea, Wall, AirOpening, Hatch)
 _GUARDS = {
     "box": "boxed against frost",
     "heat": "heated against frost",
@@ -155,9 +161,7 @@ def _noun(element: Element) -> str:
         return PATTERNS[element.pattern]
     if isinstance(element, Fixture):
         return element.name or element.kind.replace("_", " ")
-    return (element.name if isinstance(element, FloorOpening | Beam | Wall | AirOpening | Hatch) else "") or _KINDS[
-        type(element)
-    ]
+    return (element.name if isinstance(element, _NAMED) else "") or _KINDS[type(element)]
 
 
 def _line(element: Element, ends: _Ends, walls: dict[str, Wall]) -> str:
@@ -175,6 +179,10 @@ def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
             what = [element.material, feet_inches(length((element.start, element.end)))]
             section = f"{inches(element.width)} in wide and {inches(element.depth)} in deep"
             return [*what, section, *(["joists rest on it"] if element.bearing else [])]
+        case FlooringArea():
+            sides = (abs(element.end[0] - element.start[0]), abs(element.end[1] - element.start[1]))
+            thick = f"{inches(element.finish)} in thick"
+            return [f"{feet_inches(sides[0])} by {feet_inches(sides[1])}", thick, *_layer_words(element.finish_layers)]
         case Wall():
             what = [element.lumber, feet_inches(length((element.start, element.end)))]
             return [*what, *(word for word in ("exterior", "bearing") if getattr(element, word))]
@@ -213,6 +221,21 @@ def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
             return [_size(element), f"{feet_inches(height)} above the floor", *ends.of(element)]
         case _:
             return [_size(element), *ends.of(element)]
+
+
+def flooring_words(flooring: Floor | FlooringArea) -> str:
+    """A finished flooring's thickness and what it is made of: ``5/8 in (1/4 in backer board and 3/8 in tile)``."""
+    return f"{inches(flooring.finish)} in{made_of(flooring.finish_layers)}"
+
+
+def made_of(layers: Iterable[FloorLayer]) -> str:
+    """What a thickness is made of, lowest layer first, in brackets; nothing where it is not told."""
+    told = _layer_words(layers)
+    return f" ({listed(told)})" if told else ""
+
+
+def _layer_words(layers: Iterable[FloorLayer]) -> list[str]:
+    return [f"{inches(layer.thickness)} in {layer.name}".strip() for layer in layers]
 
 
 def _of_field(field: JoistField) -> list[str]:

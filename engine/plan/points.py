@@ -15,6 +15,7 @@ from engine.plan.records import (
     Exit,
     Fixture,
     Floor,
+    FlooringArea,
     FloorOpening,
     Hatch,
     Inlet,
@@ -34,6 +35,7 @@ Run = Drain | Vent | Supply
 SPOTS: dict[type, tuple[str, ...]] = {
     JoistField: ("corner",),
     FloorOpening: ("start", "end"),
+    FlooringArea: ("start", "end"),
     Beam: ("start", "end"),
     Wall: ("start", "end"),
     AirOpening: ("start", "end"),

@@ -2,7 +2,8 @@
 
 Lengths are inches, slopes inches of fall per foot, angles degrees counter-clockwise from east (plan x runs
 east, y runs north; the origin is the outside of the framing's south-west corner). Heights named ``z`` count
-up from the top of the joists; heights named ``above_floor`` count up from the finished floor. Points are
+up from the top of the joists; heights named ``above_floor`` count up from the finished floor (see
+:mod:`engine.plan.flooring`: it may lie higher in one room than in another). Points are
 multiples of 1/1024 in (see :mod:`engine.plan.grid`).
 """
 
@@ -37,6 +38,7 @@ from engine.plan.record import Water as Water
 from engine.plan.record import Words as Words
 from engine.plan.timber import Beam as Beam
 from engine.plan.timber import DoubledJoist as DoubledJoist
+from engine.plan.timber import FlooringArea as FlooringArea
 from engine.plan.timber import FloorLayer as FloorLayer
 from engine.plan.timber import FloorOpening as FloorOpening
 from engine.plan.timber import JoistField as JoistField
@@ -257,7 +259,7 @@ class Floor(Record, frozen=True, gc=False):
 
     @property
     def finished_z(self) -> float:
-        """Height of the finished floor above the joists' top, inches."""
+        """Height of the finished floor above the joists' top, inches, where no area has a flooring of its own."""
         return self.subfloor + self.finish
 
 
@@ -275,6 +277,7 @@ class Plan(Record, frozen=True, gc=False):
     fields: tuple[JoistField, ...] = ()
     floor_openings: tuple[FloorOpening, ...] = ()
     beams: tuple[Beam, ...] = ()
+    flooring_areas: tuple[FlooringArea, ...] = ()
     walls: tuple[Wall, ...] = ()
     fixtures: tuple[Fixture, ...] = ()
     drains: tuple[Drain, ...] = ()
@@ -299,6 +302,7 @@ Element = (
     JoistField
     | FloorOpening
     | Beam
+    | FlooringArea
     | Wall
     | Fixture
     | Drain
@@ -317,6 +321,7 @@ KINDS: dict[str, type] = {
     "fields": JoistField,
     "floor_openings": FloorOpening,
     "beams": Beam,
+    "flooring_areas": FlooringArea,
     "walls": Wall,
     "fixtures": Fixture,
     "drains": Drain,

@@ -11,10 +11,25 @@ from engine.plan.faults import shown
 from engine.plan.grid import STEP
 from engine.plan.limits import MOST_ELEMENTS, MOST_POINTS
 from engine.plan.points import PATHS, point_count
-from engine.plan.records import KINDS, AirOpening, Beam, Floor, FloorLayer, FloorOpening, Plan, Point, Wall
+from engine.plan.records import (
+    KINDS,
+    AirOpening,
+    Beam,
+    Floor,
+    FlooringArea,
+    FloorLayer,
+    FloorOpening,
+    Plan,
+    Point,
+    Wall,
+)
 
 LEAST_FLOOR = 144.0
 """Square inches under which an outline is taken for a slip: one square foot."""
+
+
+LAYERED: dict[type, tuple[str, ...]] = {Floor: ("subfloor", "finish"), FlooringArea: ("finish",)}
+"""The thicknesses of a record that may be told layer by layer."""
 
 
 class Unsound(NamedTuple):
@@ -77,17 +92,20 @@ def faults_of(thing: object) -> Iterator[tuple[str, str]]:
         for index, (a, b) in enumerate(pairwise(points)):
             if a == b:
                 yield f"{path}[{index + 1}]", f"expected another point than the one before it, found {_spelt(b)} again"
-    if isinstance(thing, FloorOpening) and (thing.start[0] == thing.end[0] or thing.start[1] == thing.end[1]):
-        yield "end", f"expected the opening's opposite corner, found {_spelt(thing.end)}, which leaves it no width"
+    if isinstance(thing, FloorOpening | FlooringArea) and (
+        thing.start[0] == thing.end[0] or thing.start[1] == thing.end[1]
+    ):
+        what = "opening" if isinstance(thing, FloorOpening) else "area"
+        yield "end", f"expected the {what}'s opposite corner, found {_spelt(thing.end)}, which leaves it no width"
     if isinstance(thing, Wall | AirOpening | Beam) and thing.start == thing.end:
         what = {Wall: "wall", Beam: "beam"}.get(type(thing), "opening")
         yield "end", f"expected another point than the {what}'s start, found {_spelt(thing.end)} again"
+    for part in LAYERED.get(type(thing), ()):
+        layers: tuple[FloorLayer, ...] = getattr(thing, f"{part}_layers")
+        whole, sum_ = getattr(thing, part), sum(layer.thickness for layer in layers)
+        if layers and abs(whole - sum_) > STEP:
+            yield f"{part}_layers", f"expected layers that add up to {inches(whole)} in, found {inches(sum_)} in"
     if isinstance(thing, Floor):
-        for part in ("subfloor", "finish"):
-            layers: tuple[FloorLayer, ...] = getattr(thing, f"{part}_layers")
-            whole, sum_ = getattr(thing, part), sum(layer.thickness for layer in layers)
-            if layers and abs(whole - sum_) > STEP:
-                yield f"{part}_layers", f"expected layers that add up to {inches(whole)} in, found {inches(sum_)} in"
         yield from _outline(thing.outline)
 
 

@@ -80,6 +80,20 @@ class FloorLayer(Record, frozen=True, gc=False):
     name: Words = ""
 
 
+class FlooringArea(Record, frozen=True, gc=False):
+    """A rectangle of the floor with a finished flooring of its own: opposite corners, and how thick it is, inches.
+
+    Where its layers are told, lowest first, they add up to that. Of several that lie at a place the last one counts.
+    """
+
+    id: Id
+    start: Spot
+    end: Spot
+    finish: Annotated[float, msgspec.Meta(ge=0.0, le=6.0)]
+    finish_layers: tuple[FloorLayer, ...] = ()
+    name: Words = ""
+
+
 class FloorOpening(Record, frozen=True, gc=False):
     """An opening framed in a floor, where joists are headed off: opposite corners of its clear way, face to face.
 

@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 from engine.checks import ALL_RULES
 from engine.crossings.records import Window
+from engine.drafting.finished import flooring_under
 from engine.lengths import down, inches, up
-from engine.plan.outline import listed
-from engine.plan.records import FloorLayer
+from engine.plan.outline import called, describe, flooring_words, listed, made_of
+from engine.plan.records import FlooringArea
 from engine.planset.book import Book, Page
 from engine.planset.cautions import CAUTIONS
 from engine.planset.flow import GUTTER, Column, Spot, flowed, heading, note, table
@@ -149,22 +150,32 @@ def _rulings(study: Study, size: float) -> list[Flowable]:
 def _assumed(study: Study, size: float) -> list[Flowable]:
     """What the heights of floor and finish rest on, since neither is there when the pipes go in."""
     floor = study.plan.floor
-    return [
+    elsewhere = "" if not study.plan.flooring_areas else ", save where another flooring lies"
+    story: list[Flowable] = [
         heading("Floor and finish", size * 1.3),
         note(
-            f"Subfloor {inches(floor.subfloor)} in{_made_of(floor.subfloor_layers)} and finish {inches(floor.finish)} in"
-            f"{_made_of(floor.finish_layers)} over the joists, so the finished floor lies "
-            f"{inches(floor.finished_z)} in above the joists' top. Neither is there when the pipes go in: all heights under the "
-            "floor count down from the joists' top.",
+            f"Subfloor {inches(floor.subfloor)} in{made_of(floor.subfloor_layers)} and finish {flooring_words(floor)} over the "
+            f"joists, so the finished floor lies {inches(floor.finished_z)} in above the joists' top{elsewhere}. Neither is there "
+            "when the pipes go in: all heights under the floor count down from the joists' top.",
             size,
         ),
     ]
+    story += [
+        note(
+            f"finish {flooring_words(area)}, so the finished floor lies {inches(floor.subfloor + area.finish)} in above the "
+            f"joists' top: {_stands_there(study, area)}.",
+            size,
+            lead=f"{describe(area)}:",
+        )
+        for area in study.plan.flooring_areas
+    ]
+    return story
 
 
-def _made_of(layers: tuple[FloorLayer, ...]) -> str:
-    """What a thickness is made of, lowest layer first, in brackets; nothing where it is not told."""
-    told = [f"{inches(layer.thickness)} in {layer.name}".strip() for layer in layers]
-    return f" ({listed(told)})" if told else ""
+def _stands_there(study: Study, area: FlooringArea) -> str:
+    """What counts its heights from an area's flooring."""
+    found = [called(one) for one in study.plan.fixtures if flooring_under(study.plan, one) is area]
+    return f"{listed(found)} {'stands' if len(found) == 1 else 'stand'} on it" if found else "no fixture stands on it"
 
 
 def _not_judged(study: Study, width: float, size: float) -> list[Flowable]:

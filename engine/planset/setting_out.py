@@ -6,10 +6,11 @@ import math
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
+from engine.drafting.finished import at_outlet, flooring_under, under_fixture
 from engine.drawings.setting_out import setting_out_drawing, setting_out_scale
 from engine.drawings.struck import Setting, Struck, setting
 from engine.lengths import feet_inches, inches
-from engine.plan.outline import compass
+from engine.plan.outline import compass, flooring_words
 from engine.plan.records import Fixture
 from engine.planset.block import Titled
 from engine.planset.book import Area, Book, Page
@@ -147,22 +148,22 @@ def holes_words(holes: tuple[Hole, ...]) -> str:
 
 def _in_walls(study: Study, marks: Setting, width: float, size: float) -> list[Flowable]:
     """The heights of drain and water stubs over the subfloor's top, the floor finish allowed for."""
-    rows = [*_drain_stubs(study, marks), *_water_stubs(study, marks)]
+    rows = [*_floor_outlets(study, marks), *_drain_stubs(study, marks), *_water_stubs(study, marks)]
     if not rows:
         return []
-    finish = study.plan.floor.finish
     columns = (
         Column("No.", 4, "RIGHT"),
         Column("Stub", 34),
         Column("Over the subfloor's top", 15, "RIGHT"),
-        Column("Looks", 12),
-        Column("Rests on", 60),
+        Column("Finish allowed for", 24),
+        Column("Looks", 10),
+        Column("Rests on", 48),
     )
     return [
         heading("How high the stubs come out", size * 1.2),
         note(
-            f"Centres, from the subfloor's top, since no finish lies yet: {inches(finish)} in of it is allowed for. Let every "
-            "stub stand out past the wall's finish, and cut it with the fixture.",
+            "Centres, and of a flange the underside of its ring, from the subfloor's top, since no finish lies yet: what is "
+            "allowed for stands beside each. Let every stub stand out past the wall's finish, and cut it with the fixture.",
             size,
         ),
         table(columns, rows, width, size),
@@ -213,15 +214,29 @@ def _wood(lumber: str, sticks: tuple[tuple[str, int, float], ...]) -> str:
     )
 
 
+def _floor_outlets(study: Study, marks: Setting) -> list[list[str]]:
+    """Flanges, and the pipe's ends in floor drains: their heights, and that they look up."""
+    found = []
+    places = {one.mark.element: one.number for one in marks.struck if one.mark.kind in ("closet", "floor outlet")}
+    for fixture in study.plan.fixtures:
+        above = trade.outlet_of(fixture)
+        if fixture.id in places and above is not None:
+            closet = trade.fixture(fixture.kind).outlet == "closet"
+            words = f"{'flange' if closet else 'outlet'} of {called(fixture)}"
+            over = under_fixture(study.plan, fixture) + above
+            found.append(_stub(study, places[fixture.id], fixture, words, over, "outlet_above_floor"))
+    return found
+
+
 def _drain_stubs(study: Study, marks: Setting) -> list[list[str]]:
     found = []
     places = {one.mark.at: one.number for one in marks.struck if one.mark.kind == "riser"}
     for fixture in study.plan.fixtures:
         above = trade.outlet_of(fixture)
         if trade.fixture(fixture.kind).outlet == "wall" and fixture.at in places and above is not None:
-            own = fixture.outlet_above_floor is not None
             words = f"drain of {called(fixture)}"
-            found.append(_stub(study, places[fixture.at], fixture, words, above, "outlet_above_floor", own))
+            over = at_outlet(study.plan, fixture) + above
+            found.append(_stub(study, places[fixture.at], fixture, words, over, "outlet_above_floor"))
     return found
 
 
@@ -238,15 +253,31 @@ def _water_stubs(study: Study, marks: Setting) -> list[list[str]]:
         above = trade.fixture(fixture.kind).supply_above_floor
         if above is not None:
             words = f"{joint.water} water for {called(fixture)}"
-            found.append(_stub(study, number, fixture, words, above, "supply_above_floor", False))
+            over = under_fixture(study.plan, fixture) + above
+            found.append(_stub(study, number, fixture, words, over, "supply_above_floor"))
     return sorted(found, key=lambda row: int(row[0]))
 
 
-def _stub(study: Study, number: int, fixture: Fixture, words: str, above: float, field: str, own: bool) -> list[str]:
+def _stub(study: Study, number: int, fixture: Fixture, words: str, z: float, field: str) -> list[str]:
+    """A row for what comes out `z` over the joists' top."""
     fact = trade.fixture(fixture.kind).how_known(field)
+    own = getattr(fixture, field, None) is not None
     rests = "as written into the plan" if own or fact is None else f"{fact.standing}: {fact.source}"
-    over = feet_inches(above + study.plan.floor.finish)
-    return [str(number), f"{words[:1].upper()}{words[1:]}", over, compass(fixture.turn), rests]
+    over = feet_inches(z - study.plan.floor.subfloor)
+    looks = (
+        "up"
+        if trade.fixture(fixture.kind).outlet in ("closet", "floor") and field != "supply_above_floor"
+        else compass(fixture.turn)
+    )
+    return [str(number), f"{words[:1].upper()}{words[1:]}", over, _finish_under(study, fixture, field), looks, rests]
+
+
+def _finish_under(study: Study, fixture: Fixture, field: str) -> str:
+    """The finish that a stub's height allows for, and where it is that of another fixture at its riser."""
+    plan = study.plan
+    if field == "outlet_above_floor" and (counts := at_outlet(plan, fixture)) != under_fixture(plan, fixture):
+        return f"{inches(counts - plan.floor.subfloor)} in, the highest at its riser"
+    return flooring_words(flooring_under(plan, fixture))
 
 
 def called(fixture: Fixture) -> str:

@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from engine.checks.model import Model
 from engine.crossings.windows import mid_depth, supply_axis
+from engine.drafting.finished import under_fixture
 from engine.plan.records import Supply
 from engine.takeoff.records import Bought, Cutting, StockLength
 from engine.takeoff.sticks import sticks
@@ -91,7 +92,7 @@ def rises(model: Model, supply: Supply) -> list[tuple[str, float]]:
             takes = spec.cold if supply.water == "cold" else spec.hot or placed.kind == "water_heater"
             reach = max(placed.width or spec.width, placed.depth or spec.depth)
             if takes and spec.supply_above_floor is not None and math.dist(end, placed.at) <= reach:
-                rise = down + model.plan.floor.finished_z + spec.supply_above_floor
+                rise = down + under_fixture(model.plan, placed) + spec.supply_above_floor
                 near.append((math.dist(end, placed.at), placed.id, rise))
         if near:
             _, name, rise = min(near)

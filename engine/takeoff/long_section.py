@@ -15,6 +15,8 @@ from engine.plan.outline import called
 from engine.plan.records import KINDS as COLLECTIONS
 from engine.plan.records import Element, Fixture, Inlet, PinnedFitting, Point, Record, Supply
 from engine.takeoff.fall_path import FallPath, fall_path
+from engine.takeoff.section_floor import Finished as Finished
+from engine.takeoff.section_floor import finished_over
 from engine.takeoff.section_legs import Leg as Leg
 from engine.takeoff.section_legs import legs_of, tail_of, upright
 from engine.takeoff.section_things import Thing, fittings_on
@@ -27,6 +29,7 @@ class LongSection(Record, frozen=True, gc=False):
     """A line from its exit up: `low_end` and `high_end` say what stands at its ends, `things` are its fittings.
 
     `stands` is the upright pipe through the floor at the upper end, `tail` the one that goes down from the exit.
+    `floors` is the finished floor over it, stretch by stretch.
     """
 
     element: str
@@ -41,7 +44,12 @@ class LongSection(Record, frozen=True, gc=False):
     things: tuple[Thing, ...]
     bays: tuple[Bay, ...]
     subfloor: float
-    finished: float
+    floors: tuple[Finished, ...]
+
+    @property
+    def finished(self) -> float:
+        """Height of the finished floor over the line, of the highest where there are several, inches."""
+        return max(one.z for one in self.floors)
 
     @property
     def fall(self) -> float:
@@ -87,7 +95,7 @@ def section_along(model: Model, element: Element, path: FallPath) -> LongSection
         things=fittings_on(model, _places(legs, stands), {leg.pipe for leg in (*legs, *([stands] if stands else []))}),
         bays=bays_of(model, legs),
         subfloor=model.plan.floor.subfloor,
-        finished=model.plan.floor.finished_z,
+        floors=finished_over(model.plan, _places(legs, None)),
     )
 
 
@@ -123,7 +131,7 @@ def _of_supply(model: Model, supply: Supply) -> LongSection | None:
         things=things,
         bays=bays_of(model, made),
         subfloor=model.plan.floor.subfloor,
-        finished=model.plan.floor.finished_z,
+        floors=finished_over(model.plan, _places(made, None)),
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from engine.checks.model import Model
 from engine.joinery.records import Part, Port
+from engine.plan.flooring import finished_at
 from engine.plan.records import Point, Record
 from engine.takeoff.cutlist import named
 from engine.water.network import WATERS
@@ -44,7 +45,7 @@ def fittings_on(model: Model, places: Sequence[Place], pipes: set[str]) -> tuple
     """The fittings below the finished floor that join any of these pipes (a water line's by its own id), by distance."""
     found = []
     for part in model.joinery.parts:
-        if part.centre[2] > model.plan.floor.finished_z + _SAME:
+        if part.centre[2] > finished_at(model.plan, (part.centre[0], part.centre[1])) + _SAME:
             continue
         mine = [port for port in part.ports if _pipe_of(port) in pipes]
         if not mine and (part.system not in WATERS or pipes.isdisjoint(part.elements)):

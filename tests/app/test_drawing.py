@@ -234,7 +234,7 @@ def test_letters_take_up_tools_while_the_canvas_has_the_focus(canvas, bare: Plan
 def test_tools_are_complete_and_their_letters_differ() -> None:
     letters = [tool.key for tool in TOOLS.values()]
     assert len(set(letters)) == len(letters)
-    assert not {"T", "F"} & set(letters)
+    assert not {"T", "F", "S"} & set(letters), "turning, the whole floor and parting a run have these"
     for name, tool in TOOLS.items():
         assert tool.name == name
         assert tool.title

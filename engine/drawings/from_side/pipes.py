@@ -62,8 +62,8 @@ def fittings(frame: Frame, section: LongSection) -> Iterator[Stroke]:
             yield from _trap(frame, section, thing, half)
             continue
         if thing.kind.startswith("closet_flange"):
-            wide, top = half + RING, section.finished + _FOOT * frame.up
-            yield from _solid(frame, frame.rect(thing.station - wide, thing.station + wide, section.finished, top))
+            wide, top = half + RING, thing.z + _FOOT * frame.up
+            yield from _solid(frame, frame.rect(thing.station - wide, thing.station + wide, thing.z, top))
             continue
         hub = half + max(half / _THICK, _OUT * frame.up)
         if thing.up or thing.down:

@@ -25,11 +25,14 @@ _NOTHING = 1e-6
 def floor(frame: Frame, section: LongSection, belly: float | None) -> Iterator[Stroke]:
     """The bays along the strip: their joists' top and bottom edges, what lies on them, and the belly that closes them."""
     for bay in section.bays:
-        for low, high, grey in (
-            (0.0, section.subfloor, SUBFLOOR),
-            (section.subfloor, section.finished, FINISH),
-        ):
-            layer = clipped(frame.rect(bay.begins, bay.ends, low, high), frame.box)
+        layers = [(bay.begins, bay.ends, 0.0, section.subfloor, SUBFLOOR)]
+        layers += [
+            (max(bay.begins, laid.begins), min(bay.ends, laid.ends), section.subfloor, laid.z, FINISH)
+            for laid in section.floors
+            if laid.begins < bay.ends and bay.begins < laid.ends
+        ]
+        for begins, ends, low, high, grey in layers:
+            layer = clipped(frame.rect(begins, ends, low, high), frame.box)
             if layer and high - low > _NOTHING:
                 yield Fill(layer, grey)
         for z, weight, grey in ((0.0, MEDIUM, 0.0), (-bay.depth, THIN, 0.35)):

@@ -6,6 +6,7 @@ import math
 
 from engine.drawings.isometric.skeleton import Mount, Skeleton, same_plumb, spot_key
 from engine.joinery.records import Part, Space
+from engine.plan.flooring import finished_at
 from engine.study import Study
 from engine.trade.habits import CLOSET_EXTRAS
 
@@ -128,7 +129,7 @@ def _wanted_height(part: Part, study: Study) -> float:
     if part.kind == "test_cap" and part.elements[0] in {exit_.id for exit_ in study.plan.exits}:
         return LOWEST
     if part.kind == "test_cap":
-        return study.plan.floor.finished_z
+        return finished_at(study.plan, (part.centre[0], part.centre[1]))
     return part.centre[2]
 
 

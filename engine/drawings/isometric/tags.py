@@ -11,6 +11,7 @@ from engine.drawings.pipes import TOPS
 from engine.joinery.records import Part
 from engine.lengths import inches
 from engine.piping.records import Trap
+from engine.plan.flooring import finished_at
 from engine.plan.records import Exit, Fixture, Point
 from engine.study import Study
 from engine.trade import fixtures as trade
@@ -146,6 +147,6 @@ def _exit_lines(study: Study, exit_: Exit) -> list[Words]:
     into = [pipe for pipe in model.network.pipes if pipe.end == node]
     if z is not None and into:
         down = drain(max(pipe.size for pipe in into)).bore / 2.0 - z
-        lines.append(Words(f'IE {inches(down + study.plan.floor.finished_z)}" below floor', exit_.id))
+        lines.append(Words(f'IE {inches(down + finished_at(study.plan, exit_.at))}" below floor', exit_.id))
         lines.append(Words(f"{inches(down)}\" below joists' top", exit_.id))
     return lines

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
+from engine.drafting.finished import under_fixture
 from engine.drawings.isometric.skeleton import SYSTEMS, Length, Mount, Skeleton
 from engine.joinery.records import Part, System
 from engine.plan.records import Fixture, Point, Supply
@@ -74,7 +75,8 @@ def _at_fixture(study: Study, bones: Skeleton, key: str, parts: list[Part]) -> N
     if fixture is not None and above is not None and meeting:
         x, y, z = bones.joints[key].at
         joint = f"{key}^"
-        bones.joint(joint, (x, y, study.plan.floor.finished_z + above))
+        up = under_fixture(study.plan, fixture) + above
+        bones.joint(joint, (x, y, up))
         size = min(length.size for length in meeting)
         elements = (meeting[0].elements[0], fixture.id)
         bones.lengths.append(
@@ -82,7 +84,7 @@ def _at_fixture(study: Study, bones: Skeleton, key: str, parts: list[Part]) -> N
                 meeting[0].name, "tube", parts[0].system, size, "plumb", key, joint, elements, f"{meeting[0].name}.up"
             )
         )
-        if z > study.plan.floor.finished_z + above:
+        if z > up:
             toward = (0.0, 0.0, -1.0)
     for part in parts:
         if part.kind == ELBOW and joint != key and toward is not None:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from engine.drafting.finished import at_riser, under_fixture
 from engine.drawings.isometric.names import part_name, short
 from engine.drawings.isometric.skeleton import Joint, Length, Skeleton
 from engine.drawings.isometric.tags import Words, tags
 from engine.lengths import feet_inches, inches
+from engine.plan.grid import spot
 from engine.study import Study
 from engine.trade.pipe import label
 
@@ -28,7 +30,7 @@ class Wording:
     def __init__(self, study: Study, bones: Skeleton) -> None:
         self._study, self._bones = study, bones
         self._meeting = bones.at_joint()
-        self._floor = study.plan.floor.finished_z
+        self._fixtures = {fixture.id: fixture for fixture in study.plan.fixtures}
         self._tags = tags(study, bones)
         self._sloped = self._longest_of_runs()
 
@@ -74,7 +76,7 @@ class Wording:
 
     def _height(self, joint: Joint, meeting: list[Length]) -> str:
         """How high above the finished floor a joint on a riser, an end over the floor, or a water stub lies."""
-        above = joint.at[2] - self._floor
+        above = joint.at[2] - self._floor_at(joint, meeting)
         shapes = {length.shape for length in meeting}
         if above <= OVER_FLOOR or "plumb" not in shapes:
             return ""
@@ -82,6 +84,18 @@ class Wording:
         if len(meeting) == 1:
             return f"top {words}" if self._bones.cover == "drains" else words
         return words if "level" in shapes else ""
+
+    def _floor_at(self, joint: Joint, meeting: list[Length]) -> float:
+        """The finished floor that a joint's height counts from: under the fixture that a tube comes up to, else its riser's."""
+        plan = self._study.plan
+        if not plan.flooring_areas:
+            return plan.floor.finished_z
+        if self._bones.cover == "water":
+            served = (self._fixtures[name] for length in meeting for name in length.elements if name in self._fixtures)
+            fixture = next(served, None)
+            if fixture is not None:
+                return under_fixture(plan, fixture)
+        return at_riser(plan, spot(joint.at[0], joint.at[1]))
 
     def _bare(self, joint: Joint, meeting: list[Length]) -> bool:
         """Whether pipes meet or turn at a joint and no fitting is found for it."""

@@ -10,6 +10,7 @@ from engine.checks.plates import guards
 from engine.checks.stud_cuts import axis_at
 from engine.checks.wall_sites import end_names, kind_words, pipes_in_walls, wall_words, water_rises
 from engine.crossings.in_walls import Lying, Upright
+from engine.drafting.finished import at_riser
 from engine.drawings.linetypes import LINE_TYPES
 from engine.drawings.walls.figures import shown
 from engine.drawings.walls.records import Fitting, Level, Shown, Standing, Steel, StudSeen, WallView
@@ -176,7 +177,7 @@ def _fittings(plan: Plan, model: Model, hook: WallHook, one: Upright, lying: Ite
                 found.setdefault(height, []).append(names.get(pipe.element, pipe.element))
     outside = drain(one.size).od
     cleanouts = [
-        (plan.floor.finished_z + made.above_floor - subfloor, "cleanout")
+        (at_riser(plan, made.at) + made.above_floor - subfloor, "cleanout")
         for made in plan.cleanouts
         if made.at == one.at and made.above_floor is not None
     ]

@@ -21,6 +21,8 @@ from engine.plan.records import (
     Element,
     Exit,
     Fixture,
+    Floor,
+    FlooringArea,
     FloorOpening,
     Hatch,
     Inlet,
@@ -32,12 +34,13 @@ from engine.plan.records import (
     Vent,
     Wall,
 )
-from engine.plan.sound import unsound
+from engine.plan.sound import LAYERED, unsound
 
 LETTERS: dict[type, str] = {
     JoistField: "j",
     FloorOpening: "o",
     Beam: "b",
+    FlooringArea: "c",
     Wall: "w",
     Fixture: "f",
     Drain: "d",
@@ -105,12 +108,15 @@ def replace(plan: Plan, *elements: Element) -> Plan:
 
 
 def set_fields(plan: Plan, element_id: str, /, **values: Any) -> Plan:
-    """The plan with some fields of one element changed. What is welded to it stays; ids change by `rename`."""
+    """The plan with some fields of one element changed. What is welded to it stays; ids change by `rename`.
+
+    A flooring's layers set its thickness, and a thickness that is set alone forgets its layers.
+    """
     element = find(plan, element_id)
     _names_right(element_id, type(element), values)
     if values.get("id", element_id) != element_id:
         raise EditError(element_id, "expected the same id: rename changes it, with what refers to it")
-    return replace(plan, structs.replace(element, **values))
+    return replace(plan, structs.replace(element, **_layered(element, values)))
 
 
 def set_field(plan: Plan, element_id: str, field: str, value: Any) -> Plan:
@@ -173,13 +179,19 @@ def set_floor(plan: Plan, **values: Any) -> Plan:
     Layers set the thickness that they add up to; a thickness that is set alone forgets the layers that it was made of.
     """
     _names_right("", type(plan.floor), values)
-    for part in ("subfloor", "finish"):
+    return structs.replace(plan, floor=checked(structs.replace(plan.floor, **_layered(plan.floor, values))))
+
+
+def _layered(thing: Element | Floor, values: dict[str, Any]) -> dict[str, Any]:
+    """The values with each thickness that their layers add up to, or without the layers that a new thickness ends."""
+    made = dict(values)
+    for part in LAYERED.get(type(thing), ()):
         layers = f"{part}_layers"
-        if values.get(layers) and part not in values:
-            values[part] = sum(layer.thickness for layer in values[layers])
-        elif part in values and layers not in values and values[part] != getattr(plan.floor, part):
-            values[layers] = ()
-    return structs.replace(plan, floor=checked(structs.replace(plan.floor, **values)))
+        if made.get(layers) and part not in made:
+            made[part] = sum(layer.thickness for layer in made[layers])
+        elif part in made and layers not in made and made[part] != getattr(thing, part):
+            made[layers] = ()
+    return made
 
 
 def _names_right(element_id: str, kind: type, values: dict[str, Any]) -> None:

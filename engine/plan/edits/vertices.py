@@ -13,7 +13,7 @@ from engine.plan.edits.errors import EditError
 from engine.plan.edits.pins import in_riser, without_loose_pins
 from engine.plan.grid import spot
 from engine.plan.points import Run, runs
-from engine.plan.records import AirOpening, Beam, Element, Fixture, FloorOpening, Plan, Point, Riser, Wall
+from engine.plan.records import AirOpening, Beam, Element, Fixture, FlooringArea, FloorOpening, Plan, Point, Riser, Wall
 from engine.plan.welds import UNDER, Grips, comes_down, grips, level_of, standing
 
 
@@ -30,13 +30,13 @@ def move_point(plan: Plan, element_id: str, index: int, to: Point, alone: bool =
 
     A run's vertex takes every vertex welded to it at its level along, unless `alone`. It leaves a fixture, riser,
     exit or inlet behind, which is how an end is taken off one. A wall's points, an
-    opening's and a beam's are its start (0) and end (1), a floor opening's two opposite corners. A bathtub's are its outlet (0) and trap (1); the run ends welded there go along. The point
+    opening's and a beam's are its start (0) and end (1), a floor opening's and a flooring area's two opposite corners. A bathtub's are its outlet (0) and trap (1); the run ends welded there go along. The point
     where a riser that turned over comes down is its 1; what is welded to it there goes along, unless `alone`.
     """
     element, there = find(plan, element_id), spot(*to)
     if isinstance(element, Run):
         return _move_vertex(plan, element, index_in(element, index), there, alone)
-    if isinstance(element, Wall | AirOpening | Beam | FloorOpening) and index in (0, 1):
+    if isinstance(element, Wall | AirOpening | Beam | FloorOpening | FlooringArea) and index in (0, 1):
         return rebuilt(plan, {element_id: replace(element, **{("start", "end")[index]: there})})
     if isinstance(element, Fixture) and element.kind == "bathtub" and index in (0, 1):
         trap = element.at if element.trap_at is None else element.trap_at

@@ -8,8 +8,10 @@ from dataclasses import dataclass
 import msgspec
 
 from engine.checks.model import Model
+from engine.drafting.finished import flooring_under
 from engine.joinery.records import Part, Piece
 from engine.lengths import inches
+from engine.plan.outline import flooring_words
 from engine.plan.records import Fixture, Riser
 from engine.takeoff.assembling.joints import SAME, Joint, Joints, is_plumb
 from engine.takeoff.assembling.phases import CAPS, FLANGES, FLASHINGS, VALVE_SEATS, VALVES
@@ -147,7 +149,7 @@ class Later:
         flanges = [part for part in own if part.kind in FLANGES]
         others = [named(part) for part in own if part.kind not in FLANGES]
         called = _called(fixture)
-        floor = self.model.plan.floor
+        plan = self.model.plan
         said = [f"Once the finish at {called} stands:"]
         if stub is not None:
             top = max(stub.start[2], stub.end[2])
@@ -155,8 +157,8 @@ class Later:
             port = self.joints.port(held, held.other(stub.mark)) if held is not None else None
             top -= port.takeoff.length if port is not None else 0.0
             said.append(
-                f"cut {stub.mark} to its final {inches(stub.cut)} in, so that it ends {_from_subfloor(top - floor.subfloor)} "
-                f"the subfloor's top (a finish of {inches(floor.finish)} in is allowed for)."
+                f"cut {stub.mark} to its final {inches(stub.cut)} in, so that it ends {_from_subfloor(top - plan.floor.subfloor)} "
+                f"the subfloor's top: a finish of {flooring_words(flooring_under(plan, fixture))} is allowed for."
             )
         elif flanges:
             said.append("take the cap off; the fitting below needs no cutting.")

@@ -15,6 +15,7 @@ from engine.plan.records import (
     Beam,
     Cleanout,
     Fixture,
+    FlooringArea,
     FloorOpening,
     Hatch,
     Inlet,
@@ -343,6 +344,7 @@ def test_every_kind_can_be_shown(make_work, cottage: Plan) -> None:
     plan = add_new(plan, Hatch, at=(100.0, 60.0))
     plan = add_new(plan, FloorOpening, start=(90.0, 30.0), end=(110.0, 50.0))
     plan = add_new(plan, Beam, start=(0.0, 54.0), end=(120.0, 54.0))
+    plan = add_new(plan, FlooringArea, start=(10.0, 60.0), end=(60.0, 100.0), finish=0.625)
     work: Workplace = make_work(plan)
     for collection in KINDS:
         element = getattr(plan, collection)[0]

@@ -22,6 +22,7 @@ from engine.plan.records import (
     Exit,
     Fixture,
     Floor,
+    FlooringArea,
     FloorLayer,
     FloorOpening,
     Inlet,
@@ -112,6 +113,12 @@ def plans(draw: st.DrawFn) -> Plan:
             name, (xs[0], ys[0]), (xs[1], ys[1]), headers=draw(st.integers(1, 3)), open=draw(st.booleans())
         )
 
+    def flooring(name: str) -> FlooringArea:
+        xs, ys = (draw(st.lists(coordinates, min_size=2, max_size=2, unique=True)) for _ in range(2))
+        layers = draw(st.sampled_from(((), LAYERS)))
+        thick = sum(layer.thickness for layer in layers) if layers else draw(st.floats(0, 6))
+        return FlooringArea(name, (xs[0], ys[0]), (xs[1], ys[1]), thick, layers, draw(words))
+
     def beam(name: str) -> Beam:
         start, end = draw(st.lists(points, min_size=2, max_size=2, unique=True))
         return Beam(name, start, end, top_z=draw(st.sampled_from((None, 0.0, -9.25))), bearing=draw(st.booleans()))
@@ -147,6 +154,7 @@ def plans(draw: st.DrawFn) -> Plan:
             fields=(draw(fields()),) if draw(st.booleans()) else (),
             floor_openings=some(opening, "o", 2),
             beams=some(beam, "b", 2),
+            flooring_areas=some(flooring, "c", 2),
             walls=walls,
             fixtures=some(fixture, "f"),
             drains=some(drain, "d"),

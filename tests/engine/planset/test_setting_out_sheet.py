@@ -11,7 +11,7 @@ import pytest
 from pypdf import PdfReader
 
 from engine.plan.file import read
-from engine.plan.records import Plan
+from engine.plan.records import Fixture, FlooringArea, FloorLayer, Plan
 from engine.planset.book import Book
 from engine.planset.papers import PAPERS
 from engine.planset.setting_out import TITLE, holes_words, setting_out
@@ -54,10 +54,24 @@ def test_holes_and_finish_are_told(hand_floor: Floor) -> None:
 def test_stubs_stand_over_the_subfloor_with_the_finish_allowed_for(hand_floor: Floor) -> None:
     _, listed = printed(hand_floor())
     # a lavatory's arm 18 in over the finished floor, 1/4 in of finish on the subfloor
-    assert "2 Drain of lavatory (lav1) 1'-6 1/4\" west" in listed
+    assert "2 Drain of lavatory (lav1) 1'-6 1/4\" 1/4 in west" in listed
+    assert '1 Flange of water closet (wc1) 1/4" 1/4 in up' in listed
     raised = msgspec.structs.replace(hand_floor().fixtures[1], outlet_above_floor=20.0)
     own = msgspec.structs.replace(hand_floor(), fixtures=(hand_floor().fixtures[0], raised))
-    assert "1'-8 1/4\" west as written into the plan" in printed(own)[-1]
+    assert "1'-8 1/4\" 1/4 in west as written into the plan" in printed(own)[-1]
+
+
+def test_each_stub_names_the_finish_that_its_height_allows_for(hand_floor: Floor) -> None:
+    """3/4 in of subfloor; 1/4 in of backer and 3/8 in of tile round the closet and before one lavatory, else 1/4 in."""
+    tile = (FloorLayer(0.25, "backer board"), FloorLayer(0.375, "tile"))
+    bath = FlooringArea("c1", (0.0, 65.0), (68.0, 108.0), 0.625, tile, "tiled bath")
+    other = Fixture("lav2", "lavatory", (70.25, 69.0), turn=0.0, name="hall lavatory")
+    plan = hand_floor()
+    listed = printed(msgspec.structs.replace(plan, flooring_areas=(bath,), fixtures=(*plan.fixtures, other)))[-1]
+    told = "5/8 in (1/4 in backer board and 3/8 in tile)"
+    assert f'1 Flange of water closet (wc1) 5/8" {told} up' in listed
+    assert f"2 Drain of lavatory (lav1) 1'-6 5/8\" {told} west" in listed
+    assert "2 Drain of hall lavatory (lav2) 1'-6 5/8\" 5/8 in, the highest at its riser east" in listed
 
 
 def test_water_stubs_have_rows_and_heights(hand_plan: Plan) -> None:

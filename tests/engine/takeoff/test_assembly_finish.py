@@ -54,7 +54,7 @@ def test_the_closets_stub_long_for_the_test_and_its_final_length(hand_floor: Han
     )
     (last,) = (step for step in steps if step.kind == "finish" and stub in step.onto)
     # the flange's stop lies 1/2 in under the finished floor, which lies 1/4 in over the subfloor: 1/4 in below it
-    assert "to its final 3 1/8 in, so that it ends 1/4 in below the subfloor's top (a finish of 1/4 in" in last.text
+    assert "to its final 3 1/8 in, so that it ends 1/4 in below the subfloor's top: a finish of 1/4 in" in last.text
     kinds = {part.kind for part in work_out(plan).joinery.parts if part.id in last.parts}
     assert kinds == {"closet_flange_4x3", "closet_bolts", "flange_screws", "closet_seal"}
     assert last.sizes == (3.0,)
