@@ -247,9 +247,10 @@ class PlanScene(QGraphicsScene):
         refit: set[str] = set()
         if old is None or _wood_of(old) != _wood_of(new):
             self._joists = {}
-            for joist in lay_out(new).joists:
+            for joist in lay_out(new).members:
                 self._joists.setdefault(joist.field, []).append(joist)
             refit.update(field.id for field in new.fields)
+            refit.update(beam.id for beam in new.beams)
         if old is None or old.walls is not new.walls:
             refit.update(fixture.id for fixture in new.fixtures)
             refit.update(opening.id for opening in new.air_openings)

@@ -17,7 +17,7 @@ from engine.drawings.linetypes import FINE, MEDIUM, THIN, WALL_EDGE, WALL_FILL, 
 from engine.drawings.strokes import Arc, Drawing, Fill, Line, Stroke, Text
 from engine.drawings.struck import Setting, Struck, setting
 from engine.drawings.typeface import text_width
-from engine.drawings.wood import band
+from engine.framing.shadow import band
 from engine.lengths import feet_inches, inches
 from engine.plan.records import Fixture, Plan, Point, Wall
 from engine.study import Study

@@ -7,6 +7,7 @@ from functools import lru_cache
 from engine.framing.beams import beam
 from engine.framing.blocking import blocks
 from engine.framing.field import LaidField, Stick
+from engine.framing.flush import cut_back
 from engine.framing.headed_off import headed_off
 from engine.framing.records import Framing, Joist, Kind
 from engine.plan.records import Beam, FloorOpening, JoistField, Plan, Point
@@ -19,7 +20,7 @@ _ORDER: tuple[tuple[Kind, ...], ...] = (("common", "tail", "trimmer"), ("end",),
 
 def lay_out(plan: Plan) -> Framing:
     """Every stick of the plan's floor: common joists first, with the tails and trimmers among them as they come, then
-    end joists, rims, headers and blocks, each in file order; beams by themselves."""
+    end joists, rims, headers and blocks, each in file order, cut back at flush beams; beams by themselves."""
     return _laid(plan.fields, plan.floor.outline, plan.floor_openings, plan.beams)
 
 
@@ -33,9 +34,11 @@ def _laid(
     laid = [LaidField(field, outline, beams) for field in fields]
     found: list[tuple[LaidField, list[Stick]]] = []
     for field in laid:
-        sticks = field.rims()
-        running = sorted(headed_off(field, field.lines(), openings, sticks), key=lambda stick: (stick.t, stick.first))
-        found.append((field, [*running, *sticks, *blocks(field, running, sticks, openings)]))
+        across = field.rims()
+        running = cut_back(field, headed_off(field, field.lines(), openings, across))
+        running.sort(key=lambda stick: (stick.t, stick.first))
+        across += blocks(field, running, across, openings)
+        found.append((field, [*running, *cut_back(field, across)]))
     joists = tuple(
         joist
         for kinds in _ORDER

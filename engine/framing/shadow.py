@@ -25,6 +25,18 @@ def out_of_frame(joist: Joist, u: float, v: float) -> Point:
     return u * ux + v * uy, u * uy - v * ux
 
 
+def band(start: Point, end: Point, width: float) -> tuple[Point, Point, Point, Point]:
+    """The corners of a stick of a width along a centre line."""
+    run = math.dist(start, end) or 1.0
+    nx, ny = -(end[1] - start[1]) / run * width / 2.0, (end[0] - start[0]) / run * width / 2.0
+    return (
+        (start[0] + nx, start[1] + ny),
+        (end[0] + nx, end[1] + ny),
+        (end[0] - nx, end[1] - ny),
+        (start[0] - nx, start[1] - ny),
+    )
+
+
 def covers(joist: Joist, point: Point) -> bool:
     """Whether a point lies over a joist's wood, its faces and ends included."""
     u, v = in_frame(joist, point)

@@ -137,4 +137,6 @@ def _against(model: Model, joist: Joist) -> str:
 
 
 def _across(model: Model, joist: Joist) -> Iterator[Joist]:
-    return (other for other in model.framing.joists if bool(other.along[1]) != bool(joist.along[1]))
+    """What lies across a joist at its own level: rims, headers, blocks, flush beams."""
+    flush = (beam for beam in model.framing.beams if beam.flush and 0.0 in beam.along)
+    return (other for other in (*model.framing.joists, *flush) if bool(other.along[1]) != bool(joist.along[1]))

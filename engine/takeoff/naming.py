@@ -21,7 +21,12 @@ def numbered_cuts(model: Model) -> tuple[tuple[int, JoistCut], ...]:
 
 
 def joist_words(model: Model, joist: Joist) -> str:
-    """What a joist is called on paper: its number, or which rim or end joist it is."""
+    """What a joist is called on paper: its number, or which rim or end joist it is, and which piece where a beam cuts it."""
+    return f"{whole_words(model, joist)}{_piece(model, joist)}"
+
+
+def whole_words(model: Model, joist: Joist) -> str:
+    """What a joist is called, whichever piece of it a flush beam leaves."""
     several = len(model.plan.fields) > 1
     where = f"{joist.field}: " if several else ""
     if joist.kind in ("common", "tail"):
@@ -41,6 +46,22 @@ def joist_words(model: Model, joist: Joist) -> str:
     if joist.kind == "rim":
         return f"{where}{side[joist.number]} rim"
     return f"{where}{side[0] if joist.number == 0 else side[1]} end joist"
+
+
+def _piece(model: Model, joist: Joist) -> str:
+    """On which side of the beams that cut it off a piece lies."""
+    before, after = (f"{'' if named else 'beam '}{named or one}" for one, named in _cut_at(model, joist))
+    if all(joist.cut_at):
+        return f" (between {before} and {after})"
+    if not any(joist.cut_at):
+        return ""
+    start, end = ends(joist)
+    return f" ({start} of {after})" if joist.cut_at[1] else f" ({end} of {before})"
+
+
+def _cut_at(model: Model, joist: Joist) -> list[tuple[str, str]]:
+    told = {beam.id: beam.name for beam in model.plan.beams}
+    return [(one, told.get(one, "")) for one in joist.cut_at]
 
 
 def _side(joist: Joist) -> tuple[str, str]:
