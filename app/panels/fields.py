@@ -61,6 +61,9 @@ DRAIN_SIZES = _sizes("1-1/4", "1-1/2", "2", "3", "4")
 SLEEVE_SIZES = _sizes("2", "3", "4", "5", "6", "8")
 SUPPLY_SIZES = _sizes("3/8", "1/2", "3/4", "1")
 PASSING = (("through", "bored through"), ("notched", "notched into them"), ("under", "hung under them"))
+OVERHANG_LOADS = (("floor", "the floor alone"), ("wall and roof", "wall and roof"), ("balcony", "a balcony"))
+LAP_MOVES = (("north or east", "the north or east one"), ("south or west", "the south or west one"))
+LAP_SIDES = (("east or north", "east or north"), ("west or south", "west or south"))
 NAME = Field("name", "Name", "written")
 AT = Field("at", "Place", "spot")
 PATH = Field("points", "Points", "path")
@@ -79,13 +82,20 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("first", "First joist's centre", "written", LENGTH, optional=True),
         Field("end_bearing", "Bearing at the ends", "written", LENGTH),
         Field("bearings", "Bearings between", "written", LENGTHS),
+        Field("laps", "Lapped over bearings at", "written", LENGTHS),
+        Field("lap", "Length of a lap", "written", LENGTH),
+        Field("lap_moves", "Lapped joist set aside", "chosen", choices=LAP_MOVES),
+        Field("lap_side", "Set aside to", "chosen", choices=LAP_SIDES),
         Field("shifts", "Joists moved", "written", SHIFTS),
         Field("doubled", "Joists doubled", "written", DOUBLED),
         Field("measured", "Joists measured", "written", MEASURED),
         Field("overhangs", "Overhangs", "pair", LENGTH),
+        Field("overhang_carries", "Overhangs carry", "chosen", optional=True, choices=OVERHANG_LOADS),
         Field("blocking", "Rows of blocks", "written", LENGTHS),
         Field("species", "Species", "chosen", optional=True, choices=_same(*get_args(Species))),
         Field("rooms", "Rooms over it", "chosen", choices=(("living", "living areas"), ("sleeping", "sleeping rooms"))),
+        Field("heavy_finish", "Heavy finish: tile", "ticked"),
+        Field("graded", "Grade stamped", "ticked"),
         Field("to_outline", "Cut off at the outline", "ticked"),
     ),
     "FloorOpening": (

@@ -27,10 +27,10 @@ SPACINGS = ("12", "16", "24")
 def span_too_long(model: Model) -> Iterator[Outcome]:
     """A joist's longest clear span against the span table for its species, size, spacing and the rooms over it.
 
-    Advice for No. 2 lumber under 10 psf of dead load: tile, a tub full of water or ungraded lumber want an engineer's word.
+    Advice for No. 2 lumber under 10 psf of dead load, under a heavy finish 20; a tub full of water wants an engineer's word.
     A spacing between two columns goes by the wider. Holds: a span equal to the cell. Broken: 1/16 in more. Not judged
-    where the species or the bearings are not told, past the table's lumber or spacing, or where the field overhangs its
-    bearing, for which no table was read. Engineered members do not apply. Source: IRC Tables R502.3.1(1) and (2).
+    where the species or the bearings are not told, past the table's lumber, spacing or load, for ungraded lumber, or where
+    the field overhangs its bearing, for which no table was read. Engineered members do not apply. Source: IRC Tables R502.3.1(1) and (2).
     """
     running: dict[str, list[Joist]] = {}
     for joist in model.framing.joists:
@@ -42,7 +42,7 @@ def span_too_long(model: Model) -> Iterator[Outcome]:
 
 def _span_of(model: Model, field: JoistField, running: list[Joist]) -> Outcome:
     longest = max((span.length for one in running for span in spans(one)), default=None)
-    at = _middle(field)
+    at = middle_of(field)
     if field.member == "engineered":
         return DoesNotApply(field.id)
     if any(field.overhangs):
@@ -51,10 +51,14 @@ def _span_of(model: Model, field: JoistField, running: list[Joist]) -> Outcome:
         return NotJudged(at, (field.id,), f"the bearings of {field.id}: fewer than two are drawn")
     if field.species is None:
         return NotJudged(at, (field.id,), f"the species of {field.id}'s lumber")
+    if not field.graded:
+        return NotJudged(at, (field.id,), f"a grade stamp on {field.id}'s lumber: the span tables hold for no other")
     column = next((one for one in SPACINGS if field.spacing <= float(one)), None)
-    key = f"joist.span.{field.rooms}.{column}.{field.species.translate(_PLAIN)}_{field.lumber}"
+    load = f"{field.rooms}_heavy" if field.heavy_finish else field.rooms
+    key = f"joist.span.{load}.{column}.{field.species.translate(_PLAIN)}_{field.lumber}"
     if column is None or not model.book.has(key):
-        what = f"{field.lumber} joists {inches(field.spacing)} in apart"
+        under = " under a heavy finish" if field.heavy_finish else ""
+        what = f"{field.species} {field.lumber} joists {inches(field.spacing)} in apart{under}"
         return NotJudged(at, (field.id,), f"a span for {what}: the table has none")
     most = model.book.number(key)
     if not over(longest, most):
@@ -62,19 +66,20 @@ def _span_of(model: Model, field: JoistField, running: list[Joist]) -> Outcome:
     return Finding(
         "joist-span-too-long",
         "look",
-        _middle(field),
+        at,
         (field.id,),
         longest,
         most,
         "in",
         f"The joists of {field.id} span {feet_inches(up(longest))} clear; No. 2 {field.species} {field.lumber} at "
-        f"{inches(field.spacing)} in carries {field.rooms} rooms over {feet_inches(down(most))} at most.",
+        f"{inches(field.spacing)} in carries {field.rooms} rooms{' with a heavy finish' if field.heavy_finish else ''} over "
+        f"{feet_inches(down(most))} at most.",
         model.book.cite(key),
         "Draw a bearing or a beam between, set the joists closer, or frame it with deeper lumber; an engineer may allow it.",
     )
 
 
-def _middle(field: JoistField) -> tuple[float, float, float]:
+def middle_of(field: JoistField) -> tuple[float, float, float]:
     """The middle of a field, at the joists' top."""
     return field.corner[0] + field.size[0] / 2.0, field.corner[1] + field.size[1] / 2.0, 0.0
 
@@ -101,7 +106,7 @@ def bearing_too_short(model: Model) -> Iterator[Outcome]:
             yield Finding(
                 "bearing-too-short",
                 "stop",
-                _middle(field),
+                middle_of(field),
                 (field.id,),
                 rests,
                 least,

@@ -26,7 +26,8 @@ class Stick(NamedTuple):
 
     One that runs along has its centre line at `t` and reaches from `first` to `last` along; one that lies `across` has
     its centre line at `t` along, and reaches from `first` to `last` across. `outer` is how far the floor itself reaches
-    there. `hung` tells of each of its ends that it hangs on a header or a flush beam, `cut_at` which beams those are.
+    there. `hung` tells of each of its ends that it hangs on a header or a flush beam, `cut_at` which beams those are,
+    `joined` that it is lapped or spliced there with the next of its joist.
     """
 
     name: str
@@ -45,6 +46,7 @@ class Stick(NamedTuple):
     depth: float | None = None
     """Its own measured depth, inches; None where it has the field's."""
     cut_at: tuple[str, str] = ("", "")
+    joined: tuple[bool, bool] = (False, False)
 
     @property
     def reach(self) -> tuple[Point, Point]:
@@ -134,9 +136,9 @@ class LaidField:
     def joist(self, stick: Stick, name: str) -> Joist:
         """A stick as it stands in plan, with what it bears on."""
         start, end = (self._at(*place) for place in stick.reach)
-        cut_at = stick.cut_at
+        cut_at, joined = stick.cut_at, stick.joined
         if start > end:
-            start, end, cut_at = end, start, cut_at[::-1]
+            start, end, cut_at, joined = end, start, cut_at[::-1], joined[::-1]
         if stick.ends is not None:
             length = ((end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2) ** 0.5
             along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
@@ -159,6 +161,7 @@ class LaidField:
             plies=stick.plies,
             opening=stick.opening,
             cut_at=cut_at,
+            joined=joined,
         )
 
     def flush_for(self, stick: Stick) -> tuple[Beam, ...]:

@@ -49,8 +49,10 @@ def _pieces(field: LaidField, stick: Stick) -> list[Stick]:
     for part in parts:
         if part.last - part.first <= field.thickness:
             continue
-        hung = (stick.hung[0] or part.hung[0], stick.hung[1] or part.hung[1])
-        cut = stick._replace(cut_at=part.cut_at, hung=hung)
+        cut_at = part.cut_at
+        hung = (part.hung[0] if cut_at[0] else stick.hung[0], part.hung[1] if cut_at[1] else stick.hung[1])
+        joined = (stick.joined[0] and not cut_at[0], stick.joined[1] and not cut_at[1])
+        cut = stick._replace(cut_at=cut_at, hung=hung, joined=joined)
         if stick.ends is not None:
             run = math.dist(start, end)
             ends = tuple(_between(start, end, at / run) for at in (part.first, part.last))

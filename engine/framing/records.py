@@ -18,7 +18,8 @@ class Joist(Record, frozen=True, gc=False):
     tail (what an opening leaves of a common joist), a rim or header (across them), a block between two, or a beam.
     `thickness` is of all its `plies` together; its `top` is in inches from the top of the joists. `opening` is the
     floor opening that a trimmer or header frames. `cut_at` names the beams at the joists' level that its start and end are
-    cut off at, empty where none; such a beam itself is `flush`.
+    cut off at, empty where none; such a beam itself is `flush`. `joined` tells of each end that the joist goes on there as
+    another stick, lapped or spliced.
     """
 
     id: str
@@ -38,6 +39,7 @@ class Joist(Record, frozen=True, gc=False):
     opening: str = ""
     cut_at: tuple[str, str] = ("", "")
     flush: bool = False
+    joined: tuple[bool, bool] = (False, False)
 
     @property
     def bottom(self) -> float:

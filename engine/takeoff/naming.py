@@ -21,7 +21,7 @@ def numbered_cuts(model: Model) -> tuple[tuple[int, JoistCut], ...]:
 
 
 def joist_words(model: Model, joist: Joist) -> str:
-    """What a joist is called on paper: its number, or which rim or end joist it is, and which piece where a beam cuts it."""
+    """What a joist is called on paper: its number, or which rim or end joist it is, and which piece where it is in several."""
     return f"{whole_words(model, joist)}{_piece(model, joist)}"
 
 
@@ -49,19 +49,23 @@ def whole_words(model: Model, joist: Joist) -> str:
 
 
 def _piece(model: Model, joist: Joist) -> str:
-    """On which side of the beams that cut it off a piece lies."""
-    before, after = (f"{'' if named else 'beam '}{named or one}" for one, named in _cut_at(model, joist))
-    if all(joist.cut_at):
+    """On which side of the beams and laps that end it a piece lies."""
+    before, after = (_ended_at(model, joist, place) for place in (0, 1))
+    if before and after:
         return f" (between {before} and {after})"
-    if not any(joist.cut_at):
+    if not before and not after:
         return ""
     start, end = ends(joist)
-    return f" ({start} of {after})" if joist.cut_at[1] else f" ({end} of {before})"
+    return f" ({start} of {after})" if after else f" ({end} of {before})"
 
 
-def _cut_at(model: Model, joist: Joist) -> list[tuple[str, str]]:
-    told = {beam.id: beam.name for beam in model.plan.beams}
-    return [(one, told.get(one, "")) for one in joist.cut_at]
+def _ended_at(model: Model, joist: Joist, place: int) -> str:
+    """What a piece ends at, at its start or end: a flush beam, or the lap where its joist goes on; empty for its own end."""
+    beam = joist.cut_at[place]
+    if not beam:
+        return "the lap" if joist.joined[place] else ""
+    told = next((one.name for one in model.plan.beams if one.id == beam), "")
+    return told or f"beam {beam}"
 
 
 def _side(joist: Joist) -> tuple[str, str]:

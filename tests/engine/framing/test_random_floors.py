@@ -41,6 +41,10 @@ def floors(draw: st.DrawFn) -> Plan:
         spacing=draw(st.sampled_from((12.0, 16.0, 24.0))),
         direction=direction,  # type: ignore[arg-type]
         blocking=tuple(draw(st.lists(st.integers(20, 80).map(float), max_size=1))),
+        laps=tuple(draw(st.lists(st.integers(20, 220).map(float), max_size=2, unique=True))),
+        lap=draw(st.sampled_from((0.0, 3.5, 12.0))),
+        lap_moves=draw(st.sampled_from(("north or east", "south or west"))),  # type: ignore[arg-type]
+        lap_side=draw(st.sampled_from(("east or north", "west or south"))),  # type: ignore[arg-type]
     )
     outline = ((0.0, 0.0), (float(width), 0.0), (float(width), float(length)), (0.0, float(length)))
     beams = []
