@@ -137,7 +137,8 @@ def _along(sheet: Sheet, a: Point, b: Point, text: str, share: float = 0.5) -> N
 
 
 def _numbers(sheet: Sheet, study: Study) -> None:
-    """Each common joist's number at both of its ends, just inside the rim."""
+    """Each common joist's number at both of its ends, just inside the rim, the beam or the lap."""
+    laps = {field.id: field.lap for field in study.plan.fields}
     fields = Counter(joist.field for joist in study.model.framing.joists)
     height = sheet.height * 0.8
     reach = height * 1.1
@@ -146,7 +147,8 @@ def _numbers(sheet: Sheet, study: Study) -> None:
             continue
         own = joist.id.removeprefix(f"{joist.field}.")
         text = own if len(fields) == 1 else joist.id
-        a, b = sheet.frame.many((joist.start, joist.end))
+        first, last = (laps[joist.field] if joined else 0.0 for joined in joist.joined)
+        a, b = sheet.frame.many((_ahead(joist, first), _ahead(joist, joist.length - last)))
         if math.dist(a, b) < 6.0 * reach:
             continue
         for end, sign in ((a, 1.0), (b, -1.0)):
@@ -154,3 +156,8 @@ def _numbers(sheet: Sheet, study: Study) -> None:
             words = Text((x, y - height / 2.0), text, height, "middle", halo=True, grey=0.3)
             sheet.add("labels", words)
             sheet.room.take_text(words)
+
+
+def _ahead(joist: Joist, u: float) -> Point:
+    """The point of a stick's centre line so far from its start, in plan."""
+    return joist.start[0] + u * joist.along[0], joist.start[1] + u * joist.along[1]

@@ -217,7 +217,9 @@ def _facts(element: Element, ends: _Ends, walls: dict[str, Wall]) -> list[str]:
 
 def _of_field(field: JoistField) -> list[str]:
     width, depth = map(feet_inches, field.size)
-    return [f"{field.lumber} at {inches(field.spacing)} in", f"running {field.direction}", f"{width} by {depth}"]
+    lapped = [f"lapped at {' and '.join(map(feet_inches, field.laps))}"] if field.laps else []
+    laid = [f"{field.lumber} at {inches(field.spacing)} in", f"running {field.direction}", f"{width} by {depth}"]
+    return [*laid, *lapped]
 
 
 def _of_plies(opening: FloorOpening) -> list[str]:

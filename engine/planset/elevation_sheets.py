@@ -143,7 +143,7 @@ def steps(study: Study) -> list[tuple[str, str]]:
     depths = sorted({joist.depth for joist, _ in walk(study.model)})
     told = " or ".join(tape(depth) for depth in depths)
     butts = dict.fromkeys(
-        f"the {held.end} end" + (f", which stands against the {held.against}'s inside face" if held.against else "")
+        f"the {held.end} end" + (f", which {held.stands}" if held.stands else "")
         for held in (hook(study.model, joist) for joist, _ in walk(study.model))
     )
     return [

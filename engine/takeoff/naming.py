@@ -10,7 +10,6 @@ from engine.framing.outside import outside_of
 from engine.framing.records import Joist
 from engine.framing.telling import ends
 from engine.plan.outline import compass
-from engine.plan.records import Beam, FloorOpening
 
 
 def numbered_cuts(model: Model) -> tuple[tuple[int, JoistCut], ...]:
@@ -39,7 +38,7 @@ def whole_words(model: Model, joist: Joist) -> str:
         row, place = joist.id.rpartition("block-")[2].split("-")
         return f"{where}block {place} of row {row}"
     if joist.kind == "beam":
-        return _named(model, joist.id)
+        return beam_words(model, joist.id)
     fields = {field.id: field for field in model.plan.fields}
     if fields[joist.field].to_outline:
         return f"{where}{_at_side(model, joist)}"
@@ -64,8 +63,13 @@ def _ended_at(model: Model, joist: Joist, place: int) -> str:
     beam = joist.cut_at[place]
     if not beam:
         return "the lap" if joist.joined[place] else ""
-    told = next((one.name for one in model.plan.beams if one.id == beam), "")
-    return told or f"beam {beam}"
+    return beam_words(model, beam)
+
+
+def beam_words(model: Model, name: str) -> str:
+    """A beam by the name its owner gave it, else by its id."""
+    told = next((one.name for one in model.plan.beams if one.id == name), "")
+    return told or f"beam {name}"
 
 
 def _side(joist: Joist) -> tuple[str, str]:
@@ -74,9 +78,8 @@ def _side(joist: Joist) -> tuple[str, str]:
 
 
 def _named(model: Model, name: str) -> str:
-    """A beam or floor opening by the name its owner gave it, else by its id."""
-    things: tuple[Beam | FloorOpening, ...] = (*model.plan.beams, *model.plan.floor_openings)
-    told = next((one.name for one in things if one.id == name), "")
+    """A floor opening by the name its owner gave it, else by its id."""
+    told = next((one.name for one in model.plan.floor_openings if one.id == name), "")
     return told or name
 
 
