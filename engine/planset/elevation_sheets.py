@@ -23,7 +23,7 @@ from engine.planset.quantities import tape
 from engine.study import Study
 from engine.takeoff.boring import hook, lines, walk
 from engine.takeoff.joist_cuts import CutOfJoist, cut_rows
-from engine.takeoff.naming import joist_words
+from engine.takeoff.naming import together, whole_words
 from engine.trade.pipe import nominal
 
 if TYPE_CHECKING:
@@ -194,11 +194,11 @@ def line_rows(study: Study) -> list[tuple[str, ...]]:
     rows: list[tuple[str, ...]] = []
     for line in lines(model):
         downs = [f'{inches(made.down_from_top)}"' for _, made in line.cuts]
-        names = list(dict.fromkeys(joist_words(model, model.joists[made.joist]) for _, made in line.cuts))
+        names = list(dict.fromkeys(whole_words(model, model.joists[made.joist]) for _, made in line.cuts))
         rows.append(
             (
                 f"{tape(line.along)} from the {line.hook.end} end",
-                _named(names),
+                together(names),
                 ", ".join(str(number) for number, _ in line.cuts),
                 ", ".join(dict.fromkeys(made.element for _, made in line.cuts)),
                 ", ".join(dict.fromkeys(f'{made.bit}"' if made.bit else made.kind for _, made in line.cuts)),
@@ -206,14 +206,6 @@ def line_rows(study: Study) -> list[tuple[str, ...]]:
             )
         )
     return rows
-
-
-def _named(names: list[str]) -> str:
-    """Joists' names with their common word said once."""
-    heads, tails = zip(*(name.rpartition(" ")[::2] for name in names), strict=True)
-    if len(names) > 1 and len(set(heads)) == 1 and heads[0] and all(tail.isdigit() for tail in tails):
-        return f"{heads[0]}s {', '.join(tails)}"
-    return ", ".join(names)
 
 
 def _bits(rows: tuple[CutOfJoist, ...]) -> str:

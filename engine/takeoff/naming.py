@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from engine.checks.model import Model
 from engine.crossings.records import JoistCut
@@ -64,6 +65,17 @@ def _ended_at(model: Model, joist: Joist, place: int) -> str:
     if not beam:
         return "the lap" if joist.joined[place] else ""
     return beam_words(model, beam)
+
+
+def together(names: Sequence[str], last: str = ", ") -> str:
+    """Sticks' names in a row, with the word that they share and where their pieces lie said once; `last` joins the last."""
+    wholes, pieces = zip(*(name.partition(" (")[::2] for name in names), strict=True)
+    heads, tails = zip(*(whole.rpartition(" ")[::2] for whole in wholes), strict=True)
+    alike = len(names) > 1 and len({*heads}) == len({*pieces}) == 1 and heads[0]
+    if not alike or not all(tail[0].isdigit() for tail in tails):
+        return last.join((", ".join(names[:-1]), names[-1])) if len(names) > 1 else names[0]
+    piece = f" ({pieces[0]}" if pieces[0] else ""
+    return f"{heads[0]}s {last.join((', '.join(tails[:-1]), tails[-1]))}{piece}"
 
 
 def beam_words(model: Model, name: str) -> str:

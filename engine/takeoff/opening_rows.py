@@ -6,7 +6,7 @@ from engine.checks.model import Model
 from engine.framing.records import Joist
 from engine.framing.telling import ends
 from engine.plan.records import FloorOpening, Record
-from engine.takeoff.naming import joist_words
+from engine.takeoff.naming import whole_words
 
 
 class OpeningRow(Record, frozen=True, gc=False):
@@ -49,7 +49,7 @@ def _row(model: Model, opening: FloorOpening) -> OpeningRow | None:
         headers=tuple((_side(model, one), one.plies, one.length) for one in headers),
         trimmers=tuple((_side(model, one), one.plies, one.length) for one in framed if one.kind == "trimmer"),
         tails=tuple(
-            (joist_words(model, joist), joist.length)
+            (whole_words(model, joist), joist.length)
             for joist in model.framing.joists
             if joist.kind == "tail" and any(_hangs(joist, header) for header in headers)
         ),
@@ -57,7 +57,7 @@ def _row(model: Model, opening: FloorOpening) -> OpeningRow | None:
 
 
 def _side(model: Model, joist: Joist) -> str:
-    return joist_words(model, joist).split(" ")[0].rpartition(": ")[2]
+    return whole_words(model, joist).split(" ")[0].rpartition(": ")[2]
 
 
 def _hangs(tail: Joist, header: Joist) -> bool:

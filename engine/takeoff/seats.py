@@ -11,7 +11,7 @@ from engine.framing.records import Joist
 from engine.framing.wood import Bay, Wood
 from engine.lengths import inches, up
 from engine.plan.records import Point
-from engine.takeoff.naming import ends_of, joist_words
+from engine.takeoff.naming import ends_of, whole_words
 from engine.trade.facts import table
 from engine.trade.lumber import actual
 
@@ -54,14 +54,14 @@ def seat(model: Model, wood: Wood, at: Point, crossing: Crossing | None) -> Seat
     if joist is not None:
         along = crossing.along if crossing is not None else _along(joist, at)
         end, distance = _from_end(joist, along)
-        return Seat(joist, None, joist_words(model, joist), end, distance, bottom=joist.bottom)
+        return Seat(joist, None, whole_words(model, joist), end, distance, bottom=joist.bottom)
     bay = wood.bay_at(at)
     if bay is None:
         return Seat()
     first, second = (model.joists[name] for name in bay.joists)
     end, distance = _from_end(first, _along(first, at))
     across = 0 if bay.along[1] else 1
-    words = f"{joist_words(model, first)} and {joist_words(model, second)}"
+    words = f"{whole_words(model, first)} and {whole_words(model, second)}"
     return Seat(
         None,
         bay,
@@ -69,7 +69,7 @@ def seat(model: Model, wood: Wood, at: Point, crossing: Crossing | None) -> Seat
         end,
         distance,
         at[across] - bay.corner[across],
-        joist_words(model, first),
+        whole_words(model, first),
         -min(first.depth, second.depth),
     )
 
