@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
-from engine.checks.floor_framing import SUBJECT, middle_of
+from engine.checks.floor_framing import SUBJECT, middle_of, running
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short
-from engine.framing.records import Framing, Joist
+from engine.framing.records import Joist
 from engine.lengths import feet_inches, inches, up
 from engine.plan.records import JoistField
 from engine.trade.lumber import actual
@@ -25,7 +25,7 @@ def unbraced_between(model: Model) -> Iterator[Outcome]:
     category = model.plan.floor.seismic
     key = f"joist.restraint.{category}"
     for field in model.plan.fields:
-        between = bearings_between(model.framing, field)
+        between = bearings_between(running(model).get(field.id, ()), field)
         if field.member == "engineered" or not between or (category is not None and not model.book.says(key)):
             yield DoesNotApply(field.id)
         elif category is None:
@@ -50,14 +50,14 @@ def unbraced_between(model: Model) -> Iterator[Outcome]:
             yield Holds(field.id)
 
 
-def bearings_between(framing: Framing, field: JoistField) -> list[tuple[float, float]]:
+def bearings_between(joists: Iterable[Joist], field: JoistField) -> list[tuple[float, float]]:
     """Where a field's joists run on over a bearing, along them from its south or west outside face, each place once.
 
     The bearing that an overhang stands out past is one of them, and so is one that joists are joined over.
     """
     axis = 1 if field.direction == "north-south" else 0
     found = []
-    for joist in (one for one in framing.joists if one.field == field.id and one.runs):
+    for joist in joists:
         first = joist.start[axis] - field.corner[axis]
         for low, high in joist.supports:
             at_end = (not over(low, 0.0) and not joist.joined[0], not short(high, joist.length) and not joist.joined[1])
@@ -86,11 +86,11 @@ def unbridged(model: Model) -> Iterator[Outcome]:
     """
     deep, every = model.book.number("joist.bridging.deeper_than"), model.book.number("joist.bridging.every")
     for field in model.plan.fields:
-        running = [one for one in model.framing.joists if one.field == field.id and one.runs and over(one.depth, deep)]
-        if field.member == "engineered" or not running:
+        joists = [one for one in running(model).get(field.id, ()) if over(one.depth, deep)]
+        if field.member == "engineered" or not joists:
             yield DoesNotApply(field.id)
             continue
-        longest = max(longest_bare(field, one) for one in running)
+        longest = max(longest_bare(field, one) for one in joists)
         if not over(longest, every):
             yield Holds(field.id)
             continue

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from engine.checks.landing import floor_wood
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short, spans
@@ -32,16 +32,22 @@ def span_too_long(model: Model) -> Iterator[Outcome]:
     where the species or the bearings are not told, past the table's lumber, spacing or load, for ungraded lumber, or where
     the field overhangs its bearing, for which no table was read. Engineered members do not apply. Source: IRC Tables R502.3.1(1) and (2).
     """
-    running: dict[str, list[Joist]] = {}
+    for field in model.plan.fields:
+        yield _span_of(model, field, running(model).get(field.id, ()))
+
+
+@once_a_model
+def running(model: Model) -> dict[str, list[Joist]]:
+    """What runs the joists' way, by field; a field without any is not named."""
+    found: dict[str, list[Joist]] = {}
     for joist in model.framing.joists:
         if joist.runs:
-            running.setdefault(joist.field, []).append(joist)
-    for field in model.plan.fields:
-        yield _span_of(model, field, running.get(field.id, []))
+            found.setdefault(joist.field, []).append(joist)
+    return found
 
 
-def _span_of(model: Model, field: JoistField, running: list[Joist]) -> Outcome:
-    longest = max((span.length for one in running for span in spans(one)), default=None)
+def _span_of(model: Model, field: JoistField, joists: Sequence[Joist]) -> Outcome:
+    longest = max((span.length for one in joists for span in spans(one)), default=None)
     at = middle_of(field)
     if field.member == "engineered":
         return DoesNotApply(field.id)

@@ -22,7 +22,8 @@ def hangers(model: Model) -> Iterator[Outcome]:
     Counted are the ends, end joists too. A beam under the joists, and one that nothing hangs on, does not apply.
     Source: IRC R502.6.2.
     """
-    hung = Counter(beam for joist in model.framing.joists if joist.runs for beam in joist.hangers)
+    cut = (joist for joist in model.framing.joists if joist.runs and any(joist.cut_at)) if model.framing.beams else ()
+    hung = Counter(beam for joist in cut for beam in joist.hangers)
     ledger = inches(model.book.number("bearing.ledger"))
     for beam in model.framing.beams:
         count = hung[beam.id]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.checks.floor_framing import SUBJECT, middle_of
+from engine.checks.floor_framing import SUBJECT, middle_of, running
 from engine.checks.model import Model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
@@ -12,7 +12,6 @@ from engine.crossings.limits import over, short
 from engine.framing.records import Joist
 from engine.framing.telling import ends
 from engine.lengths import down, feet_inches, inches, up
-from engine.plan.records import JoistField
 from engine.trade.stock import longest_joists
 
 
@@ -24,7 +23,7 @@ def longer_than_sold(model: Model) -> Iterator[Outcome]:
     """
     usual, anywhere = longest_joists()
     for field in model.plan.fields:
-        longest = max(_running(model, field), key=lambda one: one.length, default=None)
+        longest = max(running(model).get(field.id, ()), key=lambda one: one.length, default=None)
         if field.member == "engineered" or longest is None:
             yield DoesNotApply(field.id)
             continue
@@ -47,10 +46,6 @@ def longer_than_sold(model: Model) -> Iterator[Outcome]:
         )
 
 
-def _running(model: Model, field: JoistField) -> list[Joist]:
-    return [one for one in model.framing.joists if one.field == field.id and one.runs]
-
-
 def _where(joist: Joist) -> str:
     """Where a joist could be joined: the middles of its bearings between its ends."""
     between = [(low + high) / 2.0 for low, high in joist.supports if low > 0.0 and high < joist.length]
@@ -67,7 +62,7 @@ def lap_too_short(model: Model) -> Iterator[Outcome]:
     """
     least = model.book.number("bearing.lap")
     for field in model.plan.fields:
-        if not any(any(one.joined) for one in _running(model, field)):
+        if not any(any(one.joined) for one in running(model).get(field.id, ())):
             yield DoesNotApply(field.id)
         elif not short(field.lap, least):
             yield Holds(field.id)
@@ -97,7 +92,7 @@ def joined_off_bearing(model: Model) -> Iterator[Outcome]:
     for field in model.plan.fields:
         rests = [
             (_rests(one, place, field.lap), one)
-            for one in _running(model, field)
+            for one in running(model).get(field.id, ())
             for place in (0, 1)
             if one.joined[place]
         ]

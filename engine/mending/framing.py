@@ -25,7 +25,7 @@ def joined(study: Study, finding: Finding) -> Iterator[Idea]:
     field = edits.find(study.plan, finding.elements[0])
     if not isinstance(field, JoistField):
         return
-    for low, high in bearings_between(study.model.framing, field):
+    for low, high in _bearings(study, field):
         at = (low + high) / 2.0
         make = partial(edits.set_field, study.plan, field.id, "laps", (*field.laps, at))
         middle = abs(at - along(field) / 2.0) / along(field)
@@ -73,16 +73,16 @@ def onto_bearing(study: Study, finding: Finding) -> Iterator[Idea]:
 
 
 def _bearings(study: Study, field: JoistField) -> list[tuple[float, float]]:
-    """Where the field's joists would bear between their ends if they ran on."""
+    """Where the field's joists bear between their ends, or would if they ran on over their laps."""
     whole = edits.set_field(study.plan, field.id, "laps", ())
-    return bearings_between(lay_out(whole), field)
+    return bearings_between((one for one in lay_out(whole).joists if one.field == field.id and one.runs), field)
 
 
 def blocked_between(study: Study, finding: Finding) -> Iterator[Idea]:
     """A row of blocks over each bearing between the joists' ends."""
     field = edits.find(study.plan, finding.elements[0])
     if isinstance(field, JoistField):
-        rows = {(low + high) / 2.0 for low, high in bearings_between(study.model.framing, field)}
+        rows = {(low + high) / 2.0 for low, high in _bearings(study, field)}
         make = partial(edits.set_field, study.plan, field.id, "blocking", tuple(sorted({*field.blocking, *rows})))
         yield Idea(f"Put rows of blocks over the bearings of {field.id}", costs.SIZE, make)
 
