@@ -139,7 +139,7 @@ def partition_on_one_joist(model: Model) -> Iterator[Outcome]:
             yield DoesNotApply(wall.id)
             continue
         under = [joist for joist in near if _along(joist, wall)]
-        plies = sum(joist.plies for joist in under)
+        plies = sum(_plies_of_lines(under).values())
         blocked = max((_unblocked(model, joist) for joist in under), default=math.inf)
         if plies >= needed and (any(joist.plies >= needed for joist in under) or not over(blocked, apart)):
             yield Holds(wall.id)
@@ -158,6 +158,15 @@ def partition_on_one_joist(model: Model) -> Iterator[Outcome]:
             model.book.cite("joist.partition.plies" if plies < needed else "joist.partition.blocks_every"),
             f"Double the joist under it, or set two apart for pipe with full-depth blocks every {inches(apart)} in between.",
         )
+
+
+def _plies_of_lines(joists: Sequence[Joist]) -> dict[tuple[str, str, int], int]:
+    """The plies of each joist, once where it stands in several pieces."""
+    found: dict[tuple[str, str, int], int] = {}
+    for one in joists:
+        key = (one.field, one.opening, one.number)
+        found[key] = max(found.get(key, 0), one.plies)
+    return found
 
 
 def _near(model: Model, wall: Wall) -> list[Joist]:

@@ -46,6 +46,36 @@ def hangers(model: Model) -> Iterator[Outcome]:
         )
 
 
+def free_ends(model: Model) -> Iterator[Outcome]:
+    """Joists cut off at a beam at their level that is said to carry nothing: what holds their ends is not drawn.
+
+    Holds: a beam that the joists hang on. To look at: one that they only end at. Beams that cut no joist do not apply.
+    Common practice, no source.
+    """
+    cut = (joist for joist in model.framing.joists if joist.runs) if model.framing.beams else ()
+    ends = Counter(beam for joist in cut for beam in joist.cut_at if beam)
+    bearing = {beam.id: beam.bearing for beam in model.plan.beams}
+    for beam in model.framing.beams:
+        count = ends[beam.id]
+        if not count:
+            yield DoesNotApply(beam.id)
+        elif bearing[beam.id]:
+            yield Holds(beam.id)
+        else:
+            yield Finding(
+                "joist-end-hangs-free",
+                "look",
+                _middle(beam),
+                (beam.id,),
+                None,
+                None,
+                "",
+                f"{count} joist ends stop at beam {beam.id}, which is said to carry nothing: what holds them is not drawn.",
+                COMMON,
+                "Say that joists rest on it, draw what carries their ends beside it, or lower it under them.",
+            )
+
+
 def crosses_opening(model: Model) -> Iterator[Outcome]:
     """A beam at the joists' level that stands in the clear way of an opening in the floor.
 
@@ -93,5 +123,6 @@ def _middle(beam: Joist) -> tuple[float, float, float]:
 
 RULES = (
     Rule("beam-wants-hangers", "Hangers at a beam", SUBJECT, "note", ("bearing.ledger",), hangers),
+    Rule("joist-end-hangs-free", "Joist ends that nothing carries", SUBJECT, "look", (), free_ends),
     Rule("beam-crosses-opening", "A beam across an opening", SUBJECT, "stop", (), crosses_opening),
 )

@@ -14,6 +14,8 @@ from engine.framing.telling import ends
 from engine.lengths import down, feet_inches, inches, up
 from engine.trade.stock import longest_joists
 
+NAILS = "bearing.lap_nails"
+
 
 def longer_than_sold(model: Model) -> Iterator[Outcome]:
     """A joist longer than its lumber is sold, which must be joined of two over a bearing.
@@ -61,6 +63,7 @@ def lap_too_short(model: Model) -> Iterator[Outcome]:
     Holds: as much as the book asks. Broken: 1/16 in less. Fields without laps do not apply. Source: IRC R502.6.1.
     """
     least = model.book.number("bearing.lap")
+    nails = f" with {model.book.text(NAILS)} 10d nails" if model.book.has(NAILS) else ""
     for field in model.plan.fields:
         if not any(any(one.joined) for one in running(model).get(field.id, ())):
             yield DoesNotApply(field.id)
@@ -76,7 +79,7 @@ def lap_too_short(model: Model) -> Iterator[Outcome]:
                 least,
                 "in",
                 f"The joists of {field.id} lap {inches(down(field.lap))} in; {inches(least)} in are asked for, nailed face to "
-                "face, or a splice as strong.",
+                f"face{nails}, or a splice as strong.",
                 model.book.cite("bearing.lap"),
                 f"Lap them {inches(up(least))} in at least.",
             )
@@ -129,7 +132,7 @@ def _rests(joist: Joist, place: int, lap: float) -> float:
 
 RULES = (
     Rule("joist-longer-than-sold", "Joists longer than lumber is sold", SUBJECT, "look", (), longer_than_sold),
-    Rule("lap-too-short", "Joists that lap too little", SUBJECT, "stop", ("bearing.lap",), lap_too_short),
+    Rule("lap-too-short", "Joists that lap too little", SUBJECT, "stop", ("bearing.lap",), lap_too_short, (NAILS,)),
     Rule(
         "joined-off-its-bearing", "Joists joined off a bearing", SUBJECT, "stop", ("bearing.wood",), joined_off_bearing
     ),

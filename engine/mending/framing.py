@@ -108,6 +108,12 @@ def overhang(study: Study, finding: Finding) -> Iterator[Idea]:
         yield from framed(study.plan, field.id)
 
 
+def hung(study: Study, finding: Finding) -> Iterator[Idea]:
+    """The joists hung on the beam that they end at."""
+    name = finding.elements[0]
+    yield Idea(f"Let joists hang on {name}", costs.SAY, partial(edits.set_field, study.plan, name, "bearing", True))
+
+
 def beside_beam(study: Study, finding: Finding) -> Iterator[Idea]:
     """The opening drawn in to one side of the beam that crosses it."""
     name, beam = finding.elements
@@ -131,6 +137,7 @@ def beside_beam(study: Study, finding: Finding) -> Iterator[Idea]:
 MAKERS: dict[str, Maker] = {
     "beam-crosses-opening": beside_beam,
     "joined-off-its-bearing": onto_bearing,
+    "joist-end-hangs-free": hung,
     "joist-longer-than-sold": joined,
     "joists-unbraced-between": blocked_between,
     "joists-unbridged": bridged,

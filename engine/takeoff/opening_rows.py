@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from engine.checks.model import Model
+from engine.drafting.heading_off import stands_along
 from engine.framing.records import Joist
 from engine.framing.telling import ends
 from engine.plan.records import FloorOpening, Record
@@ -47,7 +48,11 @@ def _row(model: Model, opening: FloorOpening) -> OpeningRow | None:
         north=y1 - y,
         lumber=field.lumber,
         headers=tuple((_side(model, one), one.plies, one.length) for one in headers),
-        trimmers=tuple((_side(model, one), one.plies, one.length) for one in framed if one.kind == "trimmer"),
+        trimmers=tuple(
+            (_side(model, one), one.plies, one.length)
+            for one in framed
+            if one.kind == "trimmer" and stands_along(one, opening)
+        ),
         tails=tuple(
             (whole_words(model, joist), joist.length)
             for joist in model.framing.joists

@@ -187,6 +187,14 @@ class TestPartitions:
     def test_a_doubled_joist_holds(self) -> None:
         assert type(only("partition-on-one-joist", floor(walls=(self.wall,), doubled=(DoubledJoist(3),)))) is Holds
 
+    def test_two_pieces_of_one_joist_are_one(self) -> None:
+        beam = Beam("b1", (1.5, 54.0), (118.5, 54.0), width=4.0, top_z=0.0)
+        cut = only("partition-on-one-joist", floor(walls=(self.wall,), beams=(beam,)))
+        lapped = only("partition-on-one-joist", floor(walls=(self.wall,), bearings=(54.0,), laps=(54.0,)))
+        for found in (cut, lapped):
+            assert isinstance(found, Finding)
+            assert (found.measured, found.limit) == (1.0, 2.0)
+
     def test_two_set_apart_want_blocks_every_four_feet(self) -> None:
         # joists 3 and 4 moved to 46-1/2 and 49-1/2: 1-1/2 in apart under a 2x4 wall
         shifts = (JoistShift(3, -1.5), JoistShift(4, -14.5))

@@ -47,6 +47,19 @@ class TestHangers:
         assert type(only("beam-wants-hangers", beam)) is DoesNotApply
 
 
+class TestFreeEnds:
+    def test_ends_at_a_beam_that_carries_nothing_are_told(self) -> None:
+        found = only("joist-end-hangs-free", Beam("b1", (1.5, 54.0), (118.5, 54.0), top_z=0.0, bearing=False))
+        assert isinstance(found, Finding)
+        assert (found.weight, found.elements) == ("look", ("b1",))
+        assert found.text.startswith("14 joist ends stop at beam b1")
+
+    def test_one_that_they_hang_on_holds_and_one_under_them_does_not_apply(self) -> None:
+        assert type(only("joist-end-hangs-free")) is Holds
+        under = Beam("b1", (0.0, 54.0), (120.0, 54.0), bearing=False)
+        assert type(only("joist-end-hangs-free", under)) is DoesNotApply
+
+
 class TestOpenings:
     # the beam's faces lie at y 52 and 56
     @pytest.mark.parametrize(("south", "expected"), [(56.0, Holds), (55.9375, Finding)])

@@ -65,6 +65,7 @@ class TestLaps:
         assert type(found) is expected
         if isinstance(found, Finding):
             assert (found.weight, found.limit, found.cites) == ("stop", 3.0, "IRC 2021 R502.6.1")
+            assert "nailed face to face with 3 10d nails" in found.text
 
     def test_without_laps_nothing_applies(self) -> None:
         assert type(only("lap-too-short")) is DoesNotApply
