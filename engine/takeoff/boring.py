@@ -10,7 +10,7 @@ from engine.crossings.records import Crossing, JoistCut
 from engine.crossings.stretches import Line as Stretch
 from engine.framing.records import Joist
 from engine.lengths import nearest
-from engine.takeoff.naming import ends_of, numbered_cuts, whole_words
+from engine.takeoff.naming import ends_of, numbered_cuts, the_beam, whole_words
 
 _TOUCHES = 1e-6
 _SQUARE = 1.0
@@ -142,15 +142,19 @@ def own_end(model: Model) -> str:
 
 def _stands(model: Model, joist: Joist) -> str:
     """Against which face a joist's hooked end stands."""
+    if joist.cut_at[0]:
+        return f"stands against {the_beam(model, joist.cut_at[0])}'s face"
     at = joist.start
     for other in _across(model, joist):
         away = abs(at[0] - other.start[0]) if other.along[1] else abs(at[1] - other.start[1])
         reach = at[1] if other.along[1] else at[0]
         low, high = sorted((other.start[1], other.end[1]) if other.along[1] else (other.start[0], other.end[0]))
         if abs(away - other.thickness / 2.0) <= _TOUCHES and low <= reach <= high:
-            return (
-                f"stands against the {whole_words(model, other)}'s {'inside face' if other.kind == 'rim' else 'face'}"
-            )
+            if other.kind == "rim":
+                return f"stands against the {whole_words(model, other)}'s inside face"
+            if other.kind == "beam":
+                return f"stands against {the_beam(model, other.id)}'s face"
+            return f"stands against {'a joist' if other.runs else f'the {whole_words(model, other)}'}'s face"
     return "is open where it is joined to the next" if joist.joined[0] else ""
 
 

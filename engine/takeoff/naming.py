@@ -80,8 +80,17 @@ def together(names: Sequence[str], last: str = ", ") -> str:
 
 def beam_words(model: Model, name: str) -> str:
     """A beam by the name its owner gave it, else by its id."""
-    told = next((one.name for one in model.plan.beams if one.id == name), "")
-    return told or f"beam {name}"
+    return _called(model, name) or f"beam {name}"
+
+
+def the_beam(model: Model, name: str) -> str:
+    """A beam within a sentence: the girder, or beam b1."""
+    called = _called(model, name)
+    return f"the {called}" if called else f"beam {name}"
+
+
+def _called(model: Model, beam: str) -> str:
+    return next((one.name for one in model.plan.beams if one.id == beam), "")
 
 
 def _side(joist: Joist) -> tuple[str, str]:
