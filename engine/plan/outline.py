@@ -34,7 +34,7 @@ from engine.plan.welds import UNDER, Fixed, System, comes_down, grips, level_of
 GROUPS: dict[str, str] = {
     "fields": "Joists",
     "floor_openings": "Openings framed in the floor",
-    "beams": "Beams under the floor",
+    "beams": "Beams",
     "walls": "Walls",
     "fixtures": "Fixtures",
     "drains": "Drains",
