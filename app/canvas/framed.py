@@ -14,6 +14,14 @@ from app.tools.plane import ahead, heading_of, middle
 from engine.lengths import feet_inches, inches
 from engine.plan.records import Beam, FloorOpening, Point
 
+CARRIES = {
+    (False, True): "joists rest on it",
+    (False, False): "nothing rests on it",
+    (True, True): "joists hang on it",
+    (True, False): "joists end at it and nothing hangs on it",
+}
+"""What a beam does for the joists, by whether it is flush with them and whether it bears."""
+
 PLIES = {1: "single", 2: "double", 3: "triple"}
 
 
@@ -39,13 +47,13 @@ def draw_floor_opening(opening: FloorOpening) -> Picture:
     return Picture("joists", area, items, (tag,), f"{opening.name or 'floor opening'}, {size} clear: {framed}; {over}")
 
 
-def draw_beam(beam: Beam) -> Picture:
-    """A beam at its real width: broken where it lies under the joists, crossed by strokes where it is steel."""
+def draw_beam(beam: Beam, flush: bool) -> Picture:
+    """A beam at its real width: broken lines where it lies under the joists, full where it is flush; strokes cross steel."""
     half = beam.width / 2.0
     heading = heading_of(beam.start, beam.end)
     sides = tuple(tuple(ahead(end, heading, 0.0, off) for end in (beam.start, beam.end)) for off in (half, -half))
     area = outline((*sides[0], *reversed(sides[1])))
-    edge = palette.pen(palette.BEARING, 1.4, dashes=(8.0, 4.0) if beam.top_z != 0.0 else ())
+    edge = palette.pen(palette.BEARING, 1.4, dashes=() if flush else (8.0, 4.0))
     pattern = Qt.BrushStyle.DiagCrossPattern if beam.material == "steel" else Qt.BrushStyle.NoBrush
     fill = QBrush(palette.shade(palette.BEARING, 110), pattern)
     words = f"{beam.name or 'beam'} {inches(beam.width)} x {inches(beam.depth)}"
@@ -55,7 +63,7 @@ def draw_beam(beam: Beam) -> Picture:
         Seat(_along(beam, share), heading, run, side, clear=half) for share in (0.5, 0.2, 0.8) for side in (1, -1)
     )
     tag = Tag(f"{made}{words}", seats, palette.BEARING, pixels=11)
-    tip = f"{made}{words}, {'joists rest on it' if beam.bearing else 'nothing rests on it'}: no pipe passes through it"
+    tip = f"{made}{words}, {CARRIES[flush, beam.bearing]}: no pipe passes through it"
     return Picture("joists", area, (shape(area, edge, fill),), (tag,), tip)
 
 

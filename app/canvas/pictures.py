@@ -39,14 +39,14 @@ from engine.plan.records import (
 
 
 def draw(element: Element, plan: Plan, joists: Mapping[str, Sequence[Joist]], sizes: Mapping[str, float]) -> Picture:
-    """The picture of an element of the plan, with the joists by field and the sizes that the study chose by id."""
+    """The picture of an element of the plan, with the joists by field, the beams by their ids and the sizes that the study chose by id."""
     match element:
         case JoistField():
             return draw_field(element, joists.get(element.id, ()), plan.floor)
         case FloorOpening():
             return draw_floor_opening(element)
         case Beam():
-            return draw_beam(element)
+            return draw_beam(element, any(one.flush for one in joists.get(element.id, ())))
         case FlooringArea():
             return draw_flooring(element)
         case Wall():

@@ -247,7 +247,7 @@ class PlanScene(QGraphicsScene):
         refit: set[str] = set()
         if old is None or _wood_of(old) != _wood_of(new):
             before_wood, self._joists = self._joists, {}
-            for joist in lay_out(new).joists:
+            for joist in lay_out(new).members:
                 self._joists.setdefault(joist.field, []).append(joist)
             cut_anew = old is None or old.floor.outline != new.floor.outline
             refit.update(
@@ -255,6 +255,7 @@ class PlanScene(QGraphicsScene):
                 for field in new.fields
                 if (cut_anew and field.to_outline) or before_wood.get(field.id) != self._joists.get(field.id)
             )
+            refit.update(beam.id for beam in new.beams if before_wood.get(beam.id) != self._joists.get(beam.id))
         if old is None or old.walls is not new.walls:
             refit.update(fixture.id for fixture in new.fixtures)
             refit.update(opening.id for opening in new.air_openings)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from typing import Any, get_args
 
 import msgspec
 from PySide6.QtCore import QSize, Qt, Signal
@@ -29,7 +29,7 @@ from app.panels.pane import label
 from app.panels.writing import LAYERS, LENGTH, SLOPE, TEMPERATURE, WORDS, Writing
 from engine.plan.descriptions import FIELDS as FIELD_WORDS
 from engine.plan.file import PlanFileError, dumps
-from engine.plan.records import FloorLayer, Plan
+from engine.plan.records import FloorLayer, Plan, SeismicCategory
 from engine.rulebooks import AmendmentError, RuleBook, load, names
 
 Place = tuple[str, str]
@@ -55,6 +55,7 @@ OPEN: tuple[tuple[Place, str, Writing], ...] = (
 
 UNKNOWN = "not known"
 ROOF_DECK = "People use the roof as a deck"
+SEISMIC = "Seismic design category"
 MATERIALS = (("PVC", "PVC"), ("ABS", "ABS"))
 READ: dict[str, Callable[[list[Cells]], object]] = {
     "rulings": rulings_of,
@@ -203,6 +204,8 @@ class PlanSettingsDialog(QDialog):
         for place, words, writing in OPEN:
             self._add(form, place, words, WrittenEditor(words, writing, optional=True))
         self._add(form, ("Floor", "roof_deck"), "", TickedEditor(ROOF_DECK))
+        categories = tuple((name, name) for name in get_args(SeismicCategory))
+        self._add(form, ("Floor", "seismic"), SEISMIC, ChosenEditor(SEISMIC, categories, optional=True))
         self._add(form, ("Plan", "material"), "Drain pipe", ChosenEditor("Drain pipe", MATERIALS, optional=False))
         slope = WrittenEditor("Slope of drains", SLOPE, optional=False)
         self._add(form, ("Plan", "slope"), "Slope of drains", slope)

@@ -29,7 +29,7 @@ from engine.plan.timber import Species
 from engine.trade.fixtures import FixtureSpec, fixture
 
 ANY = ""
-"""Stands in `only` for any value at all that the other field may have, but none given."""
+"""Stands in `only` for any value at all that the other field may have, but none given: no list, no length but nought."""
 
 How = Literal["fixture", "written", "shared", "chosen", "ticked", "spot", "pair", "path", "wall", "heading"]
 
@@ -62,6 +62,9 @@ DRAIN_SIZES = _sizes("1-1/4", "1-1/2", "2", "3", "4")
 SLEEVE_SIZES = _sizes("2", "3", "4", "5", "6", "8")
 SUPPLY_SIZES = _sizes("3/8", "1/2", "3/4", "1")
 PASSING = (("through", "bored through"), ("notched", "notched into them"), ("under", "hung under them"))
+OVERHANG_LOADS = (("floor", "the floor alone"), ("wall and roof", "wall and roof"), ("balcony", "a balcony"))
+LAP_MOVES = (("north or east", "the north or east one"), ("south or west", "the south or west one"))
+LAP_SIDES = (("east or north", "east or north"), ("west or south", "west or south"))
 NAME = Field("name", "Name", "written")
 AT = Field("at", "Place", "spot")
 PATH = Field("points", "Points", "path")
@@ -82,13 +85,27 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("first", "First joist's centre", "written", LENGTH, optional=True),
         Field("end_bearing", "Bearing at the ends", "written", LENGTH),
         Field("bearings", "Bearings between", "written", LENGTHS),
+        Field("laps", "Lapped over bearings at", "written", LENGTHS),
+        Field("lap", "Length of a lap", "written", LENGTH, only=("laps", ANY)),
+        Field("lap_moves", "Lapped joist set aside", "chosen", choices=LAP_MOVES, only=("laps", ANY)),
+        Field("lap_side", "Set aside to", "chosen", choices=LAP_SIDES, only=("laps", ANY)),
         Field("shifts", "Joists moved", "written", SHIFTS),
         Field("doubled", "Joists doubled", "written", DOUBLED),
         Field("measured", "Joists measured", "written", MEASURED),
         Field("overhangs", "Overhangs", "pair", LENGTH),
+        Field(
+            "overhang_carries",
+            "Overhangs carry",
+            "chosen",
+            optional=True,
+            choices=OVERHANG_LOADS,
+            only=("overhangs", ANY),
+        ),
         Field("blocking", "Rows of blocks", "written", LENGTHS),
         Field("species", "Species", "chosen", optional=True, choices=_same(*get_args(Species))),
         Field("rooms", "Rooms over it", "chosen", choices=(("living", "living areas"), ("sleeping", "sleeping rooms"))),
+        Field("heavy_finish", "Heavy finish: tile", "ticked"),
+        Field("graded", "Grade stamped", "ticked"),
         Field("to_outline", "Cut off at the outline", "ticked"),
     ),
     "FloorOpening": (
@@ -302,7 +319,9 @@ def means_something(field: Field, element: object) -> bool:
         return True
     other, values = field.only
     value = getattr(element, other)
-    return value is not None if values == ANY else value in values.split()
+    if values == ANY:
+        return any(value) if isinstance(value, tuple) else value is not None
+    return value in values.split()
 
 
 OF_ITS_DRAIN = frozenset({"trap", "trap_at", "outlet_above_floor", "arm"})

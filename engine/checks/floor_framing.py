@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from engine.checks.landing import floor_wood
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over, short, spans
@@ -27,22 +27,28 @@ SPACINGS = ("12", "16", "24")
 def span_too_long(model: Model) -> Iterator[Outcome]:
     """A joist's longest clear span against the span table for its species, size, spacing and the rooms over it.
 
-    Advice for No. 2 lumber under 10 psf of dead load: tile, a tub full of water or ungraded lumber want an engineer's word.
+    Advice for No. 2 lumber under 10 psf of dead load, under a heavy finish 20; a tub full of water wants an engineer's word.
     A spacing between two columns goes by the wider. Holds: a span equal to the cell. Broken: 1/16 in more. Not judged
-    where the species or the bearings are not told, past the table's lumber or spacing, or where the field overhangs its
-    bearing, for which no table was read. Engineered members do not apply. Source: IRC Tables R502.3.1(1) and (2).
+    where the species or the bearings are not told, past the table's lumber, spacing or load, for ungraded lumber, or where
+    the field overhangs its bearing, for which no table was read. Engineered members do not apply. Source: IRC Tables R502.3.1(1) and (2).
     """
-    running: dict[str, list[Joist]] = {}
+    for field in model.plan.fields:
+        yield _span_of(model, field, running(model).get(field.id, ()))
+
+
+@once_a_model
+def running(model: Model) -> dict[str, list[Joist]]:
+    """What runs the joists' way, by field; a field without any is not named."""
+    found: dict[str, list[Joist]] = {}
     for joist in model.framing.joists:
         if joist.runs:
-            running.setdefault(joist.field, []).append(joist)
-    for field in model.plan.fields:
-        yield _span_of(model, field, running.get(field.id, []))
+            found.setdefault(joist.field, []).append(joist)
+    return found
 
 
-def _span_of(model: Model, field: JoistField, running: list[Joist]) -> Outcome:
-    longest = max((span.length for one in running for span in spans(one)), default=None)
-    at = _middle(field)
+def _span_of(model: Model, field: JoistField, joists: Sequence[Joist]) -> Outcome:
+    longest = max((span.length for one in joists for span in spans(one)), default=None)
+    at = middle_of(field)
     if field.member == "engineered":
         return DoesNotApply(field.id)
     if any(field.overhangs):
@@ -51,10 +57,14 @@ def _span_of(model: Model, field: JoistField, running: list[Joist]) -> Outcome:
         return NotJudged(at, (field.id,), f"the bearings of {field.id}: fewer than two are drawn")
     if field.species is None:
         return NotJudged(at, (field.id,), f"the species of {field.id}'s lumber")
+    if not field.graded:
+        return NotJudged(at, (field.id,), f"a grade stamp on {field.id}'s lumber: the span tables hold for no other")
     column = next((one for one in SPACINGS if field.spacing <= float(one)), None)
-    key = f"joist.span.{field.rooms}.{column}.{field.species.translate(_PLAIN)}_{field.lumber}"
+    load = f"{field.rooms}_heavy" if field.heavy_finish else field.rooms
+    key = f"joist.span.{load}.{column}.{field.species.translate(_PLAIN)}_{field.lumber}"
     if column is None or not model.book.has(key):
-        what = f"{field.lumber} joists {inches(field.spacing)} in apart"
+        under = " under a heavy finish" if field.heavy_finish else ""
+        what = f"{field.species} {field.lumber} joists {inches(field.spacing)} in apart{under}"
         return NotJudged(at, (field.id,), f"a span for {what}: the table has none")
     most = model.book.number(key)
     if not over(longest, most):
@@ -62,19 +72,20 @@ def _span_of(model: Model, field: JoistField, running: list[Joist]) -> Outcome:
     return Finding(
         "joist-span-too-long",
         "look",
-        _middle(field),
+        at,
         (field.id,),
         longest,
         most,
         "in",
         f"The joists of {field.id} span {feet_inches(up(longest))} clear; No. 2 {field.species} {field.lumber} at "
-        f"{inches(field.spacing)} in carries {field.rooms} rooms over {feet_inches(down(most))} at most.",
+        f"{inches(field.spacing)} in carries {field.rooms} rooms{' with a heavy finish' if field.heavy_finish else ''} over "
+        f"{feet_inches(down(most))} at most.",
         model.book.cite(key),
         "Draw a bearing or a beam between, set the joists closer, or frame it with deeper lumber; an engineer may allow it.",
     )
 
 
-def _middle(field: JoistField) -> tuple[float, float, float]:
+def middle_of(field: JoistField) -> tuple[float, float, float]:
     """The middle of a field, at the joists' top."""
     return field.corner[0] + field.size[0] / 2.0, field.corner[1] + field.size[1] / 2.0, 0.0
 
@@ -101,7 +112,7 @@ def bearing_too_short(model: Model) -> Iterator[Outcome]:
             yield Finding(
                 "bearing-too-short",
                 "stop",
-                _middle(field),
+                middle_of(field),
                 (field.id,),
                 rests,
                 least,
@@ -128,7 +139,7 @@ def partition_on_one_joist(model: Model) -> Iterator[Outcome]:
             yield DoesNotApply(wall.id)
             continue
         under = [joist for joist in near if _along(joist, wall)]
-        plies = sum(joist.plies for joist in under)
+        plies = sum(_plies_of_lines(under).values())
         blocked = max((_unblocked(model, joist) for joist in under), default=math.inf)
         if plies >= needed and (any(joist.plies >= needed for joist in under) or not over(blocked, apart)):
             yield Holds(wall.id)
@@ -147,6 +158,15 @@ def partition_on_one_joist(model: Model) -> Iterator[Outcome]:
             model.book.cite("joist.partition.plies" if plies < needed else "joist.partition.blocks_every"),
             f"Double the joist under it, or set two apart for pipe with full-depth blocks every {inches(apart)} in between.",
         )
+
+
+def _plies_of_lines(joists: Sequence[Joist]) -> dict[tuple[str, str, int], int]:
+    """The plies of each joist, once where it stands in several pieces."""
+    found: dict[tuple[str, str, int], int] = {}
+    for one in joists:
+        key = (one.field, one.opening, one.number)
+        found[key] = max(found.get(key, 0), one.plies)
+    return found
 
 
 def _near(model: Model, wall: Wall) -> list[Joist]:

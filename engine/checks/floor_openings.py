@@ -9,7 +9,7 @@ from engine.checks.model import Model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over
-from engine.drafting.heading_off import from_bearing
+from engine.drafting.heading_off import from_bearing, stands_along
 from engine.framing.records import Joist
 from engine.lengths import feet_inches, inches, up
 
@@ -46,12 +46,14 @@ def trimmer_too_light(model: Model) -> Iterator[Outcome]:
 
     Measured is the header's length, else the way from the trimmer's nearest bearing to the header's middle. Holds: a single
     trimmer beside a short header near its bearing. Broken: 1/16 in past either limit. Not judged where the trimmer's
-    bearing is not drawn. Engineered members do not apply. Source: IRC R502.10.
+    bearing is not drawn. Engineered members do not apply, nor do pieces of a trimmer past a beam. Source: IRC R502.10.
     """
     longest = model.book.number("header.single_most")
     within = model.book.number("header.single_trimmer_within")
+    openings = {opening.id: opening for opening in model.plan.floor_openings}
     for trimmer in (joist for joist in model.framing.joists if joist.kind == "trimmer"):
-        headers = [header for header in _headers(model) if header.opening == trimmer.opening]
+        beside = stands_along(trimmer, openings[trimmer.opening])
+        headers = [header for header in _headers(model) if beside and header.opening == trimmer.opening]
         if trimmer.member == "engineered" or not headers:
             yield DoesNotApply(trimmer.opening)
             continue

@@ -11,6 +11,7 @@ from engine.drafting.beside import lanes
 from engine.drafting.cells import Cells
 from engine.drafting.stubs import Stub, all_stubs
 from engine.framing.records import Framing, Joist
+from engine.framing.rows import rows
 from engine.plan.outline import called
 from engine.plan.points import Run, runs
 from engine.plan.records import Drain, Exit, Fixture, Inlet, Plan, Point, Riser, Supply, Vent
@@ -158,14 +159,9 @@ def layer_of(run: Drain | Vent | Supply) -> Layer:
 
 def bay_lines(framing: Framing) -> list[tuple[Point, Point]]:
     """The middle lines of all joist bays, halfway between the faces of neighbouring joists, south or west end first."""
-    fields: dict[str, list[Joist]] = {}
-    for joist in framing.joists:
-        if joist.runs:
-            fields.setdefault(joist.field, []).append(joist)
     lines: list[tuple[Point, Point]] = []
-    for sticks in fields.values():
+    for sticks in rows(framing).values():
         axis = 0 if sticks[0].along[1] else 1
-        sticks.sort(key=lambda stick: (stick.start[axis], stick.start[1 - axis]))
         for place in range(len(sticks)):
             lines += _bays_after(sticks, place, axis)
     return lines

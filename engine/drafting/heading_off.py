@@ -30,7 +30,7 @@ def plies_for(plan: Plan, opening: FloorOpening, book: RuleBook) -> tuple[int, i
     if max(header.length for header in headers) > book.number("header.single_most"):
         return ENOUGH, ENOUGH
     within = book.number("header.single_trimmer_within")
-    trimmers = (one for one in joists if one.kind == "trimmer")
+    trimmers = [one for one in joists if one.kind == "trimmer" and stands_along(one, opening)]
     near = all(from_bearing(trimmer, header) <= within for trimmer in trimmers for header in headers)
     return 1, 1 if near else ENOUGH
 
@@ -39,3 +39,9 @@ def from_bearing(trimmer: Joist, header: Joist) -> float:
     """How far along a trimmer its nearest bearing is from a header's middle, inches; without end where none is drawn."""
     u = in_frame(trimmer, header.start)[0]
     return min((max(low - u, u - high, 0.0) for low, high in trimmer.supports), default=float("inf"))
+
+
+def stands_along(trimmer: Joist, opening: FloorOpening) -> bool:
+    """Whether a trimmer, or the piece that a beam or splice leaves of it, stands beside its opening and not past it."""
+    ends = [in_frame(trimmer, corner)[0] for corner in (opening.start, opening.end)]
+    return min(ends) < trimmer.length and max(ends) > 0.0

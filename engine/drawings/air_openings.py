@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from engine.drawings.linetypes import DOT, FINE, MEDIUM, THIN
 from engine.drawings.sheet import Sheet
 from engine.drawings.strokes import Dashes, Fill, Line
-from engine.drawings.wood import band
+from engine.framing.shadow import band
 from engine.lengths import feet_inches
 from engine.plan.records import AirOpening, Plan, Point
 from engine.plan.walls import holds

@@ -10,6 +10,7 @@ from engine.drawings.scales import Scale, largest
 from engine.drawings.sheet import Content, Frame, Sheet
 from engine.drawings.strokes import Drawing, Stroke, Text
 from engine.drawings.typeface import text_width
+from engine.framing.shadow import band
 from engine.plan.records import Plan, Point
 from engine.study import Study
 
@@ -107,7 +108,7 @@ def _covered(plan: Plan) -> Box:
     for wall in plan.walls:
         points += wood.wall_corners(wall)
     for opening in plan.air_openings:
-        points += wood.band(opening.start, opening.end, air_openings.depth_of(opening, plan))
+        points += band(opening.start, opening.end, air_openings.depth_of(opening, plan))
     for fixture in plan.fixtures:
         points += fixtures.corners_of(fixture, plan)
     for run in plan.drains:
@@ -120,7 +121,7 @@ def _covered(plan: Plan) -> Box:
     points += [thing.at for thing in plan.risers] + [thing.at for thing in plan.exits]
     points += [thing.at for thing in plan.inlets]
     for beam in plan.beams:
-        points += wood.band(beam.start, beam.end, beam.width)
+        points += band(beam.start, beam.end, beam.width)
     for area in plan.flooring_areas:
         points += [area.start, area.end]
     for hatch in plan.hatches:

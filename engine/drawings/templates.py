@@ -17,11 +17,11 @@ from engine.drawings.linetypes import FINE, MEDIUM, THIN, WALL_EDGE, WALL_FILL, 
 from engine.drawings.strokes import Arc, Drawing, Fill, Line, Stroke, Text
 from engine.drawings.struck import Setting, Struck, setting
 from engine.drawings.typeface import text_width
-from engine.drawings.wood import band
+from engine.framing.shadow import band
 from engine.lengths import feet_inches, inches
 from engine.plan.records import Fixture, Plan, Point, Wall
 from engine.study import Study
-from engine.takeoff.naming import joist_words
+from engine.takeoff.naming import whole_words
 from engine.trade import fixtures as trade
 from engine.trade.facts import Fact, table
 from engine.trade.lumber import actual
@@ -159,7 +159,7 @@ class _Opening:
                 continue
             yield Fill(shown, WOOD_FILL)
             yield Line(shown, THIN, _DASHED, WOOD, closed=True)
-            yield from self._named(shown, f"{joist_words(self.study.model, joist)} under the subfloor")
+            yield from self._named(shown, f"{whole_words(self.study.model, joist)} under the subfloor")
 
     def _named(self, shown: tuple[Point, ...], words: str) -> Iterator[Stroke]:
         """A name along a band, in its part that lies low on the paper."""

@@ -6,18 +6,19 @@ import math
 from collections import Counter
 
 from engine.drawings.labels import Box
-from engine.drawings.linetypes import BEARING, FINE, MEDIUM, THIN, WALL_EDGE, WALL_FILL, WOOD, WOOD_FILL
+from engine.drawings.linetypes import BEAM_FILL, BEARING, FINE, MEDIUM, THIN, WALL_EDGE, WALL_FILL, WOOD, WOOD_FILL
 from engine.drawings.sheet import Sheet
 from engine.drawings.strokes import Dashes, Fill, Line, Text
 from engine.drawings.typeface import text_width
 from engine.framing.records import Joist
+from engine.framing.shadow import band
 from engine.lengths import inches
 from engine.plan.records import JoistField, Plan, Point, Wall
 from engine.study import Study
 from engine.trade.lumber import actual
 
 BEAM: Dashes = (0.16, 0.06)
-"""Pattern of a beam's edges, which lies under the joists."""
+"""Pattern of the edges of a beam that lies under the joists; one among them is drawn in full."""
 
 EDGE: Dashes = (0.06, 0.04)
 """Pattern of the diagonals by which an opening is told."""
@@ -38,7 +39,9 @@ def draw_wood(sheet: Sheet, study: Study) -> None:
             sheet.add("wood", Line(diagonal, FINE, EDGE))
     for beam in study.model.framing.beams:
         corners = sheet.frame.many(band(beam.start, beam.end, beam.thickness))
-        sheet.add("wood", Line(corners, MEDIUM, BEAM, 0.35, closed=True))
+        if beam.flush:
+            sheet.add("wood", Fill(corners, BEAM_FILL))
+        sheet.add("wood", Line(corners, MEDIUM, () if beam.flush else BEAM, 0.35, closed=True))
     outline = sheet.frame.many(study.plan.floor.outline)
     sheet.add("wood", Line(outline, MEDIUM, grey=0.25, closed=True))
     _numbers(sheet, study)
@@ -78,18 +81,6 @@ def draw_walls(sheet: Sheet, plan: Plan) -> None:
         sheet.add("walls", Fill(corners, WALL_FILL), Line(corners, THIN, grey=WALL_EDGE, closed=True))
         if wall.bearing:
             sheet.add("walls", Line(sheet.frame.many((wall.start, wall.end)), THIN, BEARING, WALL_EDGE))
-
-
-def band(start: Point, end: Point, width: float) -> tuple[Point, Point, Point, Point]:
-    """The corners of a stick of a width along a centre line."""
-    run = math.dist(start, end) or 1.0
-    nx, ny = -(end[1] - start[1]) / run * width / 2.0, (end[0] - start[0]) / run * width / 2.0
-    return (
-        (start[0] + nx, start[1] + ny),
-        (end[0] + nx, end[1] + ny),
-        (end[0] - nx, end[1] - ny),
-        (start[0] - nx, start[1] - ny),
-    )
 
 
 def wall_corners(wall: Wall) -> tuple[Point, ...]:
@@ -146,7 +137,8 @@ def _along(sheet: Sheet, a: Point, b: Point, text: str, share: float = 0.5) -> N
 
 
 def _numbers(sheet: Sheet, study: Study) -> None:
-    """Each common joist's number at both of its ends, just inside the rim."""
+    """Each common joist's number at both of its ends, just inside the rim, the beam or the lap."""
+    laps = {field.id: field.lap for field in study.plan.fields}
     fields = Counter(joist.field for joist in study.model.framing.joists)
     height = sheet.height * 0.8
     reach = height * 1.1
@@ -155,7 +147,8 @@ def _numbers(sheet: Sheet, study: Study) -> None:
             continue
         own = joist.id.removeprefix(f"{joist.field}.")
         text = own if len(fields) == 1 else joist.id
-        a, b = sheet.frame.many((joist.start, joist.end))
+        first, last = (laps[joist.field] if joined else 0.0 for joined in joist.joined)
+        a, b = sheet.frame.many((_ahead(joist, first), _ahead(joist, joist.length - last)))
         if math.dist(a, b) < 6.0 * reach:
             continue
         for end, sign in ((a, 1.0), (b, -1.0)):
@@ -163,3 +156,8 @@ def _numbers(sheet: Sheet, study: Study) -> None:
             words = Text((x, y - height / 2.0), text, height, "middle", halo=True, grey=0.3)
             sheet.add("labels", words)
             sheet.room.take_text(words)
+
+
+def _ahead(joist: Joist, u: float) -> Point:
+    """The point of a stick's centre line so far from its start, in plan."""
+    return joist.start[0] + u * joist.along[0], joist.start[1] + u * joist.along[1]

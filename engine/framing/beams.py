@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
+from engine.framing.flush import is_flush
 from engine.framing.records import Joist
 from engine.plan.records import Beam, Point
 
@@ -12,11 +13,12 @@ SLACK = 1e-9
 """What sums of inches may be off by: a line on a beam's very end lies over it, from whichever side it is counted."""
 
 
-def beam(one: Beam, joists: Iterable[Joist]) -> Joist:
+def beam(one: Beam, joists: Sequence[Joist]) -> Joist:
     """A beam as a member; one without a height of its own lies against the underside of the deepest joist over it.
 
-    What carries a beam is not drawn, so it has no supports.
+    One that cuts joists, or stands up above that underside, is flush. What carries a beam is not drawn, so it has no supports.
     """
+    under = _underside(one, joists)
     start, end = sorted((one.start, one.end))
     length = math.dist(start, end)
     along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
@@ -33,7 +35,8 @@ def beam(one: Beam, joists: Iterable[Joist]) -> Joist:
         depth=one.depth,
         member="sawn" if one.material == "wood" else one.material,
         supports=(),
-        top=_underside(one, joists) if one.top_z is None else one.top_z,
+        top=under if one.top_z is None else one.top_z,
+        flush=is_flush(one, -under) or any(one.id in joist.cut_at for joist in joists),
     )
 
 

@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from engine.framing.beams import over_beam
 from engine.framing.clipping import EXACT, Clipped, clipped
+from engine.framing.flush import is_flush
 from engine.framing.records import Joist, Kind
 from engine.plan.records import Beam, JoistField, Point
 from engine.trade.lumber import actual
@@ -25,7 +26,8 @@ class Stick(NamedTuple):
 
     One that runs along has its centre line at `t` and reaches from `first` to `last` along; one that lies `across` has
     its centre line at `t` along, and reaches from `first` to `last` across. `outer` is how far the floor itself reaches
-    there. `hung` tells of each of its ends that it hangs on a header.
+    there. `hung` tells of each of its ends that it hangs on a header or a flush beam, `cut_at` which beams those are,
+    `joined` that it is lapped or spliced there with the next of its joist.
     """
 
     name: str
@@ -43,6 +45,17 @@ class Stick(NamedTuple):
     """Ends of a rim that lies aslant, in the field's frame: across, along."""
     depth: float | None = None
     """Its own measured depth, inches; None where it has the field's."""
+    cut_at: tuple[str, str] = ("", "")
+    joined: tuple[bool, bool] = (False, False)
+
+    @property
+    def reach(self) -> tuple[Point, Point]:
+        """The ends of its centre line in the field's frame: across, along."""
+        if self.ends is not None:
+            return self.ends
+        if self.across:
+            return (self.first, self.t), (self.last, self.t)
+        return (self.t, self.first), (self.t, self.last)
 
 
 class LaidField:
@@ -59,6 +72,7 @@ class LaidField:
         self._doubled = {one.number: one for one in field.doubled}
         self._measured = {one.number: one.depth for one in field.measured}
         self._beams = tuple(one for one in beams if one.bearing)
+        self.flush = tuple(one for one in beams if is_flush(one, self.depth))
         self._clipped: Clipped | None = None
         if field.to_outline and outline:
             framed = [self.framed(corner) for corner in outline]
@@ -121,12 +135,10 @@ class LaidField:
 
     def joist(self, stick: Stick, name: str) -> Joist:
         """A stick as it stands in plan, with what it bears on."""
-        if stick.ends is not None:
-            start, end = sorted((self._at(*stick.ends[0]), self._at(*stick.ends[1])))
-        elif stick.across:
-            start, end = self._at(stick.first, stick.t), self._at(stick.last, stick.t)
-        else:
-            start, end = self._at(stick.t, stick.first), self._at(stick.t, stick.last)
+        start, end = (self._at(*place) for place in stick.reach)
+        cut_at, joined = stick.cut_at, stick.joined
+        if start > end:
+            start, end, cut_at, joined = end, start, cut_at[::-1], joined[::-1]
         if stick.ends is not None:
             length = ((end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2) ** 0.5
             along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
@@ -148,7 +160,13 @@ class LaidField:
             supports=self._supports(stick, length),
             plies=stick.plies,
             opening=stick.opening,
+            cut_at=cut_at,
+            joined=joined,
         )
+
+    def flush_for(self, stick: Stick) -> tuple[Beam, ...]:
+        """The beams at the level of one stick, which may be shallower than the others."""
+        return tuple(one for one in self.flush if is_flush(one, self._depth(stick)))
 
     def _depth(self, stick: Stick) -> float:
         return self.depth if stick.depth is None else stick.depth

@@ -7,7 +7,9 @@ from functools import lru_cache
 from engine.framing.beams import beam
 from engine.framing.blocking import blocks
 from engine.framing.field import LaidField, Stick
+from engine.framing.flush import cut_back
 from engine.framing.headed_off import headed_off
+from engine.framing.lapping import lapped
 from engine.framing.records import Framing, Joist, Kind
 from engine.plan.records import Beam, FloorOpening, JoistField, Plan, Point
 
@@ -19,7 +21,7 @@ _ORDER: tuple[tuple[Kind, ...], ...] = (("common", "tail", "trimmer"), ("end",),
 
 def lay_out(plan: Plan) -> Framing:
     """Every stick of the plan's floor: common joists first, with the tails and trimmers among them as they come, then
-    end joists, rims, headers and blocks, each in file order; beams by themselves."""
+    end joists, rims, headers and blocks, each in file order, cut back at flush beams and lapped; beams by themselves."""
     return _laid(plan.fields, plan.floor.outline, plan.floor_openings, plan.beams)
 
 
@@ -33,9 +35,14 @@ def _laid(
     laid = [LaidField(field, outline, beams) for field in fields]
     found: list[tuple[LaidField, list[Stick]]] = []
     for field in laid:
-        sticks = field.rims()
-        running = sorted(headed_off(field, field.lines(), openings, sticks), key=lambda stick: (stick.t, stick.first))
-        found.append((field, [*running, *sticks, *blocks(field, running, sticks, openings)]))
+        across = field.rims()
+        running = headed_off(field, field.lines(), openings, across)
+        if field.field.laps:
+            running = lapped(field, running, openings)
+        running = cut_back(field, running)
+        running.sort(key=lambda stick: (stick.t, stick.first))
+        across += blocks(field, running, across, openings)
+        found.append((field, [*running, *cut_back(field, across)]))
     joists = tuple(
         joist
         for kinds in _ORDER
@@ -47,15 +54,12 @@ def _laid(
 
 def _named(field: LaidField, sticks: list[Stick]) -> list[Joist]:
     """The sticks as they stand in plan; what is left of one joist in several pieces is lettered from its start."""
-    count: dict[str, int] = {}
+    alike: dict[str, list[Stick]] = {}
     for stick in sticks:
-        count[stick.name] = count.get(stick.name, 0) + 1
-    seen: dict[str, int] = {}
-    made = []
-    for stick in sticks:
-        letter = ""
-        if count[stick.name] > 1 or stick.kind == "tail":
-            letter = chr(ord("a") + seen.get(stick.name, 0))
-            seen[stick.name] = seen.get(stick.name, 0) + 1
-        made.append(field.joist(stick, f"{stick.name}{letter}"))
-    return made
+        alike.setdefault(stick.name, []).append(stick)
+    letters = {}
+    for mates in alike.values():
+        for place, stick in enumerate(sorted(mates, key=lambda one: one.reach[0][::-1])):
+            if len(mates) > 1 or stick.kind == "tail":
+                letters[id(stick)] = chr(ord("a") + place)
+    return [field.joist(stick, f"{stick.name}{letters.get(id(stick), '')}") for stick in sticks]

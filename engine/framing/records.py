@@ -17,7 +17,9 @@ class Joist(Record, frozen=True, gc=False):
     bears. `kind` is a common joist, an end joist (outermost, parallel to the commons), a trimmer beside an opening, a
     tail (what an opening leaves of a common joist), a rim or header (across them), a block between two, or a beam.
     `thickness` is of all its `plies` together; its `top` is in inches from the top of the joists. `opening` is the
-    floor opening that a trimmer or header frames.
+    floor opening that a trimmer or header frames. `cut_at` names the beams at the joists' level that its start and end are
+    cut off at, empty where none; such a beam itself is `flush`. `joined` tells of each end that the joist goes on there as
+    another stick, lapped or spliced.
     """
 
     id: str
@@ -35,6 +37,9 @@ class Joist(Record, frozen=True, gc=False):
     top: float = 0.0
     plies: int = 1
     opening: str = ""
+    cut_at: tuple[str, str] = ("", "")
+    flush: bool = False
+    joined: tuple[bool, bool] = (False, False)
 
     @property
     def bottom(self) -> float:
@@ -45,6 +50,12 @@ class Joist(Record, frozen=True, gc=False):
     def runs(self) -> bool:
         """Whether it runs the joists' way and carries the floor: common, end, trimmer or tail."""
         return self.kind in ("common", "end", "trimmer", "tail")
+
+    @property
+    def hangers(self) -> tuple[str, ...]:
+        """The beams that its ends hang on, one for each end that does."""
+        ends = ((0.0, 0.0), (self.length, self.length))
+        return tuple(beam for beam, end in zip(self.cut_at, ends, strict=True) if beam and end in self.supports)
 
 
 class Framing(Record, frozen=True, gc=False):

@@ -14,7 +14,7 @@ from engine.plan.records import Point, Record
 
 
 class Bay(Record, frozen=True, gc=False):
-    """The clear space between two neighbouring joists of a field, rim to rim.
+    """The clear space between two neighbouring joists of a field, or a joist and a flush beam along it, rim to rim.
 
     `joists` are the ids of the west and east (south and north) ones; `corner` and `opposite` the clear
     rectangle's south-west and north-east corners; `width` is clear, joist face to joist face, inches.
@@ -49,14 +49,11 @@ class Wood:
 
     def __init__(self, framing: Framing) -> None:
         self.framing = framing
+        running = [joist for joist in framing.joists if joist.runs]
+        running += [beam for beam in framing.beams if beam.flush and 0.0 in beam.along]
         rows = [
-            sorted(
-                (joist for joist in framing.joists if joist.runs and _across(joist) == 0), key=lambda one: one.start
-            ),
-            sorted(
-                (joist for joist in framing.joists if joist.runs and _across(joist) == 1),
-                key=lambda one: one.start[::-1],
-            ),
+            sorted((joist for joist in running if _across(joist) == 0), key=lambda one: one.start),
+            sorted((joist for joist in running if _across(joist) == 1), key=lambda one: one.start[::-1]),
         ]
         self._rows = rows
         self._keys = [[joist.start[axis] for joist in row] for axis, row in enumerate(rows)]
@@ -81,15 +78,15 @@ class Wood:
         return next((joist for joist in self.near(point, point) if joist.kind != "beam" and covers(joist, point)), None)
 
     def bay_at(self, point: Point) -> Bay | None:
-        """The bay that a point stands in; None over wood or off the floor."""
-        if self.joist_at(point) is not None:
+        """The bay that a point stands in; None over wood or a flush beam, and off the floor."""
+        if any((joist.kind != "beam" or joist.flush) and covers(joist, point) for joist in self.near(point, point)):
             return None
         for axis, row in enumerate(self._rows):
             other = 1 - axis
             at = bisect_left(self._keys[axis], point[axis])
             before = _beside((row[i] for i in range(at - 1, -1, -1)), other, point)
             after = _beside((row[i] for i in range(at, len(row))), other, point)
-            if before is not None and after is not None and before.field == after.field:
+            if before is not None and after is not None and _of_one_field(before, after):
                 return self._ended(_bay(before, after), other, point)
         return None
 
@@ -144,6 +141,11 @@ def _across(joist: Joist) -> int:
 def _beside(row: Iterable[Joist], other: int, point: Point) -> Joist | None:
     """The first joist of a row that runs past a point."""
     return next((joist for joist in row if joist.start[other] <= point[other] <= joist.end[other]), None)
+
+
+def _of_one_field(before: Joist, after: Joist) -> bool:
+    """Whether two make a bay: joists of one field, or a joist and a flush beam."""
+    return before.field == after.field or (before.kind == "beam") != (after.kind == "beam")
 
 
 def _bay(before: Joist, after: Joist) -> Bay:

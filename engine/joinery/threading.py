@@ -17,6 +17,7 @@ import msgspec
 
 from engine.crossings.records import Crossing
 from engine.framing.records import Framing, Joist
+from engine.framing.rows import rows as rows_of
 from engine.joinery.patterns import softest
 from engine.joinery.pieces import along, showing
 from engine.joinery.records import Piece, Port, Space, TakeOff
@@ -35,7 +36,7 @@ def couple(shop: Shop, pieces: list[Piece], crossings: tuple[Crossing, ...], fra
         if crossing.passing == "through" and crossing.bore is not None and crossing.straight:
             bored.setdefault(crossing.pipe, []).append(crossing)
     joists = {joist.id: joist for joist in framing.members}
-    rows = _rows(framing) if bored else {}
+    rows = rows_of(framing) if bored else {}
     done: list[Piece] = []
     for piece in pieces:
         wood = _wood_along(shop, piece, bored)
@@ -87,17 +88,6 @@ def _free_line(
             clear = _clear(joist, near) / across
             gaps.append(clear)
     return max(gaps, default=math.inf)
-
-
-def _rows(framing: Framing) -> dict[str, list[Joist]]:
-    """What runs the joists' way in each field, in order across it."""
-    rows: dict[str, list[Joist]] = {}
-    for joist in framing.joists:
-        if joist.runs:
-            rows.setdefault(joist.field, []).append(joist)
-    for row in rows.values():
-        row.sort(key=_across)
-    return rows
 
 
 def _across(joist: Joist) -> float:

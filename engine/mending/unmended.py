@@ -6,6 +6,7 @@ A rule stands here or has a maker in :mod:`engine.mending.makers`; a test holds 
 from __future__ import annotations
 
 WITHOUT: dict[str, str] = {
+    "beam-wants-hangers": "hangers and ledgers are bought, not drawn",
     "blocking-cut": "a block is bored at the bench, or left out there, before it is nailed in",
     "bore-long-at-an-angle": "whether a slanting bore is taken is for the official; another way is for the owner to draw",
     "bore-tight-on-pipe": "it is mended at the bench: shorter pieces, or a reamed bore",

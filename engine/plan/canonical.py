@@ -54,6 +54,7 @@ def canonical(thing: T) -> T:
             first=first,
             bearings=tuple(map(neat, thing.bearings)),
             blocking=tuple(map(neat, thing.blocking)),
+            laps=tuple(map(neat, thing.laps)),
         )
         return thing if made == thing else made
     if isinstance(thing, FloorOpening | FlooringArea):

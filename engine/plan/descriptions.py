@@ -60,6 +60,16 @@ FIELDS: dict[str, dict[str, str]] = {
         "the outline.",
         "species": "Species group of the lumber, for the span tables; left out, the span is not judged.",
         "rooms": "What stands on these joists: living areas, or sleeping rooms only, for the span tables.",
+        "heavy_finish": "Whether a heavy finish lies on them, such as tile on mortar: 20 pounds of dead load to the square foot "
+        "in place of 10, for the span tables.",
+        "graded": "Whether the lumber bears a grade stamp, No. 2 or better; the span tables hold for no other.",
+        "overhang_carries": "What stands on the ends that overhang: the floor alone, an outside wall and the roof, or a "
+        "balcony; left out, not known, and the overhang is not judged.",
+        "laps": "Centres of bearings over which joists are joined of two that lap, inches from the south outside face (west, "
+        "if joists run east-west). End joists and trimmers are butted there and spliced.",
+        "lap": "How far two such joists lie beside each other, inches.",
+        "lap_moves": "Which of the two stands off the joist's line: the one toward the north (east) end, or the other.",
+        "lap_side": "To which side it stands off.",
     },
     "DoubledJoist": {
         "number": "Which joist: 0 is the first from the field's west side (or south side, if joists run east-west).",
@@ -286,6 +296,7 @@ FIELDS: dict[str, dict[str, str]] = {
         "design_temp": "Outdoor design temperature in winter, degrees Fahrenheit: the coldest that 97.5 percent of the "
         "winter's hours do not go under, as the building department has it; left out, not known.",
         "roof_deck": "Whether people use the roof as a deck or terrace, so that vents end high over it.",
+        "seismic": "The site's seismic design category, as the building department has it; left out, not known.",
     },
     "Plan": {
         "floor": "Outline and layers of the floor.",

@@ -67,6 +67,7 @@ def counted_back(field: JoistField) -> JoistField:
         shifts=_renumbered(field.shifts, last),
         doubled=_renumbered(field.doubled, last),
         measured=_renumbered(field.measured, last),
+        lap_side="west or south" if field.lap_side == "east or north" else "east or north",
     )
     if not old:
         return field
@@ -98,7 +99,7 @@ def _seen_back(one: Own, last: int) -> Own:
 
 
 def _ends_changed(field: JoistField) -> JoistField:
-    """The field with the ends of its joists changed about: its bearing lines, blocking and overhangs change.
+    """The field with the ends of its joists changed about: its bearing lines, blocking, overhangs and laps change.
 
     What was set past the field's end, where no joist reaches, is left out.
     """
@@ -108,4 +109,6 @@ def _ends_changed(field: JoistField) -> JoistField:
         bearings=tuple(neat(whole - at) for at in reversed(field.bearings) if at <= whole),
         blocking=tuple(neat(whole - at) for at in reversed(field.blocking) if at <= whole),
         overhangs=field.overhangs[::-1],
+        laps=tuple(neat(whole - at) for at in reversed(field.laps) if at <= whole),
+        lap_moves="south or west" if field.lap_moves == "north or east" else "north or east",
     )

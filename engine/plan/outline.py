@@ -37,7 +37,7 @@ from engine.plan.welds import UNDER, Fixed, System, comes_down, grips, level_of
 GROUPS: dict[str, str] = {
     "fields": "Joists",
     "floor_openings": "Openings framed in the floor",
-    "beams": "Beams under the floor",
+    "beams": "Beams",
     "flooring_areas": "Areas with a flooring of their own",
     "walls": "Walls",
     "fixtures": "Fixtures",
@@ -240,7 +240,9 @@ def _layer_words(layers: Iterable[FloorLayer]) -> list[str]:
 
 def _of_field(field: JoistField) -> list[str]:
     width, depth = map(feet_inches, field.size)
-    return [f"{field.lumber} at {inches(field.spacing)} in", f"running {field.direction}", f"{width} by {depth}"]
+    lapped = [f"lapped at {' and '.join(map(feet_inches, field.laps))}"] if field.laps else []
+    laid = [f"{field.lumber} at {inches(field.spacing)} in", f"running {field.direction}", f"{width} by {depth}"]
+    return [*laid, *lapped]
 
 
 def _of_plies(opening: FloorOpening) -> list[str]:

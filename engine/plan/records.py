@@ -45,6 +45,9 @@ from engine.plan.timber import JoistField as JoistField
 from engine.plan.timber import JoistShift as JoistShift
 from engine.plan.timber import MeasuredJoist as MeasuredJoist
 
+SeismicCategory = Literal["A", "B", "C", "D0", "D1", "D2"]
+"""Seismic design categories that the residential code covers, mildest first."""
+
 
 class Wall(Record, frozen=True, gc=False):
     """A stud wall by its centre line. `finish` is the wall board's thickness on each inside face.
@@ -242,7 +245,7 @@ class Floor(Record, frozen=True, gc=False):
     Where the layers of subfloor or finish are told, lowest first, they add up to its thickness.
     `belly` is how far under the joists the underside of an insulated belly lies, which closes the floor from below.
     `crawl` is the clear height under the joists, `design_temp` the winter's design temperature in deg F (97.5 percent),
-    `roof_deck` a roof that people use; None: not known.
+    `roof_deck` a roof that people use, `seismic` the site's seismic design category; None: not known.
     """
 
     outline: Annotated[tuple[Spot, ...], msgspec.Meta(min_length=3, max_length=200)]
@@ -256,6 +259,7 @@ class Floor(Record, frozen=True, gc=False):
     crawl: Annotated[float, msgspec.Meta(ge=0.0, le=240.0)] | None = None
     design_temp: Annotated[float, msgspec.Meta(ge=-80.0, le=110.0)] | None = None
     roof_deck: bool = False
+    seismic: SeismicCategory | None = None
 
     @property
     def finished_z(self) -> float:

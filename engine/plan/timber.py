@@ -10,6 +10,8 @@ from engine.plan.record import Id, Record, Spot, Words
 
 Number = Annotated[int, msgspec.Meta(ge=0, le=2000)]
 Lumber = Literal["2x4", "2x6", "2x8", "2x10", "2x12"]
+JoistSide = Literal["east or north", "west or south"]
+OverhangLoad = Literal["floor", "wall and roof", "balcony"]
 Species = Literal["douglas fir-larch", "hem-fir", "spruce-pine-fir", "southern pine"]
 
 
@@ -28,7 +30,7 @@ class DoubledJoist(Record, frozen=True, gc=False):
 
     number: Number
     plies: Annotated[int, msgspec.Meta(ge=2, le=4)] = 2
-    side: Literal["east or north", "west or south"] = "east or north"
+    side: JoistSide = "east or north"
 
 
 class MeasuredJoist(Record, frozen=True, gc=False):
@@ -47,7 +49,10 @@ class JoistField(Record, frozen=True, gc=False):
     centres of supports between the two ends and of rows of blocks, from the field's south (or west) outside face;
     `overhangs` say how far its south (west) and north (east) ends stand out past the outside of their bearing.
     `to_outline` cuts it off where the floor's outline passes through it, with rims and joists along the outline.
-    `species` and `rooms` (what stands on it) are what the span tables go by.
+    `species`, `rooms` (what stands on it), a `heavy_finish` (tile on mortar) and whether the lumber is `graded` are what the
+    span tables go by, `overhang_carries` what the limit of its overhangs does; None: not told.
+    Over the centres in `laps` joists are joined of two, which lie beside each other for the length of a `lap`: those toward
+    the end that `lap_moves` names stand off the joist's line to `lap_side`.
     """
 
     id: Id
@@ -71,6 +76,13 @@ class JoistField(Record, frozen=True, gc=False):
     to_outline: bool = False
     species: Species | None = None
     rooms: Literal["living", "sleeping"] = "living"
+    heavy_finish: bool = False
+    graded: bool = True
+    overhang_carries: OverhangLoad | None = None
+    laps: tuple[Annotated[float, msgspec.Meta(ge=0.0, le=2400.0)], ...] = ()
+    lap: Annotated[float, msgspec.Meta(ge=0.0, le=48.0)] = 6.0
+    lap_moves: Literal["north or east", "south or west"] = "north or east"
+    lap_side: JoistSide = "east or north"
 
 
 class FloorLayer(Record, frozen=True, gc=False):

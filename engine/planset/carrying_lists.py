@@ -12,6 +12,7 @@ from engine.planset.book import Book, Page
 from engine.planset.flow import Column, Group, flowed, note, table
 from engine.planset.step_rows import unbroken
 from engine.study import Study
+from engine.takeoff.boring import own_end
 from engine.takeoff.heights import HeightRow, height_table
 from engine.takeoff.records import Support
 from engine.takeoff.schedules import TakenOff
@@ -31,7 +32,7 @@ _HOW = (
     (
         "Along:",
         "inches from a run's upper end, a water line's first end, or up from a plumb pipe's foot. The place is set out "
-        "along the joists from their own end, which is the rim's inside face, then across the bay from the face of the first "
+        "along the joists from their own end, which is {own_end}, then across the bay from the face of the first "
         "joist named to the pipe's middle. Plumb pipes and closets' bends, whose feet are carried too, come last.",
     ),
     (
@@ -156,7 +157,8 @@ def supports(book: Book, study: Study, taken: TakenOff) -> list[Page]:
             some = list(alike)
             rows += [_carried(some)] if carried else [_row(study, one) for one in some]
     cites = "; ".join(dict.fromkeys(one.cites for one in taken.held))
-    story: list[Flowable] = [note(words, size, lead=lead) for lead, words in (*_HOW, ("Spacing:", f"{cites}."))]
+    told = ((lead, words.format(own_end=own_end(study.model))) for lead, words in _HOW)
+    story: list[Flowable] = [note(words, size, lead=lead) for lead, words in (*told, ("Spacing:", f"{cites}."))]
     if not rows:
         return flowed(book, "Supports", [note("No pipe is drawn that needs holding.", size)])
     columns = (

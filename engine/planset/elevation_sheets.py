@@ -21,7 +21,7 @@ from engine.planset.stacked import FOOT, Stack, stacked
 from engine.study import Study
 from engine.takeoff.boring import hook, lines, walk
 from engine.takeoff.joist_cuts import CutOfJoist, cut_rows
-from engine.takeoff.naming import joist_words
+from engine.takeoff.naming import together, whole_words
 from engine.trade.pipe import nominal
 
 if TYPE_CHECKING:
@@ -99,7 +99,7 @@ def steps(study: Study) -> list[tuple[str, str]]:
     depths = sorted({joist.depth for joist, _ in walk(study.model)})
     told = " or ".join(tape(depth) for depth in depths)
     butts = dict.fromkeys(
-        f"the {held.end} end" + (f", which stands against the {held.against}'s inside face" if held.against else "")
+        f"the {held.end} end" + (f", which {held.stands}" if held.stands else "")
         for held in (hook(study.model, joist) for joist, _ in walk(study.model))
     )
     return [
@@ -150,11 +150,11 @@ def line_rows(study: Study) -> list[tuple[str, ...]]:
     rows: list[tuple[str, ...]] = []
     for line in lines(model):
         downs = [f'{inches(made.down_from_top)}"' for _, made in line.cuts]
-        names = list(dict.fromkeys(joist_words(model, model.joists[made.joist]) for _, made in line.cuts))
+        names = list(dict.fromkeys(whole_words(model, model.joists[made.joist]) for _, made in line.cuts))
         rows.append(
             (
                 f"{tape(line.along)} from the {line.hook.end} end",
-                _named(names),
+                together(names),
                 ", ".join(str(number) for number, _ in line.cuts),
                 ", ".join(dict.fromkeys(name for _, made in line.cuts for name in made.elements)),
                 ", ".join(dict.fromkeys(f'{made.bit}"' if made.bit else made.kind for _, made in line.cuts)),
@@ -162,14 +162,6 @@ def line_rows(study: Study) -> list[tuple[str, ...]]:
             )
         )
     return rows
-
-
-def _named(names: list[str]) -> str:
-    """Joists' names with their common word said once."""
-    heads, tails = zip(*(name.rpartition(" ")[::2] for name in names), strict=True)
-    if len(names) > 1 and len(set(heads)) == 1 and heads[0] and all(tail.isdigit() for tail in tails):
-        return f"{heads[0]}s {', '.join(tails)}"
-    return ", ".join(names)
 
 
 def _bits(rows: tuple[CutOfJoist, ...]) -> str:

@@ -11,6 +11,7 @@ from engine.planset.book import Book, Page
 from engine.planset.flow import Column, flowed, note, table
 from engine.planset.quantities import tape
 from engine.study import Study
+from engine.takeoff.boring import own_end
 from engine.takeoff.joist_cuts import cut_rows
 from engine.trade.pipe import nominal
 
@@ -48,7 +49,7 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
         )
     story: list[Flowable] = [
         note(
-            "Numbers as on the drawings. Distances along a joist run from its own end, which is the rim's inside face, to "
+            f"Numbers as on the drawings. Distances along a joist run from its own end, which is {own_end(study.model)}, to "
             "the cut's middle. Down and up are the bore's middle, from the joist's top and from its bottom edge. Limits "
             "are rounded down. Measure each joist's real depth before boring. What a hole at an angle has on each face stands on "
             "its joist's elevation.",

@@ -11,7 +11,7 @@ from engine.crossings.sharing import lean, midway
 from engine.crossings.stretches import Line as Stretch
 from engine.framing.records import Joist
 from engine.lengths import nearest
-from engine.takeoff.naming import ends_of, joist_words, numbered_cuts
+from engine.takeoff.naming import ends_of, numbered_cuts, the_beam, whole_words
 
 _TOUCHES = 1e-6
 _SQUARE = 1.0
@@ -21,14 +21,14 @@ _SQUARE = 1.0
 class Hook(NamedTuple):
     """The end of a joist that all its distances run from: its start, in the south or west.
 
-    `end` is what that end is called, `other` the far one. `against` is the member whose face the end stands against,
-    where the tape is butted; empty where it stands against none. `seen` is the side that the joist is looked at from
+    `end` is what that end is called, `other` the far one. `stands` says against whose face the end stands, where the tape is
+    butted, or that it is open at a lap; empty where neither is so. `seen` is the side that the joist is looked at from
     when this end is at the left.
     """
 
     end: str
     other: str
-    against: str
+    stands: str
     seen: str
 
 
@@ -68,7 +68,7 @@ def walk(model: Model) -> tuple[tuple[Joist, tuple[tuple[int, JoistCut], ...]], 
 def hook(model: Model, joist: Joist) -> Hook:
     """Where the tape is butted for a joist's distances."""
     end, other = ends_of(joist)
-    return Hook(end, other, _against(model, joist), "east" if joist.along[1] else "south")
+    return Hook(end, other, _stands(model, joist), "east" if joist.along[1] else "south")
 
 
 def faces(model: Model, joist: Joist, made: JoistCut) -> tuple[float, float] | None:
@@ -125,17 +125,41 @@ def _pipes(model: Model) -> dict[str, Stretch]:
     return {line.id: line for line in model.lines}
 
 
-def _against(model: Model, joist: Joist) -> str:
-    """The member across whose face a joist's hooked end touches."""
+def own_end(model: Model) -> str:
+    """What the end of a joist is that its distances run from, for all the sticks of a floor together."""
+    rim = "the rim's inside face"
+    pieces = [joist for joist in model.framing.joists if joist.runs]
+    others = [
+        words
+        for words, there in (
+            ("the header's face where it hangs on one", any(joist.kind == "tail" for joist in pieces)),
+            ("the beam's face where a beam cuts it", any(any(joist.cut_at) for joist in pieces)),
+            ("its own open end in a lap", any(any(joist.joined) for joist in pieces)),
+        )
+        if there
+    ]
+    return ", or ".join((rim, *others))
+
+
+def _stands(model: Model, joist: Joist) -> str:
+    """Against which face a joist's hooked end stands."""
+    if joist.cut_at[0]:
+        return f"stands against {the_beam(model, joist.cut_at[0])}'s face"
     at = joist.start
     for other in _across(model, joist):
         away = abs(at[0] - other.start[0]) if other.along[1] else abs(at[1] - other.start[1])
         reach = at[1] if other.along[1] else at[0]
         low, high = sorted((other.start[1], other.end[1]) if other.along[1] else (other.start[0], other.end[0]))
         if abs(away - other.thickness / 2.0) <= _TOUCHES and low <= reach <= high:
-            return joist_words(model, other)
-    return ""
+            if other.kind == "rim":
+                return f"stands against the {whole_words(model, other)}'s inside face"
+            if other.kind == "beam":
+                return f"stands against {the_beam(model, other.id)}'s face"
+            return f"stands against {'a joist' if other.runs else f'the {whole_words(model, other)}'}'s face"
+    return "is open where it is joined to the next" if joist.joined[0] else ""
 
 
 def _across(model: Model, joist: Joist) -> Iterator[Joist]:
-    return (other for other in model.framing.joists if bool(other.along[1]) != bool(joist.along[1]))
+    """What lies across a joist at its own level: rims, headers, blocks, flush beams."""
+    flush = (beam for beam in model.framing.beams if beam.flush and 0.0 in beam.along)
+    return (other for other in (*model.framing.joists, *flush) if bool(other.along[1]) != bool(joist.along[1]))

@@ -9,7 +9,7 @@ from engine.framing.wood import Wood, wood_of
 from engine.joinery.records import Part
 from engine.plan.records import Point, Record
 from engine.takeoff.cutlist import named
-from engine.takeoff.naming import joist_words
+from engine.takeoff.naming import whole_words
 from engine.takeoff.records import Support, System
 from engine.takeoff.runs import Run, runs
 from engine.takeoff.seats import Seat, seat
@@ -84,7 +84,7 @@ def _of_run(
     mine = [one for stretch in run.stretches for one in carried.get(stretch.pipe, ())]
     by = {round(one.along, _FINE): one.kind for one in mine}
     crossed = dict(run.crossings)
-    found = [(along, 1, joist_words(model, model.joists[crossing.joist])) for along, crossing in run.crossings]
+    found = [(along, 1, whole_words(model, model.joists[crossing.joist])) for along, crossing in run.crossings]
     found += [(along, 0, called(run, along, stands_at(fittings, run, point))) for along, point in corners(run)]
     found += [(along, 0, named(part)) for part, along in within(fittings, run)]
     there = {round(along, _FINE) for along, _, _ in found}

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from engine.checks.model import Model
+from engine.drafting.heading_off import stands_along
 from engine.framing.records import Joist
 from engine.framing.telling import ends
 from engine.plan.records import FloorOpening, Record
-from engine.takeoff.naming import joist_words
+from engine.takeoff.naming import whole_words
 
 
 class OpeningRow(Record, frozen=True, gc=False):
@@ -47,9 +48,13 @@ def _row(model: Model, opening: FloorOpening) -> OpeningRow | None:
         north=y1 - y,
         lumber=field.lumber,
         headers=tuple((_side(model, one), one.plies, one.length) for one in headers),
-        trimmers=tuple((_side(model, one), one.plies, one.length) for one in framed if one.kind == "trimmer"),
+        trimmers=tuple(
+            (_side(model, one), one.plies, one.length)
+            for one in framed
+            if one.kind == "trimmer" and stands_along(one, opening)
+        ),
         tails=tuple(
-            (joist_words(model, joist), joist.length)
+            (whole_words(model, joist), joist.length)
             for joist in model.framing.joists
             if joist.kind == "tail" and any(_hangs(joist, header) for header in headers)
         ),
@@ -57,7 +62,7 @@ def _row(model: Model, opening: FloorOpening) -> OpeningRow | None:
 
 
 def _side(model: Model, joist: Joist) -> str:
-    return joist_words(model, joist).split(" ")[0].rpartition(": ")[2]
+    return whole_words(model, joist).split(" ")[0].rpartition(": ")[2]
 
 
 def _hangs(tail: Joist, header: Joist) -> bool:

@@ -81,7 +81,7 @@ class Support(Record, frozen=True, gc=False):
     stands, `reason` what it is there for.
 
     `hangs` names the joist or the bay, `bay` is its two joists; `from_end` runs along the joists from the `end` named,
-    which is the rim's inside face; `off` is the axis' distance across the bay from the face of its first joist
+    which is the rim's inside face, or the face of what it hangs on; `off` is the axis' distance across the bay from the face of its first joist
     (`off_from`). `below` is how far the pipe's underside lies under the joists' bottom edge, negative above it.
     `block` is the block's length, `strap` the strap's, to cut; with both, the strap
     hangs from the block; a hook's block is the strip across the bay that it is nailed to. `remark` is what to mind. All inches, None where it has none.

@@ -13,7 +13,7 @@ from engine.framing.records import Joist
 from engine.framing.wood import Bay, Wood
 from engine.lengths import inches, up
 from engine.plan.records import Point
-from engine.takeoff.naming import ends_of, joist_words
+from engine.takeoff.naming import ends_of, whole_words
 from engine.takeoff.records import Support
 from engine.trade.facts import table
 from engine.trade.lumber import actual
@@ -63,7 +63,7 @@ def seat(model: Model, wood: Wood, at: Point, crossing: Crossing | None) -> Seat
     if joist is not None:
         along = crossing.along if crossing is not None else _along(joist, at)
         end, distance = _from_end(joist, along)
-        words, start = joist_words(model, joist), ends_of(joist)[0]
+        words, start = whole_words(model, joist), ends_of(joist)[0]
         return Seat(joist, None, words, end, distance, bottom=joist.bottom, start=start, from_start=along)
     bay = wood.bay_at(at)
     if bay is None:
@@ -72,7 +72,7 @@ def seat(model: Model, wood: Wood, at: Point, crossing: Crossing | None) -> Seat
     along = _along(first, at)
     end, distance = _from_end(first, along)
     across = 0 if bay.along[1] else 1
-    words = f"{joist_words(model, first)} and {joist_words(model, second)}"
+    words = f"{whole_words(model, first)} and {whole_words(model, second)}"
     return Seat(
         None,
         bay,
@@ -80,7 +80,7 @@ def seat(model: Model, wood: Wood, at: Point, crossing: Crossing | None) -> Seat
         end,
         distance,
         at[across] - bay.corner[across],
-        joist_words(model, first),
+        whole_words(model, first),
         -min(first.depth, second.depth),
         ends_of(first)[0],
         along,

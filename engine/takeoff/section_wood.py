@@ -10,7 +10,7 @@ from engine.framing.records import Joist
 from engine.piping.records import Node, Pipe
 from engine.plan.records import Point, Record
 from engine.takeoff.fall_path import Step
-from engine.takeoff.naming import crossings_on, joist_words
+from engine.takeoff.naming import crossings_on, whole_words
 from engine.takeoff.section_legs import Leg
 
 
@@ -123,7 +123,7 @@ def _made(model: Model, crossing: Crossing, cut: JoistCut | None, places: tuple[
     return Wood(
         crossing=crossing.id,
         joist=joist.id,
-        words=joist_words(model, joist),
+        words=whole_words(model, joist),
         station=station,
         begins=begins,
         ends=ends,

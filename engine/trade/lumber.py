@@ -9,11 +9,12 @@ from engine.trade.facts import Standing, table
 
 
 class Lumber(Record, frozen=True, gc=False):
-    """A stick's real section, dry and surfaced four sides, inches."""
+    """A stick's real section, dry and surfaced four sides, and the depth that it is named for; inches."""
 
     name: str
     thickness: float
     depth: float
+    nominal_depth: float
     standing: Standing
 
 
@@ -22,7 +23,11 @@ def actual(name: str) -> Lumber:
     """The real size of lumber called, say, ``2x10``. KeyError when it is not listed."""
     facts = table("lumber")
     return Lumber(
-        name, facts.number(name, "thickness"), facts.number(name, "depth"), facts.fact(name, "depth").standing
+        name,
+        facts.number(name, "thickness"),
+        facts.number(name, "depth"),
+        facts.number(name, "nominal depth"),
+        facts.fact(name, "depth").standing,
     )
 
 

@@ -1,4 +1,4 @@
-"""The lengths that pipe, tube and insulation are sold in."""
+"""The lengths that pipe, tube, insulation and joists are sold in."""
 
 from __future__ import annotations
 
@@ -20,6 +20,13 @@ class StockLength(Record, frozen=True, gc=False):
     length: float
     standing: Standing
     source: str
+
+
+@cache
+def longest_joists() -> tuple[float, float]:
+    """The longest joist lumber that yards usually have, and the longest that some have, inches."""
+    facts = table("stock")
+    return facts.number("joist lumber", "longest usual"), facts.number("joist lumber", "longest anywhere")
 
 
 @cache

@@ -15,7 +15,7 @@ from engine.lengths import down, inches, up
 from engine.plan.records import Record
 from engine.study import Study
 from engine.takeoff.boring import Hook, hook, walk
-from engine.takeoff.naming import joist_words
+from engine.takeoff.naming import joist_words, together
 
 MOST_ALIKE = 6
 """No more joists than this share a drawing: their numbers must stand over one column."""
@@ -59,12 +59,7 @@ class Elevation(Record, frozen=True, gc=False):
     @property
     def title(self) -> str:
         """What the joists are called: JOIST 2, or JOISTS 9, 10 AND 11."""
-        if len(self.names) == 1:
-            return self.names[0].upper()
-        heads, tails = zip(*(name.rpartition(" ")[::2] for name in self.names), strict=True)
-        if len(set(heads)) == 1 and all(tail.isdigit() for tail in tails):
-            return f"{heads[0].upper()}S {', '.join(tails[:-1])} AND {tails[-1]}"
-        return f"{', '.join(self.names[:-1])} AND {self.names[-1]}".upper()
+        return together(self.names, " and ").upper()
 
 
 _ALIKE = ("length", "depth", "hook", "facts", "edge", "supports", "thirds")

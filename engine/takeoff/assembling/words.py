@@ -12,7 +12,7 @@ from engine.takeoff.assembling.records import LevelCheck, Rotation, Slide
 from engine.takeoff.assembling.tree import Placing
 from engine.takeoff.assembling.turning import leg_words
 from engine.takeoff.cutlist import named
-from engine.takeoff.naming import joist_words
+from engine.takeoff.naming import whole_words
 from engine.trade.pipe import label
 
 STUDS = "Studs are not drawn: whether it can be slid through them is not judged."
@@ -41,7 +41,7 @@ def seat_words(joints: Joints, joint: Joint, onto: str) -> str:
 
 def members(model: Model, names: tuple[str | None, ...]) -> list[str]:
     """Joists by the names that the drawings give them."""
-    return [joist_words(model, model.joists[name]) for name in names if name is not None]
+    return [whole_words(model, model.joists[name]) for name in names if name is not None]
 
 
 def bay_words(model: Model, slide: Slide) -> str:

@@ -14,20 +14,17 @@ from engine.framing.outside import outside_of
 from engine.framing.records import Joist
 from engine.plan.records import JoistField, Point
 from engine.takeoff.marks.records import Edge, Side
-from engine.takeoff.naming import joist_words
+from engine.takeoff.naming import whole_words
 
 _BESIDE = 1.0 / 16.0
 """How far outside a face another field counts as standing against it, inches."""
 
 
 def edges(model: Model) -> tuple[Edge, ...]:
-    """The outside faces of every rim and end joist."""
+    """The outside faces of every rim and end joist, each once where a flush beam leaves several pieces of it."""
     fields = {field.id: field for field in model.plan.fields}
-    return tuple(
-        face
-        for joist in model.framing.joists
-        if joist.kind in ("rim", "end") and (face := _face(model, fields[joist.field], joist)) is not None
-    )
+    faces = (_face(model, fields[joist.field], joist) for joist in model.framing.joists if joist.kind in ("rim", "end"))
+    return tuple(dict.fromkeys(face for face in faces if face is not None))
 
 
 def _face(model: Model, field: JoistField, joist: Joist) -> Edge | None:
@@ -49,7 +46,7 @@ def _face(model: Model, field: JoistField, joist: Joist) -> Edge | None:
         at=joist.start[across] + (-half if first else half),
         low=low,
         high=high,
-        words=f"outside face of the {joist_words(model, joist)}",
+        words=f"outside face of the {whole_words(model, joist)}",
     )
 
 

@@ -69,6 +69,29 @@ class TestSpans:
     def test_under_sleeping_rooms_joists_reach_further(self, span: float, expected: type[Outcome]) -> None:
         assert type(only("joist-span-too-long", floor(along=span + 7.0, rooms="sleeping"))) is expected
 
+    # a heavy finish, 20 psf of dead load: 9-1, 11-6, 14-1, 16-3 as read for spruce-pine-fir at 16 in
+    @pytest.mark.parametrize(("lumber", "cell"), [("2x6", 109.0), ("2x8", 138.0), ("2x10", 169.0), ("2x12", 195.0)])
+    def test_under_a_heavy_finish_joists_reach_less_far(self, lumber: str, cell: float) -> None:
+        given = {"lumber": lumber, "heavy_finish": True}
+        assert type(only("joist-span-too-long", floor(along=cell + 7.0, **given))) is Holds
+        found = only("joist-span-too-long", floor(along=cell + 7.0625, **given))
+        assert isinstance(found, Finding)
+        assert found.limit == cell
+        assert "living rooms with a heavy finish" in found.text
+
+    @pytest.mark.parametrize(
+        "given", [{"species": "hem-fir"}, {"rooms": "sleeping"}, {"spacing": 12.0}, {"spacing": 24.0}]
+    )
+    def test_other_cells_of_a_heavy_finish_are_not_known(self, given: dict[str, Any]) -> None:
+        found = only("joist-span-too-long", floor(heavy_finish=True, **given))
+        assert isinstance(found, NotJudged)
+        assert "under a heavy finish" in found.missing
+
+    def test_ungraded_lumber_goes_by_no_table(self) -> None:
+        found = only("joist-span-too-long", floor(graded=False))
+        assert isinstance(found, NotJudged)
+        assert "grade stamp" in found.missing
+
     def test_a_spacing_between_two_columns_goes_by_the_wider(self) -> None:
         # 19.2 in goes by 24 in: 12-7 = 151 in
         assert type(only("joist-span-too-long", floor(along=158.0, spacing=19.2))) is Holds
@@ -163,6 +186,14 @@ class TestPartitions:
 
     def test_a_doubled_joist_holds(self) -> None:
         assert type(only("partition-on-one-joist", floor(walls=(self.wall,), doubled=(DoubledJoist(3),)))) is Holds
+
+    def test_two_pieces_of_one_joist_are_one(self) -> None:
+        beam = Beam("b1", (1.5, 54.0), (118.5, 54.0), width=4.0, top_z=0.0)
+        cut = only("partition-on-one-joist", floor(walls=(self.wall,), beams=(beam,)))
+        lapped = only("partition-on-one-joist", floor(walls=(self.wall,), bearings=(54.0,), laps=(54.0,)))
+        for found in (cut, lapped):
+            assert isinstance(found, Finding)
+            assert (found.measured, found.limit) == (1.0, 2.0)
 
     def test_two_set_apart_want_blocks_every_four_feet(self) -> None:
         # joists 3 and 4 moved to 46-1/2 and 49-1/2: 1-1/2 in apart under a 2x4 wall

@@ -8,16 +8,17 @@ import pytest
 
 from engine.checks.floor_openings import RULES
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome
-from engine.plan.records import Floor, FloorOpening, JoistField, Plan
+from engine.plan.records import Beam, Floor, FloorOpening, JoistField, Plan
 from engine.study import work_out
 
 JUDGES = {rule.id: rule.judge for rule in RULES}
 
 
 def said(rule: str, opening: FloorOpening, **given: Any) -> list[Outcome]:
+    beams = given.pop("beams", ())
     field = JoistField(**({"id": "j1", "corner": (0.0, 0.0), "size": (240.0, 240.0)} | given))
     outline = ((0.0, 0.0), (240.0, 0.0), (240.0, 240.0), (0.0, 240.0))
-    plan = Plan(floor=Floor(outline=outline), fields=(field,), floor_openings=(opening,))
+    plan = Plan(floor=Floor(outline=outline), fields=(field,), floor_openings=(opening,), beams=beams)
     return list(JUDGES[rule](work_out(plan)))
 
 
@@ -48,6 +49,16 @@ class TestTrimmers:
         assert [type(one) for one in found] == [expected, expected]
         if isinstance(found[0], Finding):
             assert (found[0].measured, found[0].limit) == (36.0625, 36.0)
+
+    def test_the_piece_past_a_beam_bears_no_header(self) -> None:
+        # the beam's north face lies at y 122, and does for a header; the north one's middle at y 157-3/4 is 35-3/4 in from
+        # there. South of the beam the trimmers' pieces are joists like others
+        beam = Beam("b1", (1.5, 120.0), (238.5, 120.0), width=4.0, top_z=0.0)
+        found = said("trimmer-too-light", FloorOpening("o1", (64.0, 122.0), (100.0, 157.0)), beams=(beam,))
+        assert [type(one) for one in found] == [DoesNotApply, Holds, DoesNotApply, Holds]
+        farther = said("trimmer-too-light", FloorOpening("o1", (64.0, 122.0), (100.0, 158.0)), beams=(beam,))
+        measured = [one.measured for one in farther if isinstance(one, Finding)]
+        assert measured == [36.75, 36.75]
 
     def test_beside_a_long_header_it_is_double(self) -> None:
         found = said("trimmer-too-light", FloorOpening("o1", (64.0, 20.0), (64.0 + 48.0625, 220.0)))

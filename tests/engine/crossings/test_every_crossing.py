@@ -13,9 +13,9 @@ from msgspec.structs import replace
 
 from engine.crossings.find import find, lines_under
 from engine.crossings.stretches import stretches
-from engine.drawings.wood import band
 from engine.framing.layout import lay_out
 from engine.framing.records import Framing, Joist
+from engine.framing.shadow import band
 from engine.piping.records import Network, Pipe
 from engine.plan.records import Beam, Floor, FloorOpening, JoistField, Plan, Supply
 from engine.rulebooks import load
@@ -81,7 +81,15 @@ def test_every_stretch_is_found_and_no_other(
 
 
 beams = st.lists(
-    st.builds(Beam, id=st.just("B"), start=spot, end=spot, width=st.sampled_from([1.5, 3.5, 6.0])), max_size=2
+    st.builds(
+        Beam,
+        id=st.just("B"),
+        start=spot | coarse,
+        end=spot | coarse,
+        width=st.sampled_from([1.5, 3.5, 6.0]),
+        top_z=st.sampled_from([None, 0.0, -3.0]),
+    ),
+    max_size=2,
 ).map(lambda found: [beam for beam in found if beam.start != beam.end])
 openings = st.lists(
     st.builds(
@@ -98,7 +106,7 @@ openings = st.lists(
 
 @settings(max_examples=150, deadline=None)
 @given(fields, beams, openings, st.lists(st.integers(0, 100).map(float), max_size=2), paths)
-def test_none_is_missed_among_headers_blocks_and_slanting_beams(
+def test_none_is_missed_among_headers_blocks_and_beams_under_and_among_joists(
     laid: list[JoistField],
     under: list[Beam],
     framed: list[FloorOpening],

@@ -128,7 +128,11 @@ def test_a_2x10_worked_by_the_code() -> None:
     assert third.ends == ('39 5/8"', '77 3/8"')
     # joists at 16 and 32 in; the run lies 40 in from the outside face, the joist begins 1-1/2 in inside it
     assert [(cut.numbers, cut.along, cut.other) for cut in one.cuts] == [((1, 2), '38 1/2"', '78 1/2"')]
-    assert (one.hook.end, one.hook.against, one.hook.seen) == ("south", "south rim", "east")
+    assert (one.hook.end, one.hook.stands, one.hook.seen) == (
+        "south",
+        "stands against the south rim's inside face",
+        "east",
+    )
 
 
 def test_the_bands_are_drawn_two_inches_deep() -> None:
@@ -213,6 +217,6 @@ def test_on_any_floor_every_cut_is_drawn_once_within_its_joist(plan: Plan) -> No
 
 def test_every_member_names_what_its_end_stands_against() -> None:
     answer = study(bath())
-    told = {joist.id: hook(answer.model, joist).against for joist in answer.model.framing.joists}
-    assert {told[name] for name in told if "rim" not in name} == {"south rim"}
+    told = {joist.id: hook(answer.model, joist).stands for joist in answer.model.framing.joists}
+    assert {told[name] for name in told if "rim" not in name} == {"stands against the south rim's inside face"}
     assert told["f1.rim-south"] == ""

@@ -6,60 +6,21 @@ joists on the headers.
 
 from __future__ import annotations
 
-import itertools
 import math
-from collections.abc import Sequence
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from shapely.geometry import Polygon
-from shapely.ops import unary_union
 
 from engine.drafting.guides import bay_lines
-from engine.drawings.wood import band
-from engine.framing.layout import lay_out
 from engine.framing.outside import outside_of
-from engine.framing.records import Framing, Joist
 from engine.framing.wood import Wood
-from engine.plan import edits
 from engine.plan.records import (
     Beam,
     DoubledJoist,
-    Floor,
     FloorOpening,
-    JoistField,
     JoistShift,
     MeasuredJoist,
-    Plan,
-    Point,
 )
-
-SQUARE = ((0.0, 0.0), (120.0, 0.0), (120.0, 108.0), (0.0, 108.0))
-
-
-def laid(
-    openings: Sequence[FloorOpening] = (),
-    beams: Sequence[Beam] = (),
-    outline: tuple[Point, ...] = SQUARE,
-    **given_: object,
-) -> Framing:
-    field = JoistField(**({"id": "F", "corner": (0.0, 0.0), "size": (120.0, 108.0)} | given_))  # type: ignore[arg-type]
-    return lay_out(
-        Plan(floor=Floor(outline=outline), fields=(field,), floor_openings=tuple(openings), beams=tuple(beams))
-    )
-
-
-def named(framing: Framing, name: str) -> Joist:
-    (found,) = (joist for joist in framing.members if joist.id == name)
-    return found
-
-
-def kinds(framing: Framing) -> dict[str, list[str]]:
-    found: dict[str, list[str]] = {}
-    for joist in framing.members:
-        found.setdefault(joist.kind, []).append(joist.id)
-    return found
+from tests.engine.framing.laid_floors import kinds, laid, named
 
 
 class TestOpenings:
@@ -239,71 +200,6 @@ class TestOutlines:
     def test_a_field_within_the_outline_is_laid_as_it_is(self) -> None:
         whole, cut = laid(), laid(to_outline=True)
         assert whole == cut
-
-
-@st.composite
-def floors(draw: st.DrawFn) -> Plan:
-    """Fields with openings that lie apart, doubled joists and blocks."""
-    width, length = draw(st.integers(96, 240)), draw(st.integers(96, 240))
-    openings = []
-    for number in range(draw(st.integers(0, 2))):
-        x, y = draw(st.integers(0, width // 2 - 40)) + number * width // 2, draw(st.integers(0, length - 40))
-        size = draw(st.integers(6, 34)), draw(st.integers(6, 34))
-        plies = draw(st.integers(1, 2)), draw(st.integers(1, 2))
-        openings.append(FloorOpening(f"o{number}", (x, y), (x + size[0], y + size[1]), *plies))
-    direction = draw(st.sampled_from(("north-south", "east-west")))
-    field = JoistField(
-        "F",
-        (0.0, 0.0),
-        (float(width), float(length)),
-        spacing=draw(st.sampled_from((12.0, 16.0, 24.0))),
-        direction=direction,  # type: ignore[arg-type]
-        blocking=tuple(draw(st.lists(st.integers(20, 80).map(float), max_size=1))),
-    )
-    outline = ((0.0, 0.0), (float(width), 0.0), (float(width), float(length)), (0.0, float(length)))
-    return Plan(floor=Floor(outline=outline), fields=(field,), floor_openings=tuple(openings))
-
-
-def wood_of(joists: Sequence[Joist]) -> list[Polygon]:
-    return [Polygon(band(joist.start, joist.end, joist.thickness)) for joist in joists]
-
-
-@given(floors())
-@settings(deadline=None, max_examples=150)
-def test_no_two_sticks_stand_in_one_place_and_all_stand_on_the_floor(plan: Plan) -> None:
-    joists = [joist for joist in lay_out(plan).joists if joist.kind != "trimmer"]
-    shapes = wood_of(joists)
-    floor = Polygon(plan.floor.outline).buffer(1e-6)
-    assert all(floor.covers(shape) for shape in shapes)
-    for (one, a), (two, b) in itertools.combinations(zip(joists, shapes, strict=True), 2):
-        assert a.intersection(b).area < 1e-6, (one.id, two.id)
-
-
-@given(floors())
-@settings(deadline=None, max_examples=150)
-def test_nothing_stands_in_the_clear_way_of_an_opening(plan: Plan) -> None:
-    framing = lay_out(plan)
-    wood = unary_union(wood_of([joist for joist in framing.joists if joist.kind not in ("rim", "end")]))
-    for opening in plan.floor_openings:
-        (x0, y0), (x1, y1) = opening.start, opening.end
-        way = Polygon(((x0, y0), (x1, y0), (x1, y1), (x0, y1)))
-        others = [other for other in plan.floor_openings if other is not opening]
-        trimmed = unary_union(
-            wood_of([joist for joist in framing.joists if joist.opening in {other.id for other in others}])
-        )
-        assert wood.difference(trimmed).intersection(way).area < 1e-6
-
-
-@given(floors())
-@settings(deadline=None, max_examples=60)
-def test_a_mirrored_floor_is_laid_as_its_mirror(plan: Plan) -> None:
-    try:
-        seen = edits.mirrored(plan)
-    except edits.EditError:
-        return
-    here = sorted((round(-x, 6), round(y, 6)) for j in lay_out(plan).joists for x, y in (j.start, j.end))
-    there = sorted((round(x, 6), round(y, 6)) for j in lay_out(seen).joists for x, y in (j.start, j.end))
-    assert here == there
 
 
 class TestOutsideFaces:

@@ -91,6 +91,13 @@ def fields(draw: st.DrawFn) -> JoistField:
         blocking=tuple(draw(st.lists(st.floats(0, 24).map(lambda x: round(x, 6)), max_size=2))),
         to_outline=draw(st.booleans()),
         species=draw(st.sampled_from((None, "hem-fir"))),
+        heavy_finish=draw(st.booleans()),
+        graded=draw(st.booleans()),
+        overhang_carries=draw(st.sampled_from((None, "floor", "wall and roof"))),
+        laps=tuple(draw(st.lists(st.floats(0, 24).map(lambda x: round(x, 6)), max_size=2))),
+        lap=draw(st.sampled_from((6.0, 3.5))),
+        lap_moves=draw(st.sampled_from(("north or east", "south or west"))),  # type: ignore[arg-type]
+        lap_side=draw(st.sampled_from(SIDES)),  # type: ignore[arg-type]
     )
 
 
