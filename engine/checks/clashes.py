@@ -9,13 +9,14 @@ from typing import NamedTuple
 import numpy as np
 import shapely
 
-from engine.checks.model import Model
+from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
 from engine.crossings.limits import over
 from engine.joinery.records import Space
 from engine.lengths import inches, up
 from engine.piping.flow import is_under
+from engine.piping.records import Node
 from engine.trade.pipe import drain
 
 SAME = 1e-6
@@ -143,10 +144,16 @@ def _bodies(model: Model) -> Iterator[Body]:
         )
 
 
+@once_a_model
+def _rolls(model: Model) -> frozenset[Node]:
+    """Where pipe begins that climbs in a roll."""
+    return frozenset(pipe.start for pipe in model.network.pipes if pipe.shape == "inclined")
+
+
 def _short_of_roll(model: Model, name: str) -> tuple[float, float]:
     """How far short of its drawn end a level run stops whose lower end is rolled: what the roll's climb takes of it."""
     graph, pipe = model.network.graph, model.network.by_id.get(name)
-    if pipe is None or pipe.end not in graph:
+    if pipe is None or pipe.end not in _rolls(model) or pipe.end not in graph:
         return (0.0, 0.0)
     for after in graph.successors(pipe.end):
         roll = graph.edges[pipe.end, after]["pipe"]

@@ -59,17 +59,17 @@ def in_a_wall(model: Model) -> Iterator[Outcome]:
     about = standing(model)
     walls = {wall.id: wall for wall in model.plan.walls}
     for fixture in model.plan.fixtures:
+        if not about.has_body(fixture.id):
+            yield DoesNotApply(fixture.id)
+            continue
         body = about.bodies[fixture.id]
         found = [
             (into, wall)
-            for one in about.near(fixture, 0.0)
+            for one in about.meeting(fixture.id)
             if one.what == "wall"
             and (wall := walls[one.element])
             and over(into := stands_in(fixture, body, band(wall.start, wall.end, actual(wall.lumber).depth)), 0.0)
         ]
-        if not about.has_body(fixture.id):
-            yield DoesNotApply(fixture.id)
-            continue
         if not found:
             yield Holds(fixture.id)
             continue

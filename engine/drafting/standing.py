@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Iterator
 
 from engine.drafting.bodies import Body, body_of
-from engine.drafting.room import Obstacle, obstacles
+from engine.drafting.room import TOUCH, Obstacle, obstacles
 from engine.plan.records import Fixture, Plan, Point, Wall
 
 CELL = 120.0
@@ -29,12 +29,12 @@ class Standing:
                 self._walls.setdefault(cell, []).append(wall)
         self.bodies: dict[str, Body] = {one.id: body_of(one, self.walls_near(one.at)) for one in plan.fixtures}
         self._obstacles: dict[Cell, list[Boxed]] = {}
-        self._bodied: set[str] = set()
+        self._bodied: dict[str, Boxed] = {}
         for obstacle in obstacles(plan, self.bodies):
             xs, ys = [x for x, _ in obstacle.corners], [y for _, y in obstacle.corners]
             boxed = (obstacle, min(xs), min(ys), max(xs), max(ys))
             if obstacle.what == "fixture":
-                self._bodied.add(obstacle.element)
+                self._bodied[obstacle.element] = boxed
             for cell in _covered(obstacle.corners):
                 self._obstacles.setdefault(cell, []).append(boxed)
         self._fixtures: dict[Cell, list[Fixture]] = {}
@@ -44,6 +44,21 @@ class Standing:
     def has_body(self, fixture: str) -> bool:
         """Whether a fixture has a body whose place is known."""
         return fixture in self._bodied
+
+    def meeting(self, fixture: str) -> list[Obstacle]:
+        """What the rectangle round a fixture's body, north up, shares room with; nothing for one without a body."""
+        boxed = self._bodied.get(fixture)
+        if boxed is None:
+            return []
+        own, left, low, right, high = boxed
+        found = {
+            one.element: one
+            for cell in _covered(own.corners)
+            for one, west, south, east, north in self._obstacles[cell]
+            if west < right - TOUCH and east > left + TOUCH and south < high - TOUCH and north > low + TOUCH
+        }
+        found.pop(fixture, None)
+        return list(found.values())
 
     def walls_near(self, point: Point) -> list[Wall]:
         """The walls that pass a place within a cell of it."""

@@ -30,6 +30,19 @@ from engine.trade.pipe import DRAIN_SIZES, label
 _COUNTED = ("load.fixtures_most", "load.building_drain.fixtures_most", "load.building_drain.pumped_most")
 """Rows of a book by which a size takes a number of fixtures only: on any drain, on the building's, where one pumps."""
 
+_Rows = tuple[tuple[str, float] | None, ...]
+"""For one size, the key and number of each of those rows; None where the book has no such row."""
+
+
+def _counted(book: RuleBook) -> dict[float, _Rows]:
+    """The sizes that the book lets take a number of fixtures only, with their rows."""
+    found: dict[float, _Rows] = {}
+    for size in DRAIN_SIZES[:-1]:
+        keys = [f"{rows}.{label(size)}" for rows in _COUNTED]
+        if any(map(book.has, keys)):
+            found[size] = tuple((key, book.number(key)) if book.has(key) else None for key in keys)
+    return found
+
 
 class _Asking:
     """What the sizes of one plan's drains depend on, worked out once."""
@@ -49,9 +62,7 @@ class _Asking:
         self.arms_counted = not book.has("load.arms_counted") or book.flag("load.arms_counted")
         self.large = _large_fixtures(book, loads)
         self.sinks = {f.id for f in plan.fixtures if book.says(f"load.stack_sink.{f.kind}")}
-        self.counted = tuple(
-            size for size in DRAIN_SIZES[:-1] if any(book.has(f"{rows}.{label(size)}") for rows in _COUNTED)
-        )
+        self.counted = _counted(book)
 
     def asks(self, stick: Stick) -> Iterator[Ask]:
         """What the book asks of a drain's size, for itself alone."""
@@ -97,22 +108,18 @@ class _Asking:
 
     def _by_count(self, stick: Stick, kind: DrainKind) -> Iterator[Ask]:
         """Sizes that take a number of fixtures only, whatever their units."""
-        for size in self.counted:
-            most = self._fixtures_most(stick.carries, kind, size)
+        for size, rows in self.counted.items():
+            most = self._fixtures_most(stick.carries, kind, rows)
             if most is not None and len(stick.carries) > most[1]:
                 larger = DRAIN_SIZES[DRAIN_SIZES.index(size) + 1]
                 yield Ask("fixtures", larger, most[0], float(len(stick.carries)), most[1])
 
-    def _fixtures_most(self, carried: tuple[str, ...], kind: DrainKind, size: float) -> tuple[str, float] | None:
+    def _fixtures_most(self, carried: tuple[str, ...], kind: DrainKind, rows: _Rows) -> tuple[str, float] | None:
         """The key and number of fixtures that a size takes at most, the strictest of the book's; None where it has none."""
-        of_any, of_building, of_pumped = (f"{rows}.{label(size)}" for rows in _COUNTED)
-        keys = [of_any]
-        if kind in OF_THE_BUILDING:
-            keys.append(of_building)
-            if not self.pumped.isdisjoint(carried):
-                keys.append(of_pumped)
-        found = [(key, self.book.number(key)) for key in keys if self.book.has(key)]
-        return min(found, key=lambda one: one[1]) if found else None
+        building = kind in OF_THE_BUILDING
+        pumped = building and not self.pumped.isdisjoint(carried)
+        found = [rows[0], rows[1] if building else None, rows[2] if pumped else None]
+        return min((one for one in found if one is not None), key=lambda one: one[1], default=None)
 
     def _closets(self, stick: Stick, kind: DrainKind, count: int) -> Iterator[Ask]:
         key = f"load.closets_most.{'vertical' if kind == 'vertical drain' else 'horizontal'}"
