@@ -46,7 +46,7 @@ def wall_view(study: Study, wall: Wall) -> WallView:
     hook = wall_hook(model, wood)
     upright = [one for one in pipes_in_walls(model).upright if one.wood.wall.id == wall.id]
     lying = [one for one in pipes_in_walls(model).lying if one.wood.wall.id == wall.id]
-    fittings = [made for one in upright for made in _fittings(study.plan, model, hook, one, lying)]
+    fittings = [made for one in upright for made in _fittings(study.plan, model, hook, one)]
     bored = [one for one in bored_walls(model) if one.wood.wall.id == wall.id]
     tubes = any(rise.wood.wall.id == wall.id for rise in water_rises(model))
     return WallView(
@@ -54,7 +54,7 @@ def wall_view(study: Study, wall: Wall) -> WallView:
         name=wall_words(wall),
         hook=hook,
         facts=tuple(_facts(wood)),
-        remarks=tuple(_remarks(model, hook, wood, lying, tubes)),
+        remarks=tuple(dict.fromkeys(_remarks(model, hook, wood, lying, tubes))),
         subfloor=subfloor,
         sole=wood.sole[1] - subfloor,
         plates=(wood.plates[0] - subfloor, wood.plates[1] - subfloor),
@@ -165,7 +165,7 @@ def _standing(model: Model, hook: WallHook, upright: Iterable[Upright], wood: Wa
             yield Standing(hook.along(rise.along), tube(rise.size).od, -wood.sole[0], STUB, rise.water, words, True)
 
 
-def _fittings(plan: Plan, model: Model, hook: WallHook, one: Upright, lying: Iterable[Lying]) -> Iterator[Fitting]:
+def _fittings(plan: Plan, model: Model, hook: WallHook, one: Upright) -> Iterator[Fitting]:
     """The tees at which level pipe comes to a riser in the wall, and the cleanouts in it, from below."""
     names = {fixture.id: fixture.name or fixture.id for fixture in plan.fixtures}
     subfloor, low, high = plan.floor.subfloor, one.wood.sole[1], one.wood.plates[0]

@@ -256,3 +256,10 @@ def test_a_piece_under_that_joint_is_said_to_be_longer() -> None:
     )
     view, _ = one_wall(plan, "wet wall")
     assert 'Cut the piece of r2 under v1 1/2" longer than listed: so much the run rises to it.' in view.remarks
+
+
+def test_a_run_of_several_stretches_is_told_of_once() -> None:
+    plan = wet_walls()
+    vent = replace(plan.vents[0], points=((100.0, 30.0), (100.0, 60.0), (100.0, 90.0)))
+    view, _ = one_wall(replace(plan, vents=(vent, plan.vents[1])), "wet wall")
+    assert sum("v1 falls" in remark for remark in view.remarks) == 1

@@ -56,6 +56,7 @@ def test_every_sheet_is_there_numbered_and_in_the_outline(printed: Path) -> None
         "Joist cuts",
         "Joist elevations",
         "Plates and studs",
+        "Walls with pipes",
         "Drains from the side",
         "Heights along the runs",
         "Gauge sheet",
