@@ -23,7 +23,9 @@ def drawn(beam: Beam | None = None, **given: object) -> Drawing:
 @pytest.mark.parametrize(("top", "flush"), [(0.0, True), (None, False)])
 def test_a_beam_among_the_joists_is_filled_and_drawn_in_full(top: float | None, flush: bool) -> None:
     strokes = drawn(Beam("b1", (0.0, 150.0), (120.0, 150.0), top_z=top)).strokes
-    sides = [one for one in strokes if isinstance(one, Line) and one.closed and one.weight == MEDIUM and one.grey == 0.35]
+    sides = [
+        one for one in strokes if isinstance(one, Line) and one.closed and one.weight == MEDIUM and one.grey == 0.35
+    ]
     assert [one.dashes for one in sides] == [() if flush else BEAM]
     assert any(isinstance(one, Fill) and one.grey == BEAM_FILL for one in strokes) == flush
 
