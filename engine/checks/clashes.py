@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 import numpy as np
-import shapely
 
 from engine.checks.model import Model, once_a_model
 from engine.checks.outcomes import COMMON
 from engine.checks.records import Finding, Holds, NotJudged, Outcome, Rule
+from engine.crossings.envelopes import touching
 from engine.crossings.limits import over
 from engine.joinery.records import Space
 from engine.lengths import inches, up
@@ -171,8 +171,8 @@ def _near(bodies: list[Body]) -> Iterator[tuple[Body, Body]]:
     starts, stops = np.array([body.start[:2] for body in bodies]), np.array([body.end[:2] for body in bodies])
     wide = np.array([[body.covered] for body in bodies])
     low, high = np.minimum(starts, stops) - wide, np.maximum(starts, stops) + wide
-    boxes = shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1])
-    first, second = shapely.STRtree(boxes).query(boxes)
+    boxes = (low[:, 0], low[:, 1], high[:, 0], high[:, 1])
+    first, second = touching(boxes, boxes)
     for one, two in sorted(zip(first[first < second].tolist(), second[first < second].tolist(), strict=True)):
         yield bodies[one], bodies[two]
 

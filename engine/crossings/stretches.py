@@ -1,6 +1,6 @@
 """Stretches of pipe inside wood, seen from above: pure geometry, all pipes against all joists at once.
 
-Envelopes are compared by one bulk query of a tree; the rest is arithmetic in each joist's own frame, where `u`
+Envelopes are compared all at once; the rest is arithmetic in each joist's own frame, where `u`
 runs along the joist from its start and `v` square to it from its centre line.
 """
 
@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
+from engine.crossings.envelopes import touching
 from engine.framing.records import Joist
 from engine.piping.records import Node
 
@@ -69,14 +70,14 @@ class Stretch(NamedTuple):
 def stretches(lines: Sequence[Line], joists: Sequence[Joist]) -> list[Stretch]:
     """Every stretch of a line inside a joist's wood, its faces included, line by line and along each."""
     import numpy as np
-    import shapely
 
     if not lines or not joists:
         return []
     pipes = np.array([(*line.start[:2], *line.end[:2]) for line in lines])
     wood = np.array([(*j.start, *j.along, j.length, j.thickness / 2.0) for j in joists])
-    tree = shapely.STRtree(shapely.box(*_envelope(wood)))
-    line_of, joist_of = tree.query(shapely.linestrings(pipes.reshape(-1, 2, 2)))
+    starts, stops = pipes[:, :2], pipes[:, 2:]
+    (west, south), (east, north) = np.minimum(starts, stops).T, np.maximum(starts, stops).T
+    line_of, joist_of = touching((west, south, east, north), _envelope(wood))
 
     ax, ay, bx, by = pipes[line_of].T
     sx, sy, ux, uy, length, half = wood[joist_of].T
