@@ -29,7 +29,7 @@ SQUARE_FOOT = 12.0 * 12.0
 
 
 class Bare(NamedTuple):
-    """A part of the floor with no joists under it: a point in it, its area in square inches, and the rectangle round it.
+    """A part of the floor with no joists under it: its centre, its area in square inches, and the rectangle round it.
 
     `square` says whether it fills that rectangle.
     """
@@ -82,7 +82,7 @@ def bare(fields: tuple[JoistField, ...], outline: tuple[Point, ...]) -> tuple[Ba
         # what is drawn in by half a bay and is still there is wider than a bay
         if part.buffer(-WIDEST_BAY / 2.0, join_style="mitre").is_empty:
             continue
-        point, (west, south, east, north) = part.representative_point(), part.bounds
+        point, (west, south, east, north) = part.centroid, part.bounds
         square = part.area >= (east - west) * (north - south) - EXACT
         found.append(Bare(point.x, point.y, part.area, (west, south), (east, north), square))
     return tuple(found)
