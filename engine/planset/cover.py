@@ -16,6 +16,7 @@ from engine.planset.flow import GUTTER, Column, Spot, flowed, heading, note, tab
 from engine.planset.quantities import place, tape
 from engine.study import Study
 from engine.takeoff.local import amended_rows, local_words, ruling_rows
+from engine.takeoff.naming import on_paper
 from engine.takeoff.way_down import way_words
 
 if TYPE_CHECKING:
@@ -101,7 +102,7 @@ def _exits(study: Study, size: float) -> list[Flowable]:
     told = way_words(study.model)
     for window in windows:
         way = told.get(window.exit or "", "")
-        words = _window(window) + (f" {way[0].upper()}{way[1:]}." if way else "")
+        words = on_paper(study.model, _window(window)) + (f" {way[0].upper()}{way[1:]}." if way else "")
         story.append(note(words, size, lead=f"{window.exit}:"))
     return story
 
@@ -176,7 +177,11 @@ def _not_judged(study: Study, width: float, size: float) -> list[Flowable]:
         ]
     titles = {rule.id: rule.title for rule in ALL_RULES}
     rows = [
-        [titles.get(rule, rule), case.missing, ", ".join(case.elements), place(case.at) if any(case.at) else ""]
+        [
+            titles.get(rule, rule),
+            *(on_paper(study.model, words) for words in (case.missing, ", ".join(case.elements))),
+            place(case.at) if any(case.at) else "",
+        ]
         for rule, case in study.not_judged
     ]
     columns = (Column("Rule", 24), Column("What is missing", 34), Column("Drawn as", 14), Column("Where", 20))

@@ -199,17 +199,18 @@ def _opening(row: OpeningRow) -> list[str]:
         row.name,
         f"{feet_inches(row.west)} and {feet_inches(row.east)}",
         f"{feet_inches(row.south)} and {feet_inches(row.north)}",
-        _wood(row.lumber, row.headers),
-        _wood(row.lumber, row.trimmers),
+        _wood(row.lumber, "header", row.headers),
+        _wood(row.lumber, "trimmer", row.trimmers),
         "; ".join(f"{words}: {feet_inches(length)}" for words, length in row.tails) or "none",
     ]
 
 
-def _wood(lumber: str, sticks: tuple[tuple[str, int, float], ...]) -> str:
-    """Sticks by side: ``south: double 2x10, 2'-6"``; where the floor's own rim or end joist does, none."""
+def _wood(lumber: str, what: str, sticks: tuple[tuple[str, int, float], ...]) -> str:
+    """Sticks by side: ``south header: double 2x10, 2'-6"``; where the floor's own rim or end joist does, none."""
     plies = {1: "", 2: "double ", 3: "triple "}
     return (
-        "; ".join(f"{side}: {plies[count]}{lumber}, {feet_inches(length)}" for side, count, length in sticks) or "none"
+        "; ".join(f"{side} {what}: {plies[count]}{lumber}, {feet_inches(length)}" for side, count, length in sticks)
+        or "none"
     )
 
 

@@ -6,7 +6,7 @@ from engine.checks.model import Model
 from engine.framing.records import Joist
 from engine.framing.telling import ends
 from engine.plan.records import FloorOpening, Record
-from engine.takeoff.naming import joist_words
+from engine.takeoff.naming import joist_words, side_words
 
 
 class OpeningRow(Record, frozen=True, gc=False):
@@ -46,18 +46,14 @@ def _row(model: Model, opening: FloorOpening) -> OpeningRow | None:
         south=y0 - y,
         north=y1 - y,
         lumber=field.lumber,
-        headers=tuple((_side(model, one), one.plies, one.length) for one in headers),
-        trimmers=tuple((_side(model, one), one.plies, one.length) for one in framed if one.kind == "trimmer"),
+        headers=tuple((side_words(one), one.plies, one.length) for one in headers),
+        trimmers=tuple((side_words(one), one.plies, one.length) for one in framed if one.kind == "trimmer"),
         tails=tuple(
             (joist_words(model, joist), joist.length)
             for joist in model.framing.joists
             if joist.kind == "tail" and any(_hangs(joist, header) for header in headers)
         ),
     )
-
-
-def _side(model: Model, joist: Joist) -> str:
-    return joist_words(model, joist).split(" ")[0].rpartition(": ")[2]
 
 
 def _hangs(tail: Joist, header: Joist) -> bool:

@@ -180,7 +180,8 @@ def test_where_several_faces_serve_each_distance_names_its_own(hand_floor: Floor
     marks = setting(answer.model)
     # each takes the nearest: north and south rim of either field
     assert [face.words for face in marks.along(1)] == [
-        f"outside face of the {words}" for words in ("f1: north rim", "f2: north rim", "f1: south rim", "f2: south rim")
+        f"outside face of the {words}"
+        for words in ("north rim of f1", "north rim of f2", "south rim of f1", "south rim of f2")
     ]
     drawing = setting_out_drawing(answer, marks, *PAPER)
     said = set(texts(drawing))
