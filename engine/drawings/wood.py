@@ -61,7 +61,7 @@ def note_wood(sheet: Sheet, study: Study) -> None:
         made = {"wood": "", "engineered": "ENGINEERED ", "steel": "STEEL "}[beam.material]
         words = f'{made}{beam.name.upper() or "BEAM"} {inches(beam.width)}" X {inches(beam.depth)}"'
         start, end = sheet.frame.many((beam.start, beam.end))
-        _along(sheet, start, end, words, 0.35)
+        along(sheet, start, end, words, 0.35)
     for field in study.plan.fields:
         _bearings(sheet, field)
         _note(sheet, field, study)
@@ -107,7 +107,7 @@ def _bearings(sheet: Sheet, field: JoistField) -> None:
             ends = ((x + centre, y), (x + centre, y + long))
         a, b = sheet.frame.many(ends)
         sheet.add("wood", Line((a, b), MEDIUM, BEARING, 0.45))
-        _along(sheet, a, b, "BEARING")
+        along(sheet, a, b, "BEARING")
 
 
 def _note(sheet: Sheet, field: JoistField, study: Study) -> None:
@@ -131,10 +131,10 @@ def _note(sheet: Sheet, field: JoistField, study: Study) -> None:
                 best = (cost, joist, share)
     if best is not None:
         a, b = sheet.frame.many((best[1].start, best[1].end))
-        _along(sheet, a, b, text, best[2])
+        along(sheet, a, b, text, best[2])
 
 
-def _along(sheet: Sheet, a: Point, b: Point, text: str, share: float = 0.5) -> None:
+def along(sheet: Sheet, a: Point, b: Point, text: str, share: float = 0.5) -> None:
     """A grey text in a line, read from the bottom or from the right."""
     angle = 90.0 if abs(b[1] - a[1]) > abs(b[0] - a[0]) else 0.0
     x, y = a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])

@@ -53,7 +53,6 @@ def cover(book: Book, study: Study, sheets: list[tuple[str, str]]) -> list[Page]
         *_rulings(study, size),
         *_assumed(study, size),
         *_not_judged(study, half, size),
-        *_looked_at(study, half, size),
         heading("Abbreviations", size * 1.3),
         note(ABBREVIATIONS, size),
     ]
@@ -173,7 +172,10 @@ def _not_judged(study: Study, width: float, size: float) -> list[Flowable]:
     if not study.not_judged:
         return [
             *story,
-            note("Every rule that applies had what it needed. Rules not in the list below were not looked at.", size),
+            note(
+                "Every rule that applies had what it needed. Rules that are not on the last sheet were not looked at.",
+                size,
+            ),
         ]
     titles = {rule.id: rule.title for rule in ALL_RULES}
     rows = [
@@ -186,32 +188,3 @@ def _not_judged(study: Study, width: float, size: float) -> list[Flowable]:
     ]
     columns = (Column("Rule", 24), Column("What is missing", 34), Column("Drawn as", 14), Column("Where", 20))
     return [*story, table(columns, rows, width, size * 0.94)]
-
-
-def _looked_at(study: Study, width: float, size: float) -> list[Flowable]:
-    """The rules that judged something, with their counts; the rest by name, since nothing here is for them to judge."""
-    titles = {rule.id: rule.title for rule in ALL_RULES}
-    judged = {rule: counts for rule, counts in study.looked_at.items() if any(counts[key] for key in _JUDGED)}
-    rows = [
-        [titles.get(rule, rule), *(str(counts[key]) for key in (*_JUDGED, "does_not_apply"))]
-        for rule, counts in judged.items()
-    ]
-    idle = [titles.get(rule, rule) for rule in study.looked_at if rule not in judged]
-    columns = (
-        Column("Rule", 44),
-        Column("Holds", 9, "RIGHT"),
-        Column("Broken", 10, "RIGHT"),
-        Column("Not judged", 11, "RIGHT"),
-        Column("Does not apply", 11, "RIGHT"),
-    )
-    story = [
-        heading("What was looked at", size * 1.3),
-        note("How often each rule was held against something on this plan. Nothing else was judged.", size),
-        table(columns, rows, width, size * 0.94),
-    ]
-    if idle:
-        story.append(note(f"{'; '.join(idle)}.", size * 0.94, lead="Nothing on this plan for:"))
-    return story
-
-
-_JUDGED = ("holds", "broken", "not_judged")

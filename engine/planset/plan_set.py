@@ -12,10 +12,12 @@ from engine.planset.beside_sheet import beside_sheet
 from engine.planset.book import Book, Page
 from engine.planset.elevation_sheets import elevation_sheets
 from engine.planset.findings import findings
+from engine.planset.framing_sheet import framing
 from engine.planset.gauge_sheet import gauge_sheet
 from engine.planset.load_sheet import load_sheet
 from engine.planset.papers import paper_named
 from engine.planset.quantities import sheet_numbers
+from engine.planset.rules_sheet import rules_looked_at
 from engine.planset.setting_out import setting_out
 from engine.planset.trip_sheet import shopping_list
 from engine.planset.vent_sheet import vents
@@ -52,8 +54,9 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter", comparison: Compar
     book = Book(study.plan, paper_named(paper), study.model.book.short)
     pages = [
         *plans.plan_sheets(book, study),
-        *isometrics.isometric_sheets(book, study),
+        *framing(book, study),
         *setting_out(book, study),
+        *isometrics.isometric_sheets(book, study),
         *findings(book, study),
         *vents(book, study),
         *load_sheet(book, study),
@@ -68,6 +71,7 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter", comparison: Compar
         *shopping_list(book, study, taken),
         *assembly_order(book, study),
         *carrying_lists.supports(book, study, taken),
+        *rules_looked_at(book, study),
     ]
     first = _cover(book, study, pages)
     return book.saved([*first, *pages])

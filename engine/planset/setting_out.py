@@ -16,8 +16,7 @@ from engine.planset.book import Area, Book, Page
 from engine.planset.flow import Column, flowed, heading, note, table
 from engine.study import Study
 from engine.takeoff.marking import Hole
-from engine.takeoff.naming import edges_of
-from engine.takeoff.opening_rows import OpeningRow, opening_rows
+from engine.takeoff.squareness import largest_rectangle
 from engine.trade import fixtures as trade
 from engine.water.joints import joints
 
@@ -69,7 +68,6 @@ def _story(book: Book, study: Study, marks: Setting) -> list[Flowable]:
         story += _in_walls(study, marks, width, size)
     else:
         story.append(note("No pipe that is drawn comes up through the floor or leaves it.", size))
-    story += _openings(study, width, size)
     if marks.layout.not_marked:
         story.append(heading("What could not be marked", size * 1.2))
         story += [note(f"{one.why}.", size, lead=f"{one.words}:") for one in marks.layout.not_marked]
@@ -84,6 +82,9 @@ def _how(study: Study, marks: Setting) -> list[tuple[str, str]]:
         for field in study.plan.fields
         if not field.to_outline
     ]
+    cut = largest_rectangle(study.plan.floor.outline)
+    if cut is not None and any(field.to_outline for field in study.plan.fields):
+        squares.append(f"of the rectangle on the framing sheet: {feet_inches(cut.diagonal)}")
     said = [
         (
             "Measure from:",
@@ -167,51 +168,6 @@ def _in_walls(study: Study, marks: Setting, width: float, size: float) -> list[F
         ),
         table(columns, rows, width, size),
     ]
-
-
-def _openings(study: Study, width: float, size: float) -> list[Flowable]:
-    """The openings to be framed: their clear ways from the floor's outside faces, and the wood round them."""
-    rows = opening_rows(study.model)
-    if not rows:
-        return []
-    west, south = edges_of(study.model)
-    columns = (
-        Column("Opening", 16),
-        Column("From the west: first and second face", 20),
-        Column("From the south: first and second face", 20),
-        Column("Headers", 24),
-        Column("Trimmers", 24),
-        Column("Joists cut back", 30),
-    )
-    return [
-        heading("Openings to frame", size * 1.2),
-        note(
-            f"From the outside faces of the {west} and the {south} to the faces of the wood that bounds the clear way. Frame them "
-            "before the joists about them are bored.",
-            size,
-        ),
-        table(columns, [_opening(row) for row in rows], width, size),
-    ]
-
-
-def _opening(row: OpeningRow) -> list[str]:
-    return [
-        row.name,
-        f"{feet_inches(row.west)} and {feet_inches(row.east)}",
-        f"{feet_inches(row.south)} and {feet_inches(row.north)}",
-        _wood(row.lumber, "header", row.headers),
-        _wood(row.lumber, "trimmer", row.trimmers),
-        "; ".join(f"{words}: {feet_inches(length)}" for words, length in row.tails) or "none",
-    ]
-
-
-def _wood(lumber: str, what: str, sticks: tuple[tuple[str, int, float], ...]) -> str:
-    """Sticks by side: ``south header: double 2x10, 2'-6"``; where the floor's own rim or end joist does, none."""
-    plies = {1: "", 2: "double ", 3: "triple "}
-    return (
-        "; ".join(f"{side} {what}: {plies[count]}{lumber}, {feet_inches(length)}" for side, count, length in sticks)
-        or "none"
-    )
 
 
 def _drain_stubs(study: Study, marks: Setting) -> list[list[str]]:

@@ -13,6 +13,9 @@ from engine.framing.telling import NOUNS, ends
 from engine.plan.outline import compass
 from engine.plan.records import Beam, FloorOpening
 
+_AT_FACE = 1.0 / 64.0
+"""How far a stick's face may lie from the floor's outline and still be its outside face, inches."""
+
 
 def numbered_cuts(model: Model) -> tuple[tuple[int, JoistCut], ...]:
     """Every bore and notch with its number: joist by joist, and along each joist from its start."""
@@ -106,9 +109,16 @@ def ends_of(joist: Joist) -> tuple[str, str]:
 
 
 def edges_of(model: Model) -> tuple[str, str]:
-    """What the floor's west and south outside faces are: the framing members that a tape hooks on."""
-    northward = any(joist.kind == "common" and joist.along[1] for joist in model.framing.joists)
-    eastward = any(joist.kind == "common" and joist.along[0] for joist in model.framing.joists)
-    if northward == eastward:
-        return ("west framing", "south framing")
-    return ("west end joist", "south rim") if northward else ("west rim", "south end joist")
+    """What the floor's westmost and southmost outside faces are: the framing members that a tape hooks on."""
+    lowest = tuple(min(values) for values in zip(*model.plan.floor.outline, strict=True))
+    found = []
+    for axis, otherwise in enumerate(("westmost framing", "southmost framing")):
+        there = [
+            joist
+            for joist in model.framing.joists
+            if joist.kind in ("rim", "end")
+            and joist.along[axis] == 0.0
+            and abs(joist.start[axis] - joist.thickness / 2.0 - lowest[axis]) < _AT_FACE
+        ]
+        found.append(joist_words(model, max(there, key=lambda one: one.length)) if there else otherwise)
+    return found[0], found[1]

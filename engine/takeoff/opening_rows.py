@@ -6,6 +6,7 @@ from engine.checks.model import Model
 from engine.framing.records import Joist
 from engine.framing.telling import ends
 from engine.plan.records import FloorOpening, Record
+from engine.takeoff.framing_rows import datum
 from engine.takeoff.naming import joist_words, side_words
 
 
@@ -36,7 +37,7 @@ def _row(model: Model, opening: FloorOpening) -> OpeningRow | None:
     if not framed:
         return None
     field = next(field for field in model.plan.fields if field.id == framed[0].field)
-    x, y = field.corner
+    x, y = datum(model)
     (x0, y0), (x1, y1) = opening.start, opening.end
     headers = [joist for joist in framed if joist.kind == "header"]
     return OpeningRow(

@@ -47,9 +47,10 @@ def test_every_sheet_is_there_numbered_and_in_the_outline(printed: Path) -> None
         "Floor plan",
         "Drains and vents",
         "Water",
+        "Framing",
+        "Setting out",
         "Drains and vents, isometric",
         "Water, isometric",
-        "Setting out",
         "Findings",
         "Traps and their vents",
         "Fixture units and pipe sizes",
@@ -63,6 +64,7 @@ def test_every_sheet_is_there_numbered_and_in_the_outline(printed: Path) -> None
         "Shopping list",
         "Assembly order",
         "Supports",
+        "Rules looked at",
     ]
 
 
