@@ -143,14 +143,18 @@ def steps(study: Study) -> list[tuple[str, str]]:
     depths = sorted({joist.depth for joist, _ in walk(study.model)})
     told = " or ".join(tape(depth) for depth in depths)
     butts = dict.fromkeys(
-        f"the {held.end} end" + (f", which stands against the {held.against}'s inside face" if held.against else "")
+        f"the {held.end} end"
+        + (f", which stands against the {held.other} face of {_the(held.against)}" if held.against else "")
         for held in (hook(study.model, joist) for joist, _ in walk(study.model))
     )
     return [
         (
             "1. Measure the wood first.",
-            f"These sheets are made for joists {told} deep. Where one is off by 1/16 in or more, write its real depth into "
-            f"the plan and print again before anything is bored. {_counting(study)}",
+            f"These sheets are made for joists {told} deep. All tops lie flush, so the figures down from the top hold in every "
+            "joist. One that is deeper or shallower than told has its bottom edge elsewhere: go by the top there, or add to the "
+            "figure up from the bottom what it is deeper. A shallower one has that much less wood below, and its widest bore is "
+            "less too: where the joist-cut list leaves it no such spare, write its real depth into the plan and print again "
+            f"before it is bored. {_counting(study)}",
         ),
         (
             "2. Along the joist:",
@@ -176,10 +180,15 @@ def steps(study: Study) -> list[tuple[str, str]]:
         (
             "6. Bore.",
             "Square to the face unless the sheet says at an angle; from one side until the point shows, then from the "
-            "other. A large bit that grips can break a wrist: use the side handle, brace yourself, and wear eye "
+            "other. A tube in a foam sleeve goes through joists with its sleeve: the bit told is for both. A large bit that grips can break a wrist: use the side handle, brace yourself, and wear eye "
             "protection.",
         ),
     ]
+
+
+def _the(member: str) -> str:
+    """A member's name inside a sentence: a numbered one stands without an article."""
+    return member if member.split()[0] in ("joist", "block") else f"the {member}"
 
 
 def _counting(study: Study) -> str:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from engine.drawings.elevations import past
 from engine.drawings.marks import Kind
-from engine.lengths import down, inches
+from engine.lengths import down, inches, up
 from engine.planset.badges import mark
 from engine.planset.book import Book, Page
 from engine.planset.flow import Column, flowed, note, table
@@ -34,24 +35,27 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
             [
                 mark(kinds[row.verdict], str(row.number), size * 0.9),
                 row.joist,
-                row.pipe,
+                row.pipe + (" with sleeve" if row.sleeve else ""),
                 what,
+                f'{inches(down(row.limit))}"' if row.limit else "none",
                 f"{tape(row.from_end)} from {row.end}",
                 f"{tape(row.from_other)} from {row.other_end}",
-                tape(row.down_from_top),
-                tape(row.up_from_bottom),
-                f"{tape(down(row.wood_above))} / {tape(down(row.wood_below))}",
-                f'{inches(down(row.limit))}"' if row.limit else "none",
+                past(row.down_from_top, "above"),
+                past(row.up_from_bottom, "below"),
+                _left(row.wood_above, "above the top"),
+                _left(row.wood_below, "below the edge"),
+                tape(up(row.least_wood)) if row.least_wood is not None else "–",
                 row.verdict,
                 row.faults,
             ]
         )
     story: list[Flowable] = [
         note(
-            "Numbers as on the drawings. Distances along a joist run from its own end, which is the rim's inside face, to "
-            "the cut's middle. Down and up are the bore's middle, from the joist's top and from its bottom edge. Limits "
-            "are rounded down. Measure each joist's real depth before boring. What a hole at an angle has on each face stands on "
-            "its joist's elevation.",
+            "Numbers as on the drawings. Distances along a joist run from its own south or west end, which is the rim's inside "
+            "face, to the cut's middle; the other end's are there to check by. Down and up are the bore's middle, from the joist's "
+            "top and from its bottom edge. The widest bore (deepest notch) allowed is rounded down, the least wood up. Measure each "
+            "joist's real depth before boring. A tube with sleeve is bored for its foam, which goes through with it; through the "
+            "plates it goes bare, in a smaller hole. What a hole at an angle has on each face stands on its joist's elevation.",
             size,
         )
     ]
@@ -64,16 +68,23 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
     columns = (
         Column("No.", 4.6, "CENTER"),
         Column("Joist", 12),
-        Column("Pipe", 10),
-        Column("Cut", 17),
-        Column("Along the joist", 15),
-        Column("or from its other end", 16),
+        Column("Pipe", 11),
+        Column("Cut", 15),
+        Column("Widest (deepest) allowed", 9, "RIGHT"),
+        Column("Along the joist", 14),
+        Column("or from its other end", 14),
         Column("Down from top", 9, "RIGHT"),
         Column("Up from bottom", 9, "RIGHT"),
-        Column("Wood left above / below", 15, "RIGHT"),
-        Column("Limit", 8, "RIGHT"),
+        Column("Wood left above", 9, "RIGHT"),
+        Column("Wood left below", 9, "RIGHT"),
+        Column("Least wood allowed", 8, "RIGHT"),
         Column("Legal", 8),
         Column("What is wrong", 20),
     )
     story.append(table(columns, rows, width, size))
     return flowed(book, "Joist cuts", story)
+
+
+def _left(wood: float, beyond: str) -> str:
+    """Wood left at an edge; a cut that reaches past the edge leaves none, and says how far it stands out."""
+    return tape(down(wood)) if wood >= 0.0 else f"none: {tape(up(-wood))} {beyond}"

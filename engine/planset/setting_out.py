@@ -13,6 +13,7 @@ from engine.plan.outline import compass
 from engine.plan.records import Fixture
 from engine.planset.block import Titled
 from engine.planset.book import Area, Book, Page
+from engine.planset.deck import deck
 from engine.planset.flow import Column, flowed, heading, note, table
 from engine.study import Study
 from engine.takeoff.marking import Hole
@@ -147,22 +148,22 @@ def holes_words(holes: tuple[Hole, ...]) -> str:
 
 
 def _in_walls(study: Study, marks: Setting, width: float, size: float) -> list[Flowable]:
-    """The heights of drain and water stubs over the subfloor's top, the floor finish allowed for."""
+    """The heights of drain and water stubs over what lies of the floor by then, all that comes over it allowed for."""
     rows = [*_drain_stubs(study, marks), *_water_stubs(study, marks)]
     if not rows:
         return []
-    finish = study.plan.floor.finish
+    laid = deck(study.plan.floor)
     columns = (
         Column("No.", 4, "RIGHT"),
         Column("Stub", 34),
-        Column("Over the subfloor's top", 15, "RIGHT"),
+        Column(f"Over {laid.top}", 15, "RIGHT"),
         Column("Looks", 12),
         Column("Rests on", 60),
     )
     return [
         heading("How high the stubs come out", size * 1.2),
         note(
-            f"Centres, from the subfloor's top, since no finish lies yet: {inches(finish)} in of it is allowed for. Let every "
+            f"Centres, from {laid.top}, since nothing lies over it yet: {laid.later or 'nothing more'} is allowed for. Let every "
             "stub stand out past the wall's finish, and cut it with the fixture.",
             size,
         ),
@@ -202,7 +203,8 @@ def _water_stubs(study: Study, marks: Setting) -> list[list[str]]:
 def _stub(study: Study, number: int, fixture: Fixture, words: str, above: float, field: str, own: bool) -> list[str]:
     fact = trade.fixture(fixture.kind).how_known(field)
     rests = "as written into the plan" if own or fact is None else f"{fact.standing}: {fact.source}"
-    over = feet_inches(above + study.plan.floor.finish)
+    floor = study.plan.floor
+    over = feet_inches(above + floor.finished_z - deck(floor).thickness)
     return [str(number), f"{words[:1].upper()}{words[1:]}", over, compass(fixture.turn), rests]
 
 

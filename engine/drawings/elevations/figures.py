@@ -96,8 +96,8 @@ def shown(model: Model, joist: Joist, held: Hook, number: int, made: JoistCut) -
         behind=behind,
         along=f'{inches(near)}"{angled}',
         other=f'{inches(joist.length - near)}"{angled}',
-        down=_past(made.down_from_top, "above"),
-        up=_past(made.up_from_bottom, "below"),
+        down=past(made.down_from_top, "above"),
+        up=past(made.up_from_bottom, "below"),
         bit=_bit(made),
         pipe=f'{_size(model, made)}" {LINE_TYPES[crossing.system].letters}',
         run=made.element,
@@ -105,7 +105,7 @@ def shown(model: Model, joist: Joist, held: Hook, number: int, made: JoistCut) -
     )
 
 
-def _past(value: float, side: str) -> str:
+def past(value: float, side: str) -> str:
     """A height from an edge; an axis that lies past that edge is no place for a tape, and says so."""
     return f'{inches(value)}"' if value >= 0.0 else f'{inches(-value)}" {side}'
 

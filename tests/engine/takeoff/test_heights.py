@@ -79,8 +79,11 @@ def test_cuts_are_numbered_joist_by_joist(hand_floor: Floor) -> None:
     model = work_out(hand_floor())
     assert [(number, made.joist) for number, made in numbered_cuts(model)] == [(1, "f1.3"), (2, "f1.4")]
     first, second = cut_rows(model)
-    # 67.5 from the south end of a joist 105 long: the north end is nearer
-    assert (first.joist, first.end, first.from_end) == ("joist 3", "north", 37.5)
+    # always from the south end first, though the north end of a joist 105 long is nearer: 105 - 67.5 = 37.5
+    assert (first.joist, first.end, first.from_end) == ("joist 3", "south", 67.5)
+    assert (first.other_end, first.from_other) == ("north", 37.5)
+    # 2 in at either edge (IRC 2021 R502.8.1); a drain has no sleeve
+    assert (first.least_wood, first.sleeve) == (2.0, 0.0)
     assert (first.kind, first.bit, first.verdict, first.faults) == ("bore", "2-1/8", "yes", "")
     assert second.pipe == "1-1/2 in, d2"
 
