@@ -287,18 +287,26 @@ def _way_out(exit_: Exit) -> str:
 
 
 def heights_wanted(study: Study) -> list[tuple[Point, str]]:
-    """The axis' height at both ends of each drain and of each vent under the floor, as labels with their points."""
+    """The axis' height at both ends of each drain and of each vent under the floor, as labels with their points.
+
+    A trap's is that of its outlet, where the fall begins.
+    """
     model = study.model
     under = {run.id for run in study.plan.drains} | {vent.id for vent in study.plan.vents if vent.above_floor is None}
     ends: dict[str, list[Node]] = {}
     for pipe in model.network.pipes:
         if pipe.element in under and pipe.run > 0.0:
             ends.setdefault(pipe.element, []).extend((pipe.start, pipe.end))
+    traps = {
+        part.centre[:2]: part.centre[2]
+        for part in model.joinery.parts
+        if part.kind == "p_trap" and part.centre[2] < 0.0
+    }
     found: dict[Point, str] = {}
     exits = set(model.network.exits.values())
     for nodes in ends.values():
         for node in nodes:
-            z = model.heights.get(node)
+            z = traps.get((node.x, node.y), model.heights.get(node))
             if nodes.count(node) == 1 and z is not None and node not in exits:
                 found.setdefault((node.x, node.y), f'{inches(-z)}" DN' if z < 0.0 else f'{inches(z)}" UP')
     return list(found.items())

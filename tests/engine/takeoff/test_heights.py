@@ -145,3 +145,19 @@ def test_each_hanger_hangs_at_its_own_drop(hand_floor: Floor) -> None:
     # and 6 in before the exit, since the joist there lies 11 in before it
     assert [row.along for row in rows if row.held == "strap"] == [45.0, 93.0, 114.0]
     assert [row.along for row in rows if row.what.startswith("joist")] == [13.0 + 16.0 * n for n in range(7)]
+
+
+def test_a_traps_height_is_that_of_its_outlet(hand_floor: Floor) -> None:
+    """A shower's drain falls 1/4 in per foot from where its trap ends, not from over its inlet: a take-off of 6-15/16."""
+    plan = hand_floor()
+    shower = Fixture(id="sh1", kind="shower", at=(60.0, 40.0))
+    arm = Drain(id="d9", points=((60.0, 40.0), (36.0, 40.0)), size="2")
+    first, *rest = plan.drains
+    main = msgspec.structs.replace(first, points=(*first.points[:-1], (36.0, 40.0), first.points[-1]))
+    model = work_out(msgspec.structs.replace(plan, drains=(main, *rest, arm), fixtures=(*plan.fixtures, shower)))
+    first, *_ = (row for row in height_table(model) if row.element == "d9")
+    trap = next(part for part in model.joinery.parts if part.kind == "p_trap" and "sh1" in part.elements)
+    start = next(pipe.start for pipe in model.network.pipes if pipe.element == "d9")
+    assert first.what == "P-trap 2"
+    assert first.centre_down == -trap.centre[2]
+    assert first.centre_down == pytest.approx(-model.heights[start] + 6.9375 / 48.0, abs=1e-3)
