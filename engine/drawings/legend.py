@@ -195,7 +195,7 @@ _ENTRIES: tuple[tuple[Sample, str, tuple[Content, ...]], ...] = (
     (_mark("illegal cut"), "joist cut: not legal", _MEASURED),
     (_mark("unjudged cut"), "joist cut: not judged", _MEASURED),
     (_framed("D1"), "piece on the cut list", _DRAINS),
-    (_words('5" DN'), "axis under the joists' top", _DRAINS),
+    (_words('5" DN'), "axis under the joists' top", _MEASURED),
     (_words("IE"), "invert: inside bottom", _WASTE),
     (_words("VTR"), "vent through the roof", _WASTE),
     (_words("AAV"), "air admittance valve", _WASTE),

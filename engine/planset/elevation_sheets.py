@@ -113,7 +113,10 @@ def _how(book: Book, study: Study) -> list[Flowable]:
     size, width = book.paper.type_size * 1.08, book.area().width
     story: list[Flowable] = [note(words, size, lead=lead) for lead, words in steps(study)]
     rows = cut_rows(study.model)
-    story += [heading("Bits to bring", size * 1.2), note(_bits(rows), size)]
+    story += [
+        heading("Bits to bring", size * 1.2),
+        note(f"{_bits(rows)} Those for the floor, plates and studs stand with them on the shopping list.", size),
+    ]
     shared = [list(row) for row in line_rows(study)]
     story.append(heading("Lines to snap", size * 1.2))
     if not shared:

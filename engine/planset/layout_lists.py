@@ -35,7 +35,7 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
             [
                 mark(kinds[row.verdict], str(row.number), size * 0.9),
                 row.joist,
-                row.pipe + (" with sleeve" if row.sleeve else ""),
+                row.pipe + (" + foam" if row.sleeve else ""),
                 what,
                 f'{inches(down(row.limit))}"' if row.limit else "none",
                 f"{tape(row.from_end)} from {row.end}",
@@ -51,11 +51,10 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
         )
     story: list[Flowable] = [
         note(
-            "Numbers as on the drawings. Distances along a joist run from its own south or west end, which is the rim's inside "
-            "face, to the cut's middle; the other end's are there to check by. Down and up are the bore's middle, from the joist's "
-            "top and from its bottom edge. The widest bore (deepest notch) allowed is rounded down, the least wood up. Measure each "
-            "joist's real depth before boring. A tube with sleeve is bored for its foam, which goes through with it; through the "
-            "plates it goes bare, in a smaller hole. What a hole at an angle has on each face stands on its joist's elevation.",
+            "Numbers as on the drawings. Along: from the joist's own south or west end, which is the rim's inside face, to the "
+            "cut's middle; the other end's figure is to check by. Down and up: the bore's middle from the joist's top and from its "
+            "bottom edge. What is allowed is told on the safe side. “+ foam”: bored for tube and sleeve together; through plates the "
+            "tube goes bare. What a hole at an angle has on each face stands on its joist's elevation.",
             size,
         )
     ]
@@ -64,22 +63,29 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
         return flowed(book, "Joist cuts", story)
     bits = sorted({row.bit for row in cut_rows(study.model) if row.bit}, key=nominal)
     if bits:
-        story.append(note(", ".join(f'{bit}"' for bit in bits), size, lead="Bits to bring:"))
+        told = ", ".join(f'{bit}"' for bit in bits)
+        story.append(
+            note(
+                f"{told}. Those for the floor, plates and studs stand with them on the shopping list.",
+                size,
+                lead="Bits to bring:",
+            )
+        )
     columns = (
-        Column("No.", 4.6, "CENTER"),
-        Column("Joist", 12),
-        Column("Pipe", 11),
+        Column("No.", 4.4, "CENTER"),
+        Column("Joist", 11),
+        Column("Pipe", 13),
         Column("Cut", 15),
-        Column("Widest (deepest) allowed", 9, "RIGHT"),
-        Column("Along the joist", 14),
-        Column("or from its other end", 14),
-        Column("Down from top", 9, "RIGHT"),
-        Column("Up from bottom", 9, "RIGHT"),
-        Column("Wood left above", 9, "RIGHT"),
-        Column("Wood left below", 9, "RIGHT"),
-        Column("Least wood allowed", 8, "RIGHT"),
-        Column("Legal", 8),
-        Column("What is wrong", 20),
+        Column("Widest (deepest) allowed", 8.5, "RIGHT"),
+        Column("Along the joist", 15.5),
+        Column("or from its other end", 15.5),
+        Column("Down from top", 8, "RIGHT"),
+        Column("Up from bottom", 8, "RIGHT"),
+        Column("Wood left above", 8, "RIGHT"),
+        Column("Wood left below", 8, "RIGHT"),
+        Column("Least wood allowed", 7.5, "RIGHT"),
+        Column("Legal", 7),
+        Column("What is wrong", 13),
     )
     story.append(table(columns, rows, width, size))
     return flowed(book, "Joist cuts", story)

@@ -67,7 +67,7 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter", comparison: Compar
         *carrying_lists.heights(book, study, taken),
         *gauge_sheet(book, study),
         *pipe_lists.cuts(book, study),
-        *pipe_lists.sticks(book, taken),
+        *pipe_lists.sticks(book, study, taken),
         *shopping_list(book, study, taken),
         *assembly_order(book, study),
         *carrying_lists.supports(book, study, taken),

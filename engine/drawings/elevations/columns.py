@@ -54,7 +54,13 @@ def rows(drawn: Elevation) -> tuple[Row, ...]:
 
 def label_width(drawn: Elevation, height: float) -> float:
     """How wide the words left of the rows are."""
-    return max(text_width(row.words, height * _LABEL, row.bold) for row in rows(drawn))
+    told = [text_width(row.words, height * _LABEL, row.bold) for row in rows(drawn)]
+    return max(*told, *(text_width(words, height * _LABEL) for words in _done(drawn)))
+
+
+def _done(drawn: Elevation) -> list[str]:
+    """The words of the rows of boxes to tick: one for each joist that shares the drawing."""
+    return ["marked, bored"] if len(drawn.names) == 1 else [f"{name}: marked, bored" for name in drawn.names]
 
 
 def column_width(drawn: Elevation, height: float) -> float:
@@ -69,7 +75,7 @@ def column_width(drawn: Elevation, height: float) -> float:
 def columns_height(drawn: Elevation, height: float) -> float:
     """From the joist's lower edge to the foot of the last row."""
     figures = sum(_row_height(row, height) for row in rows(drawn))
-    return _JOG + _marks_height(drawn, height) + figures + _box_row(height)
+    return _JOG + _marks_height(drawn, height) + figures + len(_done(drawn)) * _box_row(height)
 
 
 def columns(
@@ -94,13 +100,13 @@ def columns(
             words = shortened(row.of(drop.cut), size, apart - _AIR, row.bold)
             yield Text((seat, base - size / 2.0), words, size, "middle", bold=row.bold)
         y -= tall
-    for seat, drop in zip(seats, drops, strict=True):
-        if drop.cut.verdict != "NOT LEGAL":
-            yield from _boxes((seat, y), height)
-    yield Text(
-        (room[0] - 0.1, y - _box_row(height) / 2.0 - height * _LABEL / 2.0), "marked, bored", height * _LABEL, "end"
-    )
-    y -= _box_row(height)
+    for done in _done(drawn):
+        for seat, drop in zip(seats, drops, strict=True):
+            if drop.cut.verdict != "NOT LEGAL":
+                yield from _boxes((seat, y), height)
+        base = y - _box_row(height) / 2.0 - height * _LABEL / 2.0
+        yield Text((room[0] - 0.1, base), done, height * _LABEL, "end")
+        y -= _box_row(height)
     yield Line(((0.0, heads - marks), (room[1], heads - marks)), THIN)
     yield Line(((0.0, y), (room[1], y)), FINE, grey=0.4)
     for seat, drop in zip(seats, drops, strict=True):

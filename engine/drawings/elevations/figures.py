@@ -67,6 +67,8 @@ def facts(model: Model, joist: Joist) -> Iterator[str]:
     yield f'{inches(joist.length)}" LONG'
     if joist.member == "engineered":
         yield "ENGINEERED: NO CUT BUT BY ITS MAKER'S CHART"
+    elif joist.kind == "block":
+        yield "BORE IT BEFORE IT IS NAILED IN: NO RULE OF THE BOOK SPEAKS OF CUTS IN IT"
     elif not judged_by_book(joist):
         yield "NO RULE OF THE BOOK SPEAKS OF CUTS IN IT"
     else:
