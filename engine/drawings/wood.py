@@ -61,7 +61,7 @@ def note_wood(sheet: Sheet, study: Study) -> None:
         made = {"wood": "", "engineered": "ENGINEERED ", "steel": "STEEL "}[beam.material]
         words = f'{made}{beam.name.upper() or "BEAM"} {inches(beam.width)}" X {inches(beam.depth)}"'
         start, end = sheet.frame.many((beam.start, beam.end))
-        along(sheet, start, end, words, 0.35)
+        along(sheet, start, end, words, _clearest(sheet, start, end, words))
     for field in study.plan.fields:
         _bearings(sheet, field)
         _note(sheet, field, study)
@@ -132,6 +132,18 @@ def _note(sheet: Sheet, field: JoistField, study: Study) -> None:
     if best is not None:
         a, b = sheet.frame.many((best[1].start, best[1].end))
         along(sheet, a, b, text, best[2])
+
+
+def _clearest(sheet: Sheet, a: Point, b: Point, text: str) -> float:
+    """At which share of a line a text along it covers least."""
+    wide, high = text_width(text, sheet.height) / 2.0, sheet.height
+    half = (high, wide) if abs(b[1] - a[1]) > abs(b[0] - a[0]) else (wide, high)
+
+    def cost(share: float) -> float:
+        x, y = a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])
+        return sheet.room.cost(Box(x - half[0], y - half[1], x + half[0], y + half[1]))
+
+    return min((0.35, 0.5, 0.65, 0.22, 0.78, 0.12, 0.88), key=cost)
 
 
 def along(sheet: Sheet, a: Point, b: Point, text: str, share: float = 0.5) -> None:

@@ -27,7 +27,8 @@ TITLE = "Cover"
 _HAIR = 1.0 / 16.0
 
 ABBREVIATIONS = (
-    "SAN waste drain; V vent; CW cold water; HW hot water; VTR vent through the roof; AAV air admittance valve; IE invert; "
+    "SAN waste drain; V vent; CW cold water; HW hot water; VTR vent through the roof; AAV air admittance valve; IE invert; CO "
+    "cleanout; DFU drainage fixture units; PEX crosslinked polyethylene tube; E, N east and north of the floor's south-west corner; "
     "DN down from the joists' top; O.C. on centre; WC water closet; LAV lavatory; SH shower; BT bathtub; KS kitchen sink; "
     "BS bar sink; LT laundry tub; DW dishwasher; FD floor drain; BD bidet; WM washer; WH water heater; REF refrigerator; "
     "HB hose bibb."

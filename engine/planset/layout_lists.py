@@ -51,10 +51,9 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
         )
     story: list[Flowable] = [
         note(
-            "Numbers as on the drawings. Along: from the joist's own south or west end, which is the rim's inside face, to the "
-            "cut's middle; the other end's figure is to check by. Down and up: the bore's middle from the joist's top and from its "
-            "bottom edge. What is allowed is told on the safe side. “+ foam”: bored for tube and sleeve together; through plates the "
-            "tube goes bare. What a hole at an angle has on each face stands on its joist's elevation.",
+            "Along: from the joist's own south or west end, which is the rim's inside face, to the cut's middle; the other end's figure "
+            "is to check by. Down and up: the bore's middle from the joist's top and its bottom edge. “+ foam”: bored for tube and "
+            "sleeve together; through plates the tube goes bare. A hole at an angle: see its elevation.",
             size,
         )
     ]
@@ -76,14 +75,14 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
         Column("Joist", 11),
         Column("Pipe", 13),
         Column("Cut", 15),
-        Column("Widest (deepest) allowed", 8.5, "RIGHT"),
+        Column("Widest allowed", 8.5, "RIGHT"),
         Column("Along the joist", 15.5),
         Column("or from its other end", 15.5),
         Column("Down from top", 8, "RIGHT"),
         Column("Up from bottom", 8, "RIGHT"),
         Column("Wood left above", 8, "RIGHT"),
         Column("Wood left below", 8, "RIGHT"),
-        Column("Least wood allowed", 7.5, "RIGHT"),
+        Column("Least wood", 7.5, "RIGHT"),
         Column("Legal", 7),
         Column("What is wrong", 13),
     )

@@ -60,7 +60,7 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter", comparison: Compar
         *findings(book, study),
         *vents(book, study),
         *load_sheet(book, study),
-        *(() if comparison is None else beside_sheet(book, comparison)),
+        *(() if comparison is None else beside_sheet(book, study, comparison)),
         *layout_lists.joist_cuts(book, study),
         *elevation_sheets(book, study),
         *plates_and_studs(book, study),
