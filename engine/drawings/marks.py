@@ -70,7 +70,7 @@ def draw_cuts(sheet: Sheet, study: Study) -> None:
         for (x0, y0), (x1, y1) in cross:
             sheet.add("marks", Line(((at[0] + x0, at[1] + y0), (at[0] + x1, at[1] + y1)), THIN))
         sheet.room.take(Box(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach))
-        sheet.room.take(Box(at[0] - _NEAR, at[1] - _NEAR, at[0] + _NEAR, at[1] + _NEAR), SOFT / 2.0)
+        sheet.room.take(Box(at[0] - _NEAR, at[1] - _NEAR, at[0] + _NEAR, at[1] + _NEAR), SOFT / 4.0)
     for number, made, at in drawn:
         kind: Kind = "legal cut" if made.legal else "unjudged cut" if made.legal is None else "illegal cut"
         _seat(sheet, at, kind, str(number), sheet.height * 0.85)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from engine.checks import ALL_RULES
@@ -89,8 +90,9 @@ def _judged_by(study: Study, size: float) -> list[Flowable]:
 
 
 def _sheet_list(sheets: list[tuple[str, str]], width: float, size: float) -> list[Flowable]:
-    rows = [[number, title] for number, title in sheets]
-    columns = (Column("Number", 14), Column("Sheet", 60))
+    half = -(-len(sheets) // 2)
+    rows = [[*left, *right] for left, right in zip_longest(sheets[:half], sheets[half:], fillvalue=("", ""))]
+    columns = (Column("Number", 16), Column("Sheet", 30), Column("Number", 16), Column("Sheet", 30))
     return [heading("Sheets", size * 1.3), table(columns, rows, width, size)]
 
 
