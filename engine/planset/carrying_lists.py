@@ -109,7 +109,7 @@ def _hooking(study: Study, depths: list[float]) -> list[tuple[str, str]]:
             (
                 "From edge:",
                 f"inches from the bottom edge of the joists there, drawn {deep} deep: “up” lies over that edge, “below” under "
-                "it. Measure each joist: where one is deeper or shallower, the figures from the top hold.",
+                "it. Measure each joist: where one is deeper or shallower, the figures from the top hold and these are off by as much.",
             )
         )
     said.append(

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from engine.checks.model import Model
 from engine.framing.records import Joist
 from engine.lengths import feet_inches, inches
+from engine.plan.outline import listed
 from engine.plan.records import DoubledJoist, JoistField, Point, Record, Wall
 from engine.takeoff.naming import joist_words
 from engine.trade.lumber import actual
@@ -223,4 +224,19 @@ def layout_words(model: Model, field: JoistField) -> str:
     for end, reach in zip(ends, field.overhangs, strict=True):
         if reach:
             said.append(f"the {end} ends stand {feet_inches(reach)} out past the outside of their bearing")
+    gone = _left_out(model, field)
+    if gone:
+        one = len(gone) == 1
+        said.append(
+            f"number{'' if one else 's'} {listed(map(str, gone))} {'has' if one else 'have'} no joist of "
+            f"{'its' if one else 'their'} own: a trimmer or side joist is there"
+        )
     return "; ".join(said) + "."
+
+
+def _left_out(model: Model, field: JoistField) -> list[int]:
+    """The numbers of the layout at which no joist stands, since another stick took its place."""
+    mine = [joist for joist in model.framing.joists if joist.field == field.id and joist.runs]
+    there = {joist.number for joist in mine if joist.kind in ("common", "tail")}
+    ends = [joist.number - 1 for joist in mine if joist.kind == "end" and _counted(joist)]
+    return [number for number in range(1, max((*there, *ends), default=0) + 1) if number not in there]

@@ -2,10 +2,21 @@
 
 from __future__ import annotations
 
+import msgspec
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.plan.records import Beam, DoubledJoist, Floor, JoistField, JoistShift, MeasuredJoist, Plan, Wall
+from engine.plan.records import (
+    Beam,
+    DoubledJoist,
+    Floor,
+    FloorOpening,
+    JoistField,
+    JoistShift,
+    MeasuredJoist,
+    Plan,
+    Wall,
+)
 from engine.study import work_out
 from engine.takeoff.framing_rows import Framed, bearing, block_rows, corners, crossing, layout_words, running
 from engine.takeoff.squareness import Rectangle, largest_rectangle
@@ -89,6 +100,16 @@ def test_the_layout_is_said_with_its_first_centre_and_its_overhang() -> None:
     words = layout_words(model, model.plan.fields[0])
     assert "the first one's centre lies 1'-4\" from the west" in words
     assert "the north ends stand 2'-0\" out past the outside of their bearing" in words
+
+
+def test_a_number_that_a_trimmer_took_is_named() -> None:
+    """The hatch's trimmers stand about 192-1/4 and 223-3/4, in the wood of joists 12 (at 192) and 14 (at 224)."""
+    hatch = FloorOpening("o1", (193.0 + 10.0, 40.0), (223.0 + 10.0, 64.0), name="hatch")
+    plan = msgspec.structs.replace(ell(), floor_openings=(hatch,))
+    model = work_out(plan)
+    assert "numbers 12 and 14 have no joist of their own" in layout_words(model, model.plan.fields[0])
+    whole = work_out(ell())
+    assert "no joist of its own" not in layout_words(whole, whole.plan.fields[0])
 
 
 def test_the_diagonal_is_of_the_largest_rectangle() -> None:
