@@ -183,7 +183,7 @@ def steps(study: Study) -> list[tuple[str, str]]:
         (
             "6. Bore.",
             "Square to the face unless the sheet says at an angle; from one side until the point shows, then from the "
-            "other. A tube in a foam sleeve goes through joists with its sleeve: the bit told is for both. A large bit that grips can break a wrist: use the side handle, brace yourself, and wear eye "
+            "other. “+ foam”: the tube goes through joists in its sleeve, and the bit told is for both. A large bit that grips can break a wrist: use the side handle, brace yourself, and wear eye "
             "protection.",
         ),
     ]

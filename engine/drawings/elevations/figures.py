@@ -101,10 +101,15 @@ def shown(model: Model, joist: Joist, held: Hook, number: int, made: JoistCut) -
         down=past(made.down_from_top, "above"),
         up=past(made.up_from_bottom, "below"),
         bit=_bit(made),
-        pipe=f'{_size(model, made)}" {LINE_TYPES[crossing.system].letters}',
+        pipe=f'{_size(model, made)}" {LINE_TYPES[crossing.system].letters}' + (" + foam" if _foam(model, made) else ""),
         run=made.element,
         notes=tuple(_notes(held, made, met)),
     )
+
+
+def _foam(model: Model, made: JoistCut) -> bool:
+    """Whether a tube goes through in its foam sleeve, for which its bit is chosen."""
+    return any(run.id == made.element and run.insulation > 0.0 for run in model.plan.supplies)
 
 
 def past(value: float, side: str) -> str:
