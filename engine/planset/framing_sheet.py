@@ -75,6 +75,9 @@ def _story(book: Book, study: Study) -> list[Flowable]:
             for field in model.plan.fields
         ),
     ]
+    if len(model.plan.fields) > 1:
+        field = model.plan.fields[0].id
+        story.append(note(f"{field}.2 on the drawings is joist 2 of {field} in the lists.", size, lead="Numbers:"))
     story.append(heading("Joists, rims and headers", size * 1.2))
     story.append(table(_COLUMNS, _sticks(study), width, size))
     rows = block_rows(model)

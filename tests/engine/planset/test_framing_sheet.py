@@ -69,6 +69,7 @@ def test_an_opening_of_a_second_field_keeps_its_members_names_and_the_floors_dat
     )
     listed = " ".join(printed(plan)[1:])
     assert "hatch 12'-9\" and 15'-3\" 3'-4\" and 6'-4\" south header: 2x10" in listed
+    assert "f1.2 on the drawings is joist 2 of f1 in the lists." in listed
     assert "f2:" not in listed.replace("Joists of f2:", "")
 
 
