@@ -65,9 +65,13 @@ class Row(NamedTuple, Generic[T]):
     bold: bool = False
 
 
-def label_width(rows: Sequence[Row[T]], height: float) -> float:
+DONE = ("marked, bored",)
+"""The words of the row of boxes to tick."""
+
+
+def label_width(rows: Sequence[Row[T]], height: float, done: Sequence[str] = DONE) -> float:
     """How wide the words left of the rows are."""
-    return under.label_width(_filled(rows, ()), height)
+    return max(under.label_width(_filled(rows, ()), height), *(text_width(words, height * LABEL) for words in done))
 
 
 def column_width(rows: Sequence[Row[T]], cuts: Sequence[T], height: float) -> float:
@@ -77,15 +81,24 @@ def column_width(rows: Sequence[Row[T]], cuts: Sequence[T], height: float) -> fl
     return max([text, *marks, height * 4.0]) + AIR
 
 
-def columns_height(rows: Sequence[Row[T]], cuts: Sequence[T], height: float) -> float:
+def columns_height(rows: Sequence[Row[T]], cuts: Sequence[T], height: float, done: Sequence[str] = DONE) -> float:
     """From the wood's lower edge to the foot of the last row."""
-    return JOG + _marks_height(cuts, height) + under.rows_height(_filled(rows, cuts), height) + _box_row(height)
+    figures = under.rows_height(_filled(rows, cuts), height)
+    return JOG + _marks_height(cuts, height) + figures + len(done) * _box_row(height)
 
 
 def columns(
-    rows: Sequence[Row[T]], drops: Sequence[Drop[T]], top: float, room: tuple[float, float], height: float
+    rows: Sequence[Row[T]],
+    drops: Sequence[Drop[T]],
+    top: float,
+    room: tuple[float, float],
+    height: float,
+    done: Sequence[str] = DONE,
 ) -> Iterator[Stroke]:
-    """The lines down from `top`, the numbers, and the rows; the columns stand within `room`, left to right."""
+    """The lines down from `top`, the numbers, and the rows; the columns stand within `room`, left to right.
+
+    `done` are the words of the rows of boxes: one for each piece of wood that shares the drawing.
+    """
     cuts = [drop.cut for drop in drops]
     apart = column_width(rows, cuts, height)
     seats = under.seated([drop.x for drop in drops], apart, room[0] + apart / 2.0, room[1] - apart / 2.0)
@@ -94,12 +107,13 @@ def columns(
     shown = _filled(rows, cuts)
     yield from under.figures(shown, seats, first, room, height, apart)
     y = first - under.rows_height(shown, height)
-    for seat, drop in zip(seats, drops, strict=True):
-        if drop.cut.verdict != "NOT LEGAL":
-            yield from _boxes((seat, y), height)
     size = height * LABEL
-    yield Text((room[0] - 0.1, y - _box_row(height) / 2.0 - size / 2.0), "marked, bored", size, "end")
-    y -= _box_row(height)
+    for words in done:
+        for seat, drop in zip(seats, drops, strict=True):
+            if drop.cut.verdict != "NOT LEGAL":
+                yield from _boxes((seat, y), height)
+        yield Text((room[0] - 0.1, y - _box_row(height) / 2.0 - size / 2.0), words, size, "end")
+        y -= _box_row(height)
     yield Line(((0.0, first), (room[1], first)), THIN)
     yield Line(((0.0, y), (room[1], y)), FINE, grey=0.4)
     for seat, drop in zip(seats, drops, strict=True):

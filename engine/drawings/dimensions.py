@@ -51,33 +51,42 @@ def ordinates(sheet: Sheet, study: Study) -> None:
     points = _features(sheet, study)
     if not points:
         return
+    columns: dict[float, float] = {}
+    rows: dict[float, float] = {}
+    for x, y in points:
+        columns[nearest(x - west)] = max(y, columns.get(nearest(x - west), y))
+        rows[nearest(y - south)] = max(x, rows.get(nearest(y - south), x))
+    strung(sheet, study.plan, 0, columns)
+    strung(sheet, study.plan, 1, rows)
+
+
+def strung(sheet: Sheet, plan: Plan, axis: int, reaches: dict[float, float]) -> None:
+    """Distances from the west (axis 0) in a row under the floor, or from the south (1) at its left.
+
+    `reaches` says of each how far over the floor its line is drawn: the plan's y, or x, where that ends.
+    """
+    west, south, _, _ = extent(plan)
     height = sheet.height * 0.92
-    line = height * 1.5
     corner = sheet.frame.at((west, south))
-    xs = spread({nearest(x - west): sheet.frame.at((x, y))[0] for x, y in points}, line)
-    floor = corner[1]
-    sheet.room.take(Box(0.0, 0.0, sheet.room.bounds.right, floor - OFF / 2.0))
-    for value, (paper, seat) in xs.items():
-        touching = [sheet.frame.at(p) for p in points if nearest(p[0] - west) == value]
-        reach = max(y for _, y in touching)
-        sheet.add("extensions", Line(((paper, floor - OFF), (paper, reach)), FINE, (0.05, 0.04), FAINT))
-        low = floor - OFF
-        sheet.add("dimensions", Line(((paper, low), (paper, low - 0.06), (seat, low - 0.16), (seat, low - 0.2)), FINE))
-        text = Text((seat + height / 2.0, low - 0.23), feet_inches(value), height, "end", 90.0)
+    places = {value: sheet.frame.at((west + value, south + value))[axis] for value in reaches}
+    low, bounds = corner[1 - axis] - OFF, sheet.room.bounds
+    edge = low + OFF / 2.0
+    sheet.room.take(Box(0.0, 0.0, bounds.right, edge) if axis == 0 else Box(0.0, 0.0, edge, bounds.top))
+    for value, (paper, seat) in spread(places, height * 1.5).items():
+        reach = sheet.frame.at((reaches[value], reaches[value]))[1 - axis]
+        ends = _turned(axis, (paper, low), (paper, reach))
+        sheet.add("extensions", Line(ends, FINE, (0.05, 0.04), FAINT))
+        out = _turned(axis, (paper, low), (paper, low - 0.06), (seat, low - 0.16), (seat, low - 0.2))
+        sheet.add("dimensions", Line(out, FINE))
+        at = (seat + height / 2.0, low - 0.23) if axis == 0 else (low - 0.23, seat - height / 2.0)
+        text = Text(at, feet_inches(value), height, "end", 0.0 if axis else 90.0)
         sheet.add("dimensions", text)
         sheet.room.take_text(text)
-    ys = spread({nearest(y - south): sheet.frame.at((x, y))[1] for x, y in points}, line)
-    left = corner[0]
-    sheet.room.take(Box(0.0, 0.0, left - OFF / 2.0, sheet.room.bounds.top))
-    for value, (paper, seat) in ys.items():
-        touching = [sheet.frame.at(p) for p in points if nearest(p[1] - south) == value]
-        reach = max(x for x, _ in touching)
-        sheet.add("extensions", Line(((left - OFF, paper), (reach, paper)), FINE, (0.05, 0.04), FAINT))
-        out = left - OFF
-        sheet.add("dimensions", Line(((out, paper), (out - 0.06, paper), (out - 0.16, seat), (out - 0.2, seat)), FINE))
-        text = Text((out - 0.23, seat - height / 2.0), feet_inches(value), height, "end")
-        sheet.add("dimensions", text)
-        sheet.room.take_text(text)
+
+
+def _turned(axis: int, *points: Point) -> tuple[Point, ...]:
+    """Points by their places along an axis and off it."""
+    return points if axis == 0 else tuple((off, along) for along, off in points)
 
 
 def datum_words(study: Study) -> str:

@@ -27,6 +27,8 @@ from engine.drawings.sheet import Content
 from engine.drawings.strokes import Arc, Drawing, Fill, Line, Stroke, Text
 from engine.drawings.typeface import text_width
 from engine.drawings.ways_in import EDGE
+from engine.drawings.wood import BEAM
+from engine.drawings.wood import EDGE as DIAGONALS
 from engine.plan.records import Point
 
 _SAMPLE = 1.0
@@ -94,6 +96,20 @@ def _band(fill: float, edge: float) -> Sample:
 
 def _bearing(x: float, y: float, lettering: float) -> list[Stroke]:
     return [Line(((x, y), (x + _SAMPLE, y)), MEDIUM, BEARING, 0.45)]
+
+
+def _beam(x: float, y: float, lettering: float) -> list[Stroke]:
+    levels = (y - lettering * 0.55, y + lettering * 0.55)
+    return [Line(((x + 0.1, level), (x + _SAMPLE - 0.1, level)), MEDIUM, BEAM, 0.35) for level in levels]
+
+
+def _headed(x: float, y: float, lettering: float) -> list[Stroke]:
+    low, high = y - lettering * 0.7, y + lettering * 0.7
+    box = ((x + 0.3, low), (x + _SAMPLE - 0.3, low), (x + _SAMPLE - 0.3, high), (x + 0.3, high))
+    return [
+        Line(box, THIN, closed=True),
+        *(Line(pair, FINE, DIAGONALS) for pair in ((box[0], box[2]), (box[1], box[3]))),
+    ]
 
 
 def _opening(x: float, y: float, lettering: float) -> list[Stroke]:
@@ -182,7 +198,9 @@ _ENTRIES: tuple[tuple[Sample, str, tuple[Content, ...]], ...] = (
     (_pipe("vent"), LINE_TYPES["vent"].words, _WASTE),
     (_pipe("cold"), LINE_TYPES["cold"].words, _WATER),
     (_pipe("hot"), LINE_TYPES["hot"].words, _WATER),
-    (_band(WOOD_FILL, WOOD), "joist with its number", _ALL),
+    (_band(WOOD_FILL, WOOD), "joist (numbered), rim, block", _ALL),
+    (_beam, "beam under the joists", _ALL),
+    (_headed, "opening framed in the floor", _ALL),
     (_band(WALL_FILL, WALL_EDGE), "wall studs", _ALL),
     (_bearing, "bearing line or wall", _ALL),
     (_opening, "window, door or intake", _ALL),
@@ -202,7 +220,7 @@ _ENTRIES: tuple[tuple[Sample, str, tuple[Content, ...]], ...] = (
     (_mark("illegal cut"), "joist cut: not legal", _MEASURED),
     (_mark("unjudged cut"), "joist cut: not judged", _MEASURED),
     (_framed("D1"), "piece on the cut list", _DRAINS),
-    (_words('5" DN'), "axis under the joists' top", _DRAINS),
+    (_words('5" DN'), "axis under the joists' top", _MEASURED),
     (_words("IE"), "invert: inside bottom", _WASTE),
     (_words("VTR"), "vent through the roof", _WASTE),
     (_words("AAV"), "air admittance valve", _WASTE),

@@ -1,4 +1,4 @@
-"""Numbered marks: a circle for each cut in a joist, a square, diamond or ring for each finding."""
+"""Numbered marks: a circle for each cut in a joist, a square or diamond for each finding."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from typing import Literal
 
 from engine.checks.records import Finding
-from engine.drawings.labels import SOLID, Box
+from engine.drawings.labels import SOFT, SOLID, Box
 from engine.drawings.linetypes import FINE, MEDIUM, THIN
 from engine.drawings.pipes import shown
 from engine.drawings.sheet import Sheet
@@ -18,6 +18,10 @@ from engine.study import Study
 from engine.takeoff.naming import numbered_cuts
 
 Kind = Literal["stop", "look", "note", "legal cut", "illegal cut", "unjudged cut"]
+
+
+_NEAR = 0.12
+"""How near to a cut's cross a number may be taken for that cut's, paper inches."""
 
 
 def badge(kind: Kind, at: Point, number: str, height: float) -> tuple[Stroke, ...]:
@@ -31,10 +35,14 @@ def badge(kind: Kind, at: Point, number: str, height: float) -> tuple[Stroke, ..
         if kind == "stop":
             return (Fill(box, 0.0), words)
         return (Fill(box, 1.0), Line(box, MEDIUM, closed=True), words)
-    radius = width / 2.0 + 0.035 if kind != "note" else width / 2.0 + 0.045
+    if kind == "note":
+        reach = (width + height) / 2.0 + 0.025
+        tips = ((x - reach, y), (x, y - reach), (x + reach, y), (x, y + reach))
+        return (Fill(tips, 1.0), Line(tips, THIN, closed=True), words)
+    radius = width / 2.0 + 0.035
     if kind == "illegal cut":
         return (Arc(at, radius, THIN, fill=0.0), words)
-    dashes = (0.03, 0.025) if kind == "unjudged cut" else (0.015, 0.025) if kind == "note" else ()
+    dashes = (0.03, 0.025) if kind == "unjudged cut" else ()
     return (Arc(at, radius, THIN, fill=1.0, grey=1.0), Arc(at, radius, THIN, dashes=dashes), words)
 
 
@@ -51,16 +59,20 @@ _INK: dict[Kind, float] = {
 def draw_cuts(sheet: Sheet, study: Study) -> None:
     """A tick where each bore or notch lies, and its number in the joist-cut schedule beside it."""
     crossings = {crossing.id: crossing for crossing in study.model.crossings}
-    for number, made in numbered_cuts(study.model):
-        if not any(shown(sheet, crossings[crossing].system) for crossing in made.crossings):
-            continue
-        kind: Kind = "legal cut" if made.legal else "unjudged cut" if made.legal is None else "illegal cut"
-        at = sheet.frame.at(made.at)
+    drawn = [
+        (number, made, sheet.frame.at(made.at))
+        for number, made in numbered_cuts(study.model)
+        if any(shown(sheet, crossings[crossing].system) for crossing in made.crossings)
+    ]
+    for _, _, at in drawn:
         reach = 0.035
         cross = (((-reach, -reach), (reach, reach)), ((-reach, reach), (reach, -reach)))
         for (x0, y0), (x1, y1) in cross:
             sheet.add("marks", Line(((at[0] + x0, at[1] + y0), (at[0] + x1, at[1] + y1)), THIN))
         sheet.room.take(Box(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach))
+        sheet.room.take(Box(at[0] - _NEAR, at[1] - _NEAR, at[0] + _NEAR, at[1] + _NEAR), SOFT / 4.0)
+    for number, made, at in drawn:
+        kind: Kind = "legal cut" if made.legal else "unjudged cut" if made.legal is None else "illegal cut"
         _seat(sheet, at, kind, str(number), sheet.height * 0.85)
 
 

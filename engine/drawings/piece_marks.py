@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from engine.drawings.labels import label
+from engine.drawings.labels import Box, label
 from engine.drawings.linetypes import THIN
 from engine.drawings.pipes import shown
 from engine.drawings.sheet import Sheet
@@ -56,7 +56,10 @@ def _mark(sheet: Sheet, at: Point, pieces: Sequence[Piece]) -> None:
     drawn: list[Stroke] = label(sheet.room, sheet.frame.at(at), words, sheet.height * SHARE, clear=_CLEAR, bold=True)
     for stroke in drawn:
         if isinstance(stroke, Text):
-            sheet.add("labels", stroke, framed(stroke))
+            frame = framed(stroke)
+            sheet.add("labels", stroke, frame)
+            (left, low), _, (right, high), _ = frame.points
+            sheet.room.take(Box(left - _AIR, low - _AIR, right + _AIR, high + _AIR))
         else:
             sheet.add("marks", stroke)
 

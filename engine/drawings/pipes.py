@@ -18,6 +18,7 @@ from engine.piping import islands
 from engine.piping.records import Network, Node, Pipe
 from engine.plan.records import Exit, Point
 from engine.study import Study
+from engine.takeoff.runs import runs
 from engine.trade import fixtures as trade
 from engine.trade.pipe import drain
 from engine.trade.pipe import label as size_label
@@ -32,14 +33,20 @@ _LIFT = 0.13
 _STUB = 0.6
 
 
+_HIDES = 4.0
+"""What letters in the line may cover: more would hide a cut's cross or a number, and they stand beside the line instead."""
+
+
 class Track(NamedTuple):
-    """One drawn run: its points in plan, system, the size where it is the same throughout, and its height overhead."""
+    """One drawn run: its points in plan, system, the size where it is the same throughout, its height overhead, and how far
+    a water line's axis lies under the joists' top where not all of its kind lie at one depth."""
 
     element: str
     system: str
     points: tuple[Point, ...]
     sizes: tuple[str, ...]
     overhead: float | None = None
+    under: float | None = None
 
 
 def tracks(study: Study) -> Iterator[Track]:
@@ -54,8 +61,31 @@ def tracks(study: Study) -> Iterator[Track]:
     for vent in plan.vents:
         sizes = _sizes(vent.points, by_element.get(vent.id, ()), vent.size)
         yield Track(vent.id, "vent", vent.points, sizes, vent.above_floor)
+    depths = water_depths(study)
     for supply in plan.supplies:
-        yield Track(supply.id, supply.water, supply.points, (supply.size,) * (len(supply.points) - 1))
+        sizes = (supply.size,) * (len(supply.points) - 1)
+        several = len({depths[other.id] for other in plan.supplies if other.water == supply.water}) > 1
+        yield Track(supply.id, supply.water, supply.points, sizes, under=depths[supply.id] if several else None)
+
+
+def water_depths(study: Study) -> dict[str, float | None]:
+    """How far each water line's axis lies under the joists' top; None where no joist says."""
+    if not study.plan.supplies:
+        return {}
+    heights = {run.element: run.stretches[0].z0 for run in runs(study.model) if run.stretches}
+    found = ((supply.id, heights.get(supply.id)) for supply in study.plan.supplies)
+    return {name: None if z is None else -z for name, z in found}
+
+
+def depth_words(study: Study) -> str:
+    """How deep all cold and all hot lines lie, where they lie at one depth each; else the lines tell it themselves."""
+    depths, said = water_depths(study), []
+    for water in ("cold", "hot"):
+        there = {depths[supply.id] for supply in study.plan.supplies if supply.water == water}
+        only = next(iter(there), None)
+        if len(there) == 1 and only is not None:
+            said.append(f'{water.upper()} WATER LIES {inches(only)}" DN')
+    return ", ".join(said)
 
 
 def _sizes(points: tuple[Point, ...], pipes: Iterable[Pipe], pinned: str | None) -> tuple[str, ...]:
@@ -121,10 +151,14 @@ def draw_letters(sheet: Sheet, track: Track, drawn: Iterable[Track]) -> None:
         for pair in pairwise(sheet.frame.many(other.points))
         if pair[0] != pair[1]
     ]
+    if track.under is not None and sheet.content != "overview":
+        stretches = [(a, b, f'{text} {inches(track.under)}" DN') for a, b, text in stretches]
     places = list(_places(sheet, stretches, twins))
     done = 0
     while places and done < wanted:
-        _, words = min(places, key=lambda place: place[0])
+        cost, words = min(places, key=lambda place: place[0])
+        if cost > _HIDES:
+            break
         sheet.add("labels", words)
         sheet.room.take_text(words)
         done += 1
@@ -309,18 +343,26 @@ def _way_out(exit_: Exit) -> str:
 
 
 def heights_wanted(study: Study) -> list[tuple[Point, str]]:
-    """The axis' height at both ends of each drain and of each vent under the floor, as labels with their points."""
+    """The axis' height at both ends of each drain and of each vent under the floor, as labels with their points.
+
+    A trap's is that of its outlet, where the fall begins.
+    """
     model = study.model
     under = {run.id for run in study.plan.drains} | {vent.id for vent in study.plan.vents if vent.above_floor is None}
     ends: dict[str, list[Node]] = {}
     for pipe in model.network.pipes:
         if pipe.element in under and pipe.run > 0.0:
             ends.setdefault(pipe.element, []).extend((pipe.start, pipe.end))
+    traps = {
+        part.centre[:2]: part.centre[2]
+        for part in model.joinery.parts
+        if part.kind == "p_trap" and part.centre[2] < 0.0
+    }
     found: dict[Point, str] = {}
     exits = set(model.network.exits.values())
     for nodes in ends.values():
         for node in nodes:
-            z = model.heights.get(node)
+            z = traps.get((node.x, node.y), model.heights.get(node))
             if nodes.count(node) == 1 and z is not None and node not in exits:
                 found.setdefault((node.x, node.y), f'{inches(-z)}" DN' if z < 0.0 else f'{inches(z)}" UP')
     return list(found.items())

@@ -147,5 +147,8 @@ def _strip(sheet: Sheet, study: Study, width: float, scale: Scale) -> list[Strok
     words = f"SCALE {scale.name}"
     strokes.append(Text((end + 0.25, 0.2), words, sheet.height * 1.15, bold=True))
     if sheet.content != "overview":
-        strokes.append(Text((end + 0.25, 0.06), dimensions.datum_words(study), sheet.height * 0.85))
+        said = [dimensions.datum_words(study)]
+        if pipes.shown(sheet, "cold") and (deep := pipes.depth_words(study)):
+            said.append(deep)
+        strokes.append(Text((end + 0.25, 0.06), "; ".join(said), sheet.height * 0.85))
     return strokes

@@ -64,7 +64,7 @@ def note_wood(sheet: Sheet, study: Study) -> None:
         made = {"wood": "", "engineered": "ENGINEERED ", "steel": "STEEL "}[beam.material]
         words = f'{made}{beam.name.upper() or "BEAM"} {inches(beam.width)}" X {inches(beam.depth)}"'
         start, end = sheet.frame.many((beam.start, beam.end))
-        _along(sheet, start, end, words, 0.35)
+        along(sheet, start, end, words, _clearest(sheet, start, end, words))
     for field in study.plan.fields:
         _bearings(sheet, field)
         _note(sheet, field, study)
@@ -98,7 +98,7 @@ def _bearings(sheet: Sheet, field: JoistField) -> None:
             ends = ((x + centre, y), (x + centre, y + long))
         a, b = sheet.frame.many(ends)
         sheet.add("wood", Line((a, b), MEDIUM, BEARING, 0.45))
-        _along(sheet, a, b, "BEARING")
+        along(sheet, a, b, "BEARING")
 
 
 def _note(sheet: Sheet, field: JoistField, study: Study) -> None:
@@ -122,10 +122,22 @@ def _note(sheet: Sheet, field: JoistField, study: Study) -> None:
                 best = (cost, joist, share)
     if best is not None:
         a, b = sheet.frame.many((best[1].start, best[1].end))
-        _along(sheet, a, b, text, best[2])
+        along(sheet, a, b, text, best[2])
 
 
-def _along(sheet: Sheet, a: Point, b: Point, text: str, share: float = 0.5) -> None:
+def _clearest(sheet: Sheet, a: Point, b: Point, text: str) -> float:
+    """At which share of a line a text along it covers least."""
+    wide, high = text_width(text, sheet.height) / 2.0, sheet.height
+    half = (high, wide) if abs(b[1] - a[1]) > abs(b[0] - a[0]) else (wide, high)
+
+    def cost(share: float) -> float:
+        x, y = a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])
+        return sheet.room.cost(Box(x - half[0], y - half[1], x + half[0], y + half[1]))
+
+    return min((0.35, 0.5, 0.65, 0.22, 0.78, 0.12, 0.88), key=cost)
+
+
+def along(sheet: Sheet, a: Point, b: Point, text: str, share: float = 0.5) -> None:
     """A grey text in a line, read from the bottom or from the right."""
     angle = 90.0 if abs(b[1] - a[1]) > abs(b[0] - a[0]) else 0.0
     x, y = a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])

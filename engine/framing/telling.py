@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from engine.framing.records import Joist
 
-_NOUNS = {"rim": "rim", "trimmer": "trimmer", "header": "header", "block": "block", "beam": "beam"}
+NOUNS = {"rim": "rim", "trimmer": "trimmer", "header": "header", "block": "block", "beam": "beam"}
+"""What a member of each kind is called where that is not a joist."""
+
 _COMPASS = (("east", "west"), ("north", "south"))
 
 
 def noun(joist: Joist) -> str:
     """What kind of member it is, in a word: joist, rim, trimmer, header, block or beam."""
-    return _NOUNS.get(joist.kind, "joist")
+    return NOUNS.get(joist.kind, "joist")
 
 
 def ends(joist: Joist) -> tuple[str, str]:

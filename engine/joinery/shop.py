@@ -33,6 +33,9 @@ LEG_OF: dict[Role, LegName] = {
 End = tuple[str, bool]
 """One end of a pipe: its id, and whether it is the start."""
 
+_HUB = {"run_in": "upper", "run_out": "lower", "branch_2": "second branch"}
+"""What a fitting's hubs are called by who glues it: water comes in by the upper one."""
+
 
 class Shop:
     """Collects parts, bonds and faults.
@@ -283,7 +286,7 @@ class Shop:
             (),
             centre=host.centre,
             elements=host.elements,
-            note=f"in the {host.ports[port].role.replace('_', ' ')} hub",
+            note=f"in the {_HUB.get(host.ports[port].role, host.ports[port].role.replace('_', ' '))} hub",
         )
         self.bonds.append(Bond(host.id, port, self.parts[index].id, 0, hub))
 

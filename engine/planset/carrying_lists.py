@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from engine.lengths import down, feet_inches, inches, nearest, up
 from engine.plan.records import Point
 from engine.planset.book import Book, Page
+from engine.planset.deck import deck
 from engine.planset.flow import Column, Group, flowed, note, table
 from engine.planset.step_rows import unbroken
 from engine.study import Study
@@ -95,11 +96,12 @@ def _there(row: HeightRow) -> str:
 
 def _hooking(study: Study, depths: list[float]) -> list[tuple[str, str]]:
     """From which edges the heights are taken, before the subfloor lies and after it."""
+    laid = deck(study.plan.floor)
     said = [
         (
             "From top:",
-            "inches down from the joists' top, while it is open. Once the subfloor lies, add its "
-            f"{inches(study.plan.floor.subfloor)} in where the tape hooks on the subfloor, or measure from below.",
+            f"inches down from the joists' top, while it is open. Once the {laid.name} lies, add its "
+            f"{inches(laid.thickness)} in where the tape hooks on it, or measure from below.",
         )
     ]
     if depths:
@@ -108,7 +110,7 @@ def _hooking(study: Study, depths: list[float]) -> list[tuple[str, str]]:
             (
                 "From edge:",
                 f"inches from the bottom edge of the joists there, drawn {deep} deep: “up” lies over that edge, “below” under "
-                "it. Measure each joist: where one is deeper or shallower, the figures from the top hold.",
+                "it. Measure each joist: where one is deeper or shallower, the figures from the top hold and these are off by as much.",
             )
         )
     said.append(

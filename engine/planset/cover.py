@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from engine.checks import ALL_RULES
@@ -17,6 +18,7 @@ from engine.planset.flow import GUTTER, Column, Spot, flowed, heading, note, tab
 from engine.planset.quantities import place, tape
 from engine.study import Study
 from engine.takeoff.local import amended_rows, local_words, ruling_rows
+from engine.takeoff.naming import on_paper
 from engine.takeoff.way_down import way_words
 
 if TYPE_CHECKING:
@@ -27,7 +29,8 @@ TITLE = "Cover"
 _HAIR = 1.0 / 16.0
 
 ABBREVIATIONS = (
-    "SAN waste drain; V vent; CW cold water; HW hot water; VTR vent through the roof; AAV air admittance valve; IE invert; "
+    "SAN waste drain; V vent; CW cold water; HW hot water; VTR vent through the roof; AAV air admittance valve; IE invert; CO "
+    "cleanout; DFU drainage fixture units; PEX crosslinked polyethylene tube; E, N east and north of the floor's south-west corner; "
     "DN down from the joists' top; O.C. on centre; WC water closet; LAV lavatory; SH shower; BT bathtub; KS kitchen sink; "
     "BS bar sink; LT laundry tub; DW dishwasher; FD floor drain; BD bidet; WM washer; WH water heater; REF refrigerator; "
     "HB hose bibb."
@@ -53,7 +56,6 @@ def cover(book: Book, study: Study, sheets: list[tuple[str, str]]) -> list[Page]
         *_rulings(study, size),
         *_assumed(study, size),
         *_not_judged(study, half, size),
-        *_looked_at(study, half, size),
         heading("Abbreviations", size * 1.3),
         note(ABBREVIATIONS, size),
     ]
@@ -89,8 +91,9 @@ def _judged_by(study: Study, size: float) -> list[Flowable]:
 
 
 def _sheet_list(sheets: list[tuple[str, str]], width: float, size: float) -> list[Flowable]:
-    rows = [[number, title] for number, title in sheets]
-    columns = (Column("Number", 14), Column("Sheet", 60))
+    half = -(-len(sheets) // 2)
+    rows = [[*left, *right] for left, right in zip_longest(sheets[:half], sheets[half:], fillvalue=("", ""))]
+    columns = (Column("Number", 16), Column("Sheet", 30), Column("Number", 16), Column("Sheet", 30))
     return [heading("Sheets", size * 1.3), table(columns, rows, width, size)]
 
 
@@ -102,7 +105,7 @@ def _exits(study: Study, size: float) -> list[Flowable]:
     told = way_words(study.model)
     for window in windows:
         way = told.get(window.exit or "", "")
-        words = _window(window) + (f" {way[0].upper()}{way[1:]}." if way else "")
+        words = on_paper(study.model, _window(window)) + (f" {way[0].upper()}{way[1:]}." if way else "")
         story.append(note(words, size, lead=f"{window.exit}:"))
     return story
 
@@ -183,41 +186,19 @@ def _not_judged(study: Study, width: float, size: float) -> list[Flowable]:
     if not study.not_judged:
         return [
             *story,
-            note("Every rule that applies had what it needed. Rules not in the list below were not looked at.", size),
+            note(
+                "Every rule that applies had what it needed. Rules that are not on the last sheet were not looked at.",
+                size,
+            ),
         ]
     titles = {rule.id: rule.title for rule in ALL_RULES}
     rows = [
-        [titles.get(rule, rule), case.missing, ", ".join(case.elements), place(case.at) if any(case.at) else ""]
+        [
+            titles.get(rule, rule),
+            *(on_paper(study.model, words) for words in (case.missing, ", ".join(case.elements))),
+            place(case.at) if any(case.at) else "",
+        ]
         for rule, case in study.not_judged
     ]
     columns = (Column("Rule", 24), Column("What is missing", 34), Column("Drawn as", 14), Column("Where", 20))
     return [*story, table(columns, rows, width, size * 0.94)]
-
-
-def _looked_at(study: Study, width: float, size: float) -> list[Flowable]:
-    """The rules that judged something, with their counts; the rest by name, since nothing here is for them to judge."""
-    titles = {rule.id: rule.title for rule in ALL_RULES}
-    judged = {rule: counts for rule, counts in study.looked_at.items() if any(counts[key] for key in _JUDGED)}
-    rows = [
-        [titles.get(rule, rule), *(str(counts[key]) for key in (*_JUDGED, "does_not_apply"))]
-        for rule, counts in judged.items()
-    ]
-    idle = [titles.get(rule, rule) for rule in study.looked_at if rule not in judged]
-    columns = (
-        Column("Rule", 44),
-        Column("Holds", 9, "RIGHT"),
-        Column("Broken", 10, "RIGHT"),
-        Column("Not judged", 11, "RIGHT"),
-        Column("Does not apply", 11, "RIGHT"),
-    )
-    story = [
-        heading("What was looked at", size * 1.3),
-        note("How often each rule was held against something on this plan. Nothing else was judged.", size),
-        table(columns, rows, width, size * 0.94),
-    ]
-    if idle:
-        story.append(note(f"{'; '.join(idle)}.", size * 0.94, lead="Nothing on this plan for:"))
-    return story
-
-
-_JUDGED = ("holds", "broken", "not_judged")

@@ -69,7 +69,10 @@ def _how(book: Book, study: Study) -> list[Flowable]:
     size, width = book.paper.type_size * 1.08, book.area().width
     story: list[Flowable] = [note(words, size, lead=lead) for lead, words in steps(study)]
     rows = cut_rows(study.model)
-    story += [heading("Bits to bring", size * 1.2), note(_bits(rows), size)]
+    story += [
+        heading("Bits to bring", size * 1.2),
+        note(f"{_bits(rows)} Those for the floor, plates and studs stand with them on the shopping list.", size),
+    ]
     shared = [list(row) for row in line_rows(study)]
     story.append(heading("Lines to snap", size * 1.2))
     if not shared:
@@ -105,8 +108,11 @@ def steps(study: Study) -> list[tuple[str, str]]:
     return [
         (
             "1. Measure the wood first.",
-            f"These sheets are made for joists {told} deep. Where one is off by 1/16 in or more, write its real depth into "
-            f"the plan and print again before anything is bored. {_counting(study)}",
+            f"These sheets are made for joists {told} deep. All tops lie flush, so the figures down from the top hold in every "
+            "joist. One that is deeper or shallower than told has its bottom edge elsewhere: go by the top there, or add to the "
+            "figure up from the bottom what it is deeper. A shallower one has that much less wood below, and its widest bore is "
+            "less too: where the joist-cut list leaves it no such spare, write its real depth into the plan and print again "
+            f"before it is bored. {_counting(study)}",
         ),
         (
             "2. Along the joist:",
@@ -132,10 +138,15 @@ def steps(study: Study) -> list[tuple[str, str]]:
         (
             "6. Bore.",
             "Square to the face unless the sheet says at an angle; from one side until the point shows, then from the "
-            "other. A large bit that grips can break a wrist: use the side handle, brace yourself, and wear eye "
+            "other. “+ foam”: the tube goes through joists in its sleeve, and the bit told is for both. A large bit that grips can break a wrist: use the side handle, brace yourself, and wear eye "
             "protection.",
         ),
     ]
+
+
+def _the(member: str) -> str:
+    """A member's name inside a sentence: a numbered one stands without an article."""
+    return member if member.split()[0] in ("joist", "block") else f"the {member}"
 
 
 def _counting(study: Study) -> str:

@@ -10,6 +10,7 @@ from engine.planset.flow import Column, flowed, note, table
 from engine.planset.quantities import WEIGHTS, place, quantity
 from engine.study import Study
 from engine.takeoff.local import source_of
+from engine.takeoff.naming import on_paper
 
 if TYPE_CHECKING:
     from reportlab.platypus import Flowable
@@ -33,7 +34,7 @@ def findings(book: Book, study: Study) -> list[Page]:
     rulings = study.plan.rulings
     rows: list[list[Any]] = []
     for number, found in enumerate(study.findings, 1):
-        words = found.text + (f"\nMend: {found.mend}" if found.mend else "")
+        words = on_paper(study.model, found.text + (f"\nMend: {found.mend}" if found.mend else ""))
         for ruling in rulings:
             if ruling.about in (found.rule, *found.elements):
                 words += f"\nRuling: {ruling.text} ({source_of(ruling.said_by, ruling.on)})"
@@ -42,7 +43,7 @@ def findings(book: Book, study: Study) -> list[Page]:
                 mark(found.weight, str(number), size),
                 WEIGHTS[found.weight],
                 words,
-                ", ".join(found.elements),
+                on_paper(study.model, ", ".join(found.elements)),
                 place(found.at),
                 quantity(found.measured, found.unit),
                 quantity(found.limit, found.unit),

@@ -20,6 +20,10 @@ _WITH_NEXT = 52.0
 """What must be free under a heading for it to stand there, points: a table's heads and its first row."""
 
 
+_KEPT = 3
+"""Rows of a table that go over to another column together: one alone is overlooked."""
+
+
 class Spot:
     """A place in a story that takes no room: `page` tells on which page, from 1, it came to lie."""
 
@@ -160,12 +164,25 @@ def _column(canvas: Any, area: Area, n: int, columns: int, left: list[Any]) -> i
             del left[0]
             taken += 1
             continue
-        parts = frame.split(left[0], canvas)
+        parts = _well_split(frame, left[0], canvas)
         if len(parts) > 1 and frame.add(parts[0], canvas):
             left[0:1] = parts[1:]
             taken += 1
         break
     return taken
+
+
+def _well_split(frame: Any, flowable: Flowable, canvas: Any) -> list[Any]:
+    """A flowable in two where it does not fit whole; of a table no fewer than `_KEPT` rows go over to the next column."""
+    parts: list[Any] = frame.split(flowable, canvas)
+    heights = getattr(parts[0], "_rowHeights", None) if len(parts) == 2 else None
+    if heights is None:
+        return parts
+    over = len(parts[1]._cellvalues) - 1
+    if over >= _KEPT or len(heights) < 2 * _KEPT or None in heights:
+        return parts
+    shorter = flowable.split(frame._getAvailableWidth(), sum(heights[: over - _KEPT]) + 1.0)
+    return shorter if len(shorter) == 2 else parts
 
 
 def _stranded(flowable: Flowable, frame: Any, canvas: Any) -> bool:

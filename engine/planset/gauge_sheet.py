@@ -80,7 +80,8 @@ def _card(book: Book, gauged: Gauge, width: float) -> Flowable:
 
 
 def _leg(leg: GaugeLeg, how: str, size: float) -> list[Flowable]:
-    now = f"{tape(leg.stands)} ± {tape(leg.tolerance)}, {_KNOWN[leg.standing]}"
+    under = " (under zero: the stop lies past the centreline)" if leg.stands < 0.0 else ""
+    now = f"{tape(leg.stands)}{under} ± {tape(leg.tolerance)}, {_KNOWN[leg.standing]}"
     story = [
         paragraph(f"{leg.name}: {how}.", size * 0.94, lead=leg.letter),
         paragraph(f"Stands at {now}. {_changes(leg)}", size * 0.94, spaceAfter=size * 0.25),

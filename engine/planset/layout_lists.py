@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from engine.drawings.elevations import past
 from engine.drawings.marks import Kind
-from engine.lengths import down, inches
+from engine.lengths import down, inches, up
 from engine.planset.badges import mark
 from engine.planset.book import Book, Page
 from engine.planset.flow import Column, flowed, note, table
@@ -35,24 +36,25 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
             [
                 mark(kinds[row.verdict], str(row.number), size * 0.9),
                 row.joist,
-                row.pipe,
+                row.pipe + (" + foam" if row.sleeve else ""),
                 what,
+                f'{inches(down(row.limit))}"' if row.limit else "none",
                 f"{tape(row.from_end)} from {row.end}",
                 f"{tape(row.from_other)} from {row.other_end}",
-                tape(row.down_from_top),
-                tape(row.up_from_bottom),
-                f"{tape(down(row.wood_above))} / {tape(down(row.wood_below))}",
-                f'{inches(down(row.limit))}"' if row.limit else "none",
+                past(row.down_from_top, "above"),
+                past(row.up_from_bottom, "below"),
+                _left(row.wood_above, "above the top"),
+                _left(row.wood_below, "below the edge"),
+                tape(up(row.least_wood)) if row.least_wood is not None else "–",
                 row.verdict,
                 row.faults,
             ]
         )
     story: list[Flowable] = [
         note(
-            f"Numbers as on the drawings. Distances along a joist run from its own end, which is {own_end(study.model)}, to "
-            "the cut's middle. Down and up are the bore's middle, from the joist's top and from its bottom edge. Limits "
-            "are rounded down. Measure each joist's real depth before boring. What a hole at an angle has on each face stands on "
-            "its joist's elevation.",
+            f"Along: from the joist's own south or west end, which is {own_end(study.model)}, to the cut's middle; the other end's "
+            "figure is to check by. Down and up: the bore's middle from the joist's top and its bottom edge. “+ foam”: bored for tube "
+            "and sleeve together; through plates the tube goes bare. A hole at an angle: see its elevation.",
             size,
         )
     ]
@@ -61,20 +63,34 @@ def joist_cuts(book: Book, study: Study) -> list[Page]:
         return flowed(book, "Joist cuts", story)
     bits = sorted({row.bit for row in cut_rows(study.model) if row.bit}, key=nominal)
     if bits:
-        story.append(note(", ".join(f'{bit}"' for bit in bits), size, lead="Bits to bring:"))
+        told = ", ".join(f'{bit}"' for bit in bits)
+        story.append(
+            note(
+                f"{told}. Those for the floor, plates and studs stand with them on the shopping list.",
+                size,
+                lead="Bits to bring:",
+            )
+        )
     columns = (
-        Column("No.", 4.6, "CENTER"),
-        Column("Joist", 12),
-        Column("Pipe", 10),
-        Column("Cut", 17),
-        Column("Along the joist", 15),
-        Column("or from its other end", 16),
-        Column("Down from top", 9, "RIGHT"),
-        Column("Up from bottom", 9, "RIGHT"),
-        Column("Wood left above / below", 15, "RIGHT"),
-        Column("Limit", 8, "RIGHT"),
-        Column("Legal", 8),
-        Column("What is wrong", 20),
+        Column("No.", 4.4, "CENTER"),
+        Column("Joist", 11),
+        Column("Pipe", 13),
+        Column("Cut", 15),
+        Column("Widest allowed", 8.5, "RIGHT"),
+        Column("Along the joist", 15.5),
+        Column("or from its other end", 15.5),
+        Column("Down from top", 8, "RIGHT"),
+        Column("Up from bottom", 8, "RIGHT"),
+        Column("Wood left above", 8, "RIGHT"),
+        Column("Wood left below", 8, "RIGHT"),
+        Column("Least wood", 7.5, "RIGHT"),
+        Column("Legal", 7),
+        Column("What is wrong", 13),
     )
     story.append(table(columns, rows, width, size))
     return flowed(book, "Joist cuts", story)
+
+
+def _left(wood: float, beyond: str) -> str:
+    """Wood left at an edge; a cut that reaches past the edge leaves none, and says how far it stands out."""
+    return tape(down(wood)) if wood >= 0.0 else f"none: {tape(up(-wood))} {beyond}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from engine.drawings.sawing import bar, scale_for
-from engine.lengths import inches
+from engine.lengths import down, inches, up
 from engine.planset.book import Book, Page
 from engine.planset.figures import figure
 from engine.planset.flow import Column, flowed, heading, note, table
@@ -69,7 +69,7 @@ def cuts(book: Book, study: Study) -> list[Page]:
     return flowed(book, "Cut list", story)
 
 
-def sticks(book: Book, taken: TakenOff) -> list[Page]:
+def sticks(book: Book, study: Study, taken: TakenOff) -> list[Page]:
     """Which sticks and coils to buy, each drawn to scale with the pieces to saw from it in their order."""
     size, width = book.paper.type_size, book.area().width
     facts = table_of("allowances")
@@ -81,14 +81,16 @@ def sticks(book: Book, taken: TakenOff) -> list[Page]:
             if damaged
             else "; ends are used as they come"
         )
-        + ". What is left is named where it is worth keeping. Stubs and vents are as long as they are first sawn. Lengths "
-        "in inches."
+        + ". What is left is named where it is worth keeping. Stubs and vents are as long as they are first sawn. “Close”: "
+        "once the fittings are measured the stick may be too short: measure before buying, or buy one more, since pipe has no spare. "
+        "Lengths in inches."
     )
     story: list[Flowable] = [note(words, size)]
     if not taken.bought:
         story.append(note("There is no pipe to buy yet.", size))
         return flowed(book, "Sticks to buy", story)
     lettering = book.paper.lettering * 0.94
+    give = {row.mark: row.tolerance for row in cut_list(study.model)}
     for tube in (False, True):
         entries = [entry for entry in taken.bought if (entry.material == "PEX") is tube]
         if not any(entry.plan.sticks or entry.plan.too_long for entry in entries):
@@ -97,7 +99,13 @@ def sticks(book: Book, taken: TakenOff) -> list[Page]:
         story.append(note(f"{'Tube' if tube else 'Pipe'}, drawn to scale: {scale.words}.", size))
         for entry in entries:
             story.append(heading(f'{label(entry.size)}" {entry.material}: {_counts(entry)}', size * 1.1))
-            story.append(note(entry.plan.note, size, lead="Proven." if entry.plan.cheapest_proven else "Not proven."))
+            story.append(
+                note(
+                    entry.plan.note + _close(entry, give),
+                    size,
+                    lead="Proven." if entry.plan.cheapest_proven else "Not proven.",
+                )
+            )
             story += [figure(bar(stick, entry, scale, width, lettering)) for stick in entry.plan.sticks]
     return flowed(book, "Sticks to buy", story)
 
@@ -116,6 +124,18 @@ def _measure_first(row: CutRow) -> str:
     else:
         words = ", ".join(row.unmeasured)
     return "; ".join(part for part in (words, row.note) if part)
+
+
+def _close(entry: Bought, give: dict[str, float]) -> str:
+    """The sticks that leave less than their pieces may grow by once their fittings are measured."""
+    found = []
+    for number, stick in enumerate(entry.plan.sticks, 1):
+        grow = sum(give.get(cut.mark, 0.0) for cut in stick.cuts)
+        if stick.left < grow:
+            found.append(
+                f"stick {number} leaves {inches(down(stick.left))} in, its pieces may grow {inches(up(grow))} in"
+            )
+    return f" Close: {'; '.join(found)}." if found else ""
 
 
 def _counts(entry: Bought) -> str:

@@ -12,11 +12,13 @@ from engine.planset.beside_sheet import beside_sheet
 from engine.planset.book import Book, Page
 from engine.planset.elevation_sheets import elevation_sheets
 from engine.planset.findings import findings
+from engine.planset.framing_sheet import framing
 from engine.planset.gauge_sheet import gauge_sheet
 from engine.planset.line_sheets import line_sheets
 from engine.planset.load_sheet import load_sheet
 from engine.planset.papers import paper_named
 from engine.planset.quantities import sheet_numbers
+from engine.planset.rules_sheet import rules_looked_at
 from engine.planset.setting_out import setting_out
 from engine.planset.trip_sheet import shopping_list
 from engine.planset.vent_sheet import vents
@@ -54,12 +56,13 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter", comparison: Compar
     book = Book(study.plan, paper_named(paper), study.model.book.short)
     pages = [
         *plans.plan_sheets(book, study),
-        *isometrics.isometric_sheets(book, study),
+        *framing(book, study),
         *setting_out(book, study),
+        *isometrics.isometric_sheets(book, study),
         *findings(book, study),
         *vents(book, study),
         *load_sheet(book, study),
-        *(() if comparison is None else beside_sheet(book, comparison)),
+        *(() if comparison is None else beside_sheet(book, study, comparison)),
         *layout_lists.joist_cuts(book, study),
         *elevation_sheets(book, study),
         *plates_and_studs(book, study),
@@ -68,10 +71,11 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter", comparison: Compar
         *carrying_lists.heights(book, study, taken),
         *gauge_sheet(book, study),
         *pipe_lists.cuts(book, study),
-        *pipe_lists.sticks(book, taken),
+        *pipe_lists.sticks(book, study, taken),
         *shopping_list(book, study, taken),
         *assembly_order(book, study),
         *carrying_lists.supports(book, study, taken),
+        *rules_looked_at(book, study),
     ]
     first = _cover(book, study, pages)
     return book.saved([*first, *pages])

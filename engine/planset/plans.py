@@ -13,8 +13,8 @@ from engine.planset.book import Area, Book, Page
 from engine.study import Study
 
 _AIR = 0.1
-_FEW_CUTS = 12
-"""With so few cuts and no water one sheet shows everything without crowding."""
+_FEW_MARKS = 7
+"""With so few cuts and findings and no water one sheet shows everything without crowding."""
 
 
 class Layout(NamedTuple):
@@ -26,7 +26,7 @@ class Layout(NamedTuple):
 
 def plan_sheets(book: Book, study: Study) -> list[Page]:
     """One sheet with everything for a small job; else an overview, then one sheet for each trade with its measures."""
-    if not study.plan.supplies and len(study.model.cuts) <= _FEW_CUTS:
+    if not study.plan.supplies and len(study.model.cuts) + len(study.findings) <= _FEW_MARKS:
         return [_sheet(book, study, "Floor plan", "everything")]
     pages = [_sheet(book, study, "Floor plan", "overview"), _sheet(book, study, "Drains and vents", "drains")]
     if study.plan.supplies:

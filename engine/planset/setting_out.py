@@ -14,11 +14,11 @@ from engine.plan.outline import compass, flooring_words
 from engine.plan.records import Fixture
 from engine.planset.block import Titled
 from engine.planset.book import Area, Book, Page
+from engine.planset.deck import deck
 from engine.planset.flow import Column, flowed, heading, note, table
 from engine.study import Study
 from engine.takeoff.marking import Hole
-from engine.takeoff.naming import edges_of
-from engine.takeoff.opening_rows import OpeningRow, opening_rows
+from engine.takeoff.squareness import largest_rectangle
 from engine.trade import fixtures as trade
 from engine.water.joints import joints
 
@@ -70,7 +70,6 @@ def _story(book: Book, study: Study, marks: Setting) -> list[Flowable]:
         story += _in_walls(study, marks, width, size)
     else:
         story.append(note("No pipe that is drawn comes up through the floor or leaves it.", size))
-    story += _openings(study, width, size)
     if marks.layout.not_marked:
         story.append(heading("What could not be marked", size * 1.2))
         story += [note(f"{one.why}.", size, lead=f"{one.words}:") for one in marks.layout.not_marked]
@@ -85,6 +84,9 @@ def _how(study: Study, marks: Setting) -> list[tuple[str, str]]:
         for field in study.plan.fields
         if not field.to_outline
     ]
+    cut = largest_rectangle(study.plan.floor.outline)
+    if cut is not None and any(field.to_outline for field in study.plan.fields):
+        squares.append(f"of the rectangle on the framing sheet: {feet_inches(cut.diagonal)}")
     said = [
         (
             "Measure from:",
@@ -147,71 +149,28 @@ def holes_words(holes: tuple[Hole, ...]) -> str:
 
 
 def _in_walls(study: Study, marks: Setting, width: float, size: float) -> list[Flowable]:
-    """The heights of drain and water stubs over the subfloor's top, the floor finish allowed for."""
+    """The heights of drain and water stubs over what lies of the floor by then, all that comes over it allowed for."""
     rows = [*_floor_outlets(study, marks), *_drain_stubs(study, marks), *_water_stubs(study, marks)]
     if not rows:
         return []
+    laid = deck(study.plan.floor)
     columns = (
         Column("No.", 4, "RIGHT"),
         Column("Stub", 34),
-        Column("Over the subfloor's top", 15, "RIGHT"),
-        Column("Finish allowed for", 24),
+        Column(f"Over {laid.top}", 15, "RIGHT"),
+        Column("Allowed for above that", 24),
         Column("Looks", 10),
         Column("Rests on", 48),
     )
     return [
         heading("How high the stubs come out", size * 1.2),
         note(
-            "Centres, and of a flange the underside of its ring, from the subfloor's top, since no finish lies yet: what is "
-            "allowed for stands beside each. Let every stub stand out past the wall's finish, and cut it with the fixture.",
+            f"Centres, and of a flange the underside of its ring, from {laid.top}, since nothing lies over it yet: what is allowed "
+            "for stands beside each. Let every stub stand out past the wall's finish, and cut it with the fixture.",
             size,
         ),
         table(columns, rows, width, size),
     ]
-
-
-def _openings(study: Study, width: float, size: float) -> list[Flowable]:
-    """The openings to be framed: their clear ways from the floor's outside faces, and the wood round them."""
-    rows = opening_rows(study.model)
-    if not rows:
-        return []
-    west, south = edges_of(study.model)
-    columns = (
-        Column("Opening", 16),
-        Column("From the west: first and second face", 20),
-        Column("From the south: first and second face", 20),
-        Column("Headers", 24),
-        Column("Trimmers", 24),
-        Column("Joists cut back", 30),
-    )
-    return [
-        heading("Openings to frame", size * 1.2),
-        note(
-            f"From the outside faces of the {west} and the {south} to the faces of the wood that bounds the clear way. Frame them "
-            "before the joists about them are bored.",
-            size,
-        ),
-        table(columns, [_opening(row) for row in rows], width, size),
-    ]
-
-
-def _opening(row: OpeningRow) -> list[str]:
-    return [
-        row.name,
-        f"{feet_inches(row.west)} and {feet_inches(row.east)}",
-        f"{feet_inches(row.south)} and {feet_inches(row.north)}",
-        _wood(row.lumber, row.headers),
-        _wood(row.lumber, row.trimmers),
-        "; ".join(f"{words}: {feet_inches(length)}" for words, length in row.tails) or "none",
-    ]
-
-
-def _wood(lumber: str, sticks: tuple[tuple[str, int, float], ...]) -> str:
-    """Sticks by side: ``south: double 2x10, 2'-6"``; where the floor's own rim or end joist does, none."""
-    plies = {1: "", 2: "double ", 3: "triple "}
-    return (
-        "; ".join(f"{side}: {plies[count]}{lumber}, {feet_inches(length)}" for side, count, length in sticks) or "none"
-    )
 
 
 def _floor_outlets(study: Study, marks: Setting) -> list[list[str]]:
@@ -263,7 +222,7 @@ def _stub(study: Study, number: int, fixture: Fixture, words: str, z: float, fie
     fact = trade.fixture(fixture.kind).how_known(field)
     own = getattr(fixture, field, None) is not None
     rests = "as written into the plan" if own or fact is None else f"{fact.standing}: {fact.source}"
-    over = feet_inches(z - study.plan.floor.subfloor)
+    over = feet_inches(z - deck(study.plan.floor).thickness)
     looks = (
         "up"
         if trade.fixture(fixture.kind).outlet in ("closet", "floor") and field != "supply_above_floor"
@@ -273,11 +232,12 @@ def _stub(study: Study, number: int, fixture: Fixture, words: str, z: float, fie
 
 
 def _finish_under(study: Study, fixture: Fixture, field: str) -> str:
-    """The finish that a stub's height allows for, and where it is that of another fixture at its riser."""
-    plan = study.plan
+    """What comes over the deck that a stub's height allows for, and where it is that of another fixture at its riser."""
+    plan, board = study.plan, deck(study.plan.floor).board
+    later = f"{board}; " if board else ""
     if field == "outlet_above_floor" and (counts := at_outlet(plan, fixture)) != under_fixture(plan, fixture):
-        return f"{inches(counts - plan.floor.subfloor)} in, the highest at its riser"
-    return flooring_words(flooring_under(plan, fixture))
+        return f"{later}{inches(counts - plan.floor.subfloor)} in, the highest at its riser"
+    return f"{later}{flooring_words(flooring_under(plan, fixture))}"
 
 
 def called(fixture: Fixture) -> str:

@@ -54,7 +54,7 @@ def _row(model: Model, parts: dict[str, Part], piece: Piece, trim: Trim | None) 
         tolerance=piece.tolerance,
         start=part_words(parts, piece.from_part),
         end=part_words(parts, piece.to_part),
-        lies=_lies(model, piece),
+        lies=_lies(model, parts, piece),
         rests_on=RESTS_ON[piece.rests_on],
         unmeasured=_unmeasured(parts, piece),
         note=piece.note,
@@ -64,7 +64,7 @@ def _row(model: Model, parts: dict[str, Part], piece: Piece, trim: Trim | None) 
     )
 
 
-def _lies(model: Model, piece: Piece) -> str:
+def _lies(model: Model, parts: dict[str, Part], piece: Piece) -> str:
     """The drawn element, and the two ends of its axis from the west and south outside faces; upright ones by heights."""
     elements = dict.fromkeys(
         model.network.by_id[pipe].element if pipe in model.network.by_id else pipe.split(".")[0] for pipe in piece.pipes
@@ -72,7 +72,9 @@ def _lies(model: Model, piece: Piece) -> str:
     (x0, y0), (x1, y1) = piece.start[:2], piece.end[:2]
     run = ", ".join(elements)
     if is_plumb(piece):
-        low, high = sorted((piece.start[2], piece.end[2]))
+        foot = parts.get(piece.to_part or "")
+        last = foot.centre[2] if foot is not None and foot.kind == "p_trap" else piece.end[2]
+        low, high = sorted((piece.start[2], last))
         return f"{run}: plumb at {feet_inches(x0)} E, {feet_inches(y0)} N, {_height(low)} to {_height(high)}"
     return f"{run}: {feet_inches(x0)} E, {feet_inches(y0)} N to {feet_inches(x1)} E, {feet_inches(y1)} N"
 

@@ -87,6 +87,7 @@ def _of_run(
     found = [(along, 1, whole_words(model, model.joists[crossing.joist])) for along, crossing in run.crossings]
     found += [(along, 0, called(run, along, stands_at(fittings, run, point))) for along, point in corners(run)]
     found += [(along, 0, named(part)) for part, along in within(fittings, run)]
+    traps = _traps(fittings, run)
     there = {round(along, _FINE) for along, _, _ in found}
     found += [(one.along, 2, one.kind) for one in mine if round(one.along, _FINE) not in there]
     feet = {along: based[point] for along, point in corners(run) if point in based}
@@ -95,6 +96,7 @@ def _of_run(
     for along, order, what in sorted(found):
         stretch = run.stretch(along)
         z, at = stretch.z(along), stretch.at(along)
+        z = z if z is None else traps.get((order, along), z)
         crossing = crossed.get(along) if order else None
         place = seat(model, wood, at, crossing)
         edge = place.bottom
@@ -116,6 +118,13 @@ def _of_run(
             )
         )
     return rows
+
+
+def _traps(fittings: list[Part], run: Run) -> dict[tuple[int, float], float]:
+    """Where along a run a trap stands, and the height of its outlet: the trap is level in itself, and the fall begins there."""
+    placed = [(along, part) for along, point in corners(run) for part in stands_at(fittings, run, point)]
+    placed += [(along, part) for part, along in within(fittings, run)]
+    return {(0, along): part.centre[2] for along, part in placed if part.kind == "p_trap"}
 
 
 def _stands_on(foot: float | None, z: float | None) -> bool:

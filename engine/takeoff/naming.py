@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 
 from engine.checks.model import Model, once_a_model
 from engine.crossings.records import Crossing, JoistCut
 from engine.framing.outside import outside_of
 from engine.framing.records import Joist
-from engine.framing.telling import ends
+from engine.framing.telling import NOUNS, ends
 from engine.plan.outline import compass
+
+_AT_FACE = 1.0 / 64.0
+"""How far a stick's face may lie from the floor's outline and still be its outside face, inches."""
 
 
 def numbered_cuts(model: Model) -> tuple[tuple[int, JoistCut], ...]:
@@ -30,31 +34,60 @@ def crossings_on(model: Model) -> dict[str, list[Crossing]]:
 
 
 def joist_words(model: Model, joist: Joist) -> str:
-    """What a joist is called on paper: its number, or which rim or end joist it is, and which piece where it is in several."""
+    """What a joist is called on paper: its number, or which rim or end joist it is, and which piece where it is in several;
+    where there are several fields, of which field: ``joist 2 of f1``."""
     return f"{whole_words(model, joist)}{_piece(model, joist)}"
 
 
 def whole_words(model: Model, joist: Joist) -> str:
     """What a joist is called, whichever piece of it a flush beam leaves."""
     several = len(model.plan.fields) > 1
-    where = f"{joist.field}: " if several else ""
+    of_field = f" of {joist.field}" if several else ""
     if joist.kind in ("common", "tail"):
         piece = joist.id.removeprefix(f"{joist.field}.{joist.number}")
-        return f"{where}joist {joist.number}{piece}{' (tail)' if joist.kind == 'tail' else ''}"
-    side = _side(joist)
+        return f"joist {joist.number}{piece}{of_field}{' (tail)' if joist.kind == 'tail' else ''}"
     if joist.kind in ("trimmer", "header"):
-        return f"{where}{side[joist.number]} {joist.kind} of {_named(model, joist.opening)}"
+        return f"{side_words(joist)} {joist.kind} of {_named(model, joist.opening)}"
     if joist.kind == "block":
         row, place = joist.id.rpartition("block-")[2].split("-")
-        return f"{where}block {place} of row {row}"
+        return f"block {place} of row {row}{of_field}"
     if joist.kind == "beam":
         return beam_words(model, joist.id)
     fields = {field.id: field for field in model.plan.fields}
     if fields[joist.field].to_outline:
-        return f"{where}{_at_side(model, joist)}"
-    if joist.kind == "rim":
-        return f"{where}{side[joist.number]} rim"
-    return f"{where}{side[0] if joist.number == 0 else side[1]} end joist"
+        return f"{_at_side(model, joist)}{of_field}"
+    return f"{side_words(joist)} {'rim' if joist.kind == 'rim' else 'end joist'}{of_field}"
+
+
+def side_words(joist: Joist) -> str:
+    """On which side of its field or opening a rim, end joist, header or trimmer stands: west, east, south or north."""
+    return _side(joist)[0 if joist.number == 0 else 1]
+
+
+def on_paper(model: Model, text: str) -> str:
+    """A text with every stick of wood called what the sheets call it, in place of its name in the plan's model.
+
+    ``block f1.block-1-2 (9 1/4 in deep)`` becomes ``block 2 of row 1 (9 1/4 in deep)``.
+    """
+    told, names = _names(model)
+    return names.sub(lambda found: told[found[1] or found[2]], text)
+
+
+@once_a_model
+def _names(model: Model) -> tuple[dict[str, str], re.Pattern[str]]:
+    """What each stick is called on paper by its name in the model, and what finds such a name in a text.
+
+    A name that begins with a figure could be a measure, and is looked for behind its noun only.
+    """
+    told = {joist.id: joist_words(model, joist) for joist in model.framing.members}
+    longest_first = sorted(told, key=len, reverse=True)
+    every, lettered = (
+        "|".join(map(re.escape, names)) or "(?!)"
+        for names in (longest_first, [name for name in longest_first if not name[0].isdigit()])
+    )
+    nouns = "|".join((*NOUNS.values(), "joist"))
+    ended = r"(?![\w-]|\.\w)"
+    return told, re.compile(rf"\b(?:{nouns}) ({every}){ended}|(?<![\w.-])({lettered}){ended}")
 
 
 def _piece(model: Model, joist: Joist) -> str:
@@ -134,9 +167,16 @@ def ends_of(joist: Joist) -> tuple[str, str]:
 
 
 def edges_of(model: Model) -> tuple[str, str]:
-    """What the floor's west and south outside faces are: the framing members that a tape hooks on."""
-    northward = any(joist.kind == "common" and joist.along[1] for joist in model.framing.joists)
-    eastward = any(joist.kind == "common" and joist.along[0] for joist in model.framing.joists)
-    if northward == eastward:
-        return ("west framing", "south framing")
-    return ("west end joist", "south rim") if northward else ("west rim", "south end joist")
+    """What the floor's westmost and southmost outside faces are: the framing members that a tape hooks on."""
+    lowest = tuple(min(values) for values in zip(*model.plan.floor.outline, strict=True))
+    found = []
+    for axis, otherwise in enumerate(("westmost framing", "southmost framing")):
+        there = [
+            joist
+            for joist in model.framing.joists
+            if joist.kind in ("rim", "end")
+            and joist.along[axis] == 0.0
+            and abs(joist.start[axis] - joist.thickness / 2.0 - lowest[axis]) < _AT_FACE
+        ]
+        found.append(joist_words(model, max(there, key=lambda one: one.length)) if there else otherwise)
+    return found[0], found[1]

@@ -7,7 +7,8 @@ from engine.drafting.heading_off import stands_along
 from engine.framing.records import Joist
 from engine.framing.telling import ends
 from engine.plan.records import FloorOpening, Record
-from engine.takeoff.naming import whole_words
+from engine.takeoff.framing_rows import datum
+from engine.takeoff.naming import side_words, whole_words
 
 
 class OpeningRow(Record, frozen=True, gc=False):
@@ -37,7 +38,7 @@ def _row(model: Model, opening: FloorOpening) -> OpeningRow | None:
     if not framed:
         return None
     field = next(field for field in model.plan.fields if field.id == framed[0].field)
-    x, y = field.corner
+    x, y = datum(model)
     (x0, y0), (x1, y1) = opening.start, opening.end
     headers = [joist for joist in framed if joist.kind == "header"]
     return OpeningRow(
@@ -47,9 +48,9 @@ def _row(model: Model, opening: FloorOpening) -> OpeningRow | None:
         south=y0 - y,
         north=y1 - y,
         lumber=field.lumber,
-        headers=tuple((_side(model, one), one.plies, one.length) for one in headers),
+        headers=tuple((side_words(one), one.plies, one.length) for one in headers),
         trimmers=tuple(
-            (_side(model, one), one.plies, one.length)
+            (side_words(one), one.plies, one.length)
             for one in framed
             if one.kind == "trimmer" and stands_along(one, opening)
         ),
@@ -59,10 +60,6 @@ def _row(model: Model, opening: FloorOpening) -> OpeningRow | None:
             if joist.kind == "tail" and any(_hangs(joist, header) for header in headers)
         ),
     )
-
-
-def _side(model: Model, joist: Joist) -> str:
-    return whole_words(model, joist).split(" ")[0].rpartition(": ")[2]
 
 
 def _hangs(tail: Joist, header: Joist) -> bool:

@@ -125,6 +125,7 @@ _CUTS: tuple[Column, ...] = (
     *_tape("up_from_bottom"),
     *_same("wood_above", "wood_below"),
     *_tape("limit", down),
+    *_same("least_wood", "sleeve"),
     ("legal", lambda row: row.verdict),
     *_same("faults"),
 )

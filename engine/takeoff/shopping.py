@@ -6,6 +6,7 @@ from collections import Counter
 
 from engine.checks.model import Model
 from engine.takeoff.assembly import assembly
+from engine.takeoff.boring_tools import tools_to_buy
 from engine.takeoff.consumables import joining, rings, sleeves, thread_tape
 from engine.takeoff.fastenings import fastenings
 from engine.takeoff.partnames import size_words, words
@@ -27,6 +28,7 @@ def shopping(model: Model, held: tuple[Support, ...]) -> tuple[ShoppingLine, ...
         *joining(model),
         *sleeves(model),
         *thread_tape(model),
+        *tools_to_buy(model),
     )
 
 
@@ -40,6 +42,11 @@ def not_counted(model: Model, held: tuple[Support, ...]) -> tuple[str, ...]:
     if any(one.block is not None for one in held):
         missing.append(
             "Lumber that the floor's framing leaves: blocks may be cut from it in place of what is listed for them."
+        )
+    if model.plan.fields:
+        headed = ", those of the openings in it among them" if model.plan.floor_openings else ""
+        missing.append(
+            f"The floor's own framing: its lumber, hangers and nails{headed}. The framing sheet lists its sticks."
         )
     if model.joinery.faults:
         missing.append("Fittings at the places that the findings say no fitting makes.")

@@ -25,6 +25,7 @@ WATER = "Water: tube, fittings, rings, valves"
 CEMENT = "Cement and primer"
 FASTENINGS = "Straps, blocks, plates, screws"
 TO_THE_GROUND = "From the floor to the ground"
+BORING = "Bits and saws for every hole"
 INSULATION = "Insulation and tape"
 
 _PLACES: dict[str, tuple[str, ...]] = {
@@ -66,6 +67,7 @@ _PLACES: dict[str, tuple[str, ...]] = {
     ),
     TO_THE_GROUND: ("wall_sleeve", "sleeve_sealant", "frost_box", "heat_cable"),
     INSULATION: ("sleeve", "seam_tape", "thread_tape"),
+    BORING: ("boring_tool",),
 }
 _PLACE_OF = {kind: place for place, kinds in _PLACES.items() for kind in kinds}
 _NO_SPARES = (
@@ -84,6 +86,7 @@ _NO_SPARES = (
     "fireblock_sealant",
     "frost_box",
     "heat_cable",
+    "boring_tool",
 )
 """Kinds that are bought by length or by the can: what they need beyond the sum is in their count."""
 
@@ -189,7 +192,7 @@ def _place(line: ShoppingLine) -> str:
 
 def _order(title: str) -> tuple[int, float, str]:
     """Pipe, drain fittings from the largest down, then the other stops as they are walked."""
-    after = (VENTS, FIXTURES, WATER, CEMENT, FASTENINGS, TO_THE_GROUND, INSULATION)
+    after = (VENTS, FIXTURES, WATER, CEMENT, FASTENINGS, TO_THE_GROUND, INSULATION, BORING)
     if title == PIPE:
         return (0, 0.0, "")
     if title in after:

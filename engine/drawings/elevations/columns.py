@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from engine.drawings.columns import BIG
-from engine.drawings.cut_columns import Row
+from engine.drawings.cut_columns import DONE, Row
 from engine.drawings.elevations.figures import Shown
 from engine.drawings.elevations.subjects import Elevation
 
@@ -29,3 +29,8 @@ def rows(drawn: Elevation) -> tuple[Row[Shown], ...]:
 def _another(n: int, cut: Shown) -> str:
     """One more tube that shares the hole, nothing where there are not so many."""
     return cut.pipes[n] if n < len(cut.pipes) else ""
+
+
+def done(drawn: Elevation) -> tuple[str, ...]:
+    """The words of the rows of boxes to tick: one for each joist that shares the drawing."""
+    return DONE if len(drawn.names) == 1 else tuple(f"{name}: marked, bored" for name in drawn.names)

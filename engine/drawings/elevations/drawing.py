@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from engine.drawings.cut_columns import columns, columns_height, grouped, in_parts, label_width, noted
-from engine.drawings.elevations.columns import rows
+from engine.drawings.elevations.columns import done, rows
 from engine.drawings.elevations.holes import cuts, drops
 from engine.drawings.elevations.stick import SUPPORT, Stick, ends, measures, wood
 from engine.drawings.elevations.subjects import Elevation
@@ -64,8 +64,8 @@ def elevation_drawing(drawn: Elevation, scales: Scales, width: float, lettering:
     strokes += [Line((*drop.start, (drop.x, foot)), FINE) for drop in leading]
     strokes += [*cuts(stick, drawn), *measures(stick, drawn, height), *ends(stick, drawn, height)]
     if drawn.cuts:
-        strokes += columns(rows(drawn), leading, foot, (left, width), height)
-        foot -= columns_height(rows(drawn), drawn.cuts, height)
+        strokes += columns(rows(drawn), leading, foot, (left, width), height, done(drawn))
+        foot -= columns_height(rows(drawn), drawn.cuts, height, done(drawn))
     said, foot = noted(drawn.cuts, width, height, foot)
     strokes += said
     foot -= _AIR
@@ -77,7 +77,7 @@ def _margins(drawn: Elevation, height: float) -> tuple[float, float]:
     """Paper left and right of the wood: for the rows' words and the near end's, and for the far end's."""
     near = text_width("MEASURE FROM HERE", height * 0.88) + 0.32
     far = max(text_width("NORTH END", height * 1.15, bold=True), text_width('2 15/16" NO HOLE', height * 0.88)) + 0.25
-    return max(near, label_width(rows(drawn), height) + 0.15), far
+    return max(near, label_width(rows(drawn), height, done(drawn)) + 0.15), far
 
 
 def _head(drawn: Elevation, width: float, height: float) -> Iterator[Text]:

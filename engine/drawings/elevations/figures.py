@@ -71,6 +71,8 @@ def facts(model: Model, joist: Joist) -> Iterator[str]:
     yield f'{inches(joist.length)}" LONG'
     if joist.member == "engineered":
         yield "ENGINEERED: NO CUT BUT BY ITS MAKER'S CHART"
+    elif joist.kind == "block":
+        yield "BORE IT BEFORE IT IS NAILED IN: NO RULE OF THE BOOK SPEAKS OF CUTS IN IT"
     elif not judged_by_book(joist):
         yield "NO RULE OF THE BOOK SPEAKS OF CUTS IN IT"
     else:
@@ -100,8 +102,8 @@ def shown(model: Model, joist: Joist, held: Hook, number: int, made: JoistCut) -
         behind=behind,
         along=f'{inches(near)}"{angled}',
         other=f'{inches(joist.length - near)}"{angled}',
-        down=_past(made.down_from_top, "above"),
-        up=_past(made.up_from_bottom, "below"),
+        down=past(made.down_from_top, "above"),
+        up=past(made.up_from_bottom, "below"),
         bit=_bit(made),
         pipes=tuple(_pipes(model, made, crossing)),
         runs=made.elements,
@@ -110,7 +112,12 @@ def shown(model: Model, joist: Joist, held: Hook, number: int, made: JoistCut) -
     )
 
 
-def _past(value: float, side: str) -> str:
+def _foam(model: Model, element: str) -> bool:
+    """Whether a tube goes through in its foam sleeve, for which its bit is chosen."""
+    return any(run.id == element and run.insulation > 0.0 for run in model.plan.supplies)
+
+
+def past(value: float, side: str) -> str:
     """A height from an edge; an axis that lies past that edge is no place for a tape, and says so."""
     return f'{inches(value)}"' if value >= 0.0 else f'{inches(-value)}" {side}'
 
@@ -125,7 +132,8 @@ def _pipes(model: Model, made: JoistCut, crossing: Crossing) -> Iterator[str]:
     """What passes: size, letters and run; tubes that share the hole in their order along the joist."""
     passing = [(tube.pipe, tube.element, tube.system) for tube in made.tubes]
     for pipe, run, system in dict.fromkeys(passing or [(made.pipe, made.element, crossing.system)]):
-        yield f'{_size(model, pipe, run)}" {LINE_TYPES[system].letters} {run}'
+        foam = " + foam" if _foam(model, run) else ""
+        yield f'{_size(model, pipe, run)}" {LINE_TYPES[system].letters}{foam} {run}'
 
 
 def _size(model: Model, pipe: str, element: str) -> str:

@@ -25,5 +25,13 @@ def level_check(model: Model, piece: Piece) -> LevelCheck | None:
     else:
         low = piece.start[2] if piece.system == "vent" else piece.end[2]
         slope = 12.0 * (z - low) / math.dist(piece.start[:2], piece.end[:2])
-    rise = piece.cut * slope / math.hypot(12.0, slope)
-    return LevelCheck(piece.mark, slope, rise, piece.cut, -z if upper in model.heights else None)
+    grade = slope / math.hypot(12.0, slope)
+    z -= grade * _stops_short(model, piece, piece.to_part if piece.system == "vent" else piece.from_part)
+    return LevelCheck(piece.mark, slope, piece.cut * grade, piece.cut, -z if upper in model.heights else None)
+
+
+def _stops_short(model: Model, piece: Piece, name: str | None) -> float:
+    """How far from a fitting's centre the piece's own end stands in it, inches; 0 at a free end."""
+    part = next((part for part in model.joinery.parts if part.id == name), None)
+    ports = part.ports if part is not None else ()
+    return next((port.takeoff.length for port in ports if port.pipe in piece.pipes), 0.0)

@@ -39,7 +39,7 @@ class LevelCheck(Record, frozen=True, gc=False):
     """What a level held on one piece must show.
 
     `slope` is inches per foot of plan, falling to the drain (None for a plumb piece), `rise` what the piece climbs
-    away from it over its own cut length `over`; `down` is the axis at its upper end below the joists' top
+    away from it over its own cut length `over`; `down` is the axis at its own upper end, where the pipe stops in its hub, below the joists' top
     (negative above it), None where that is not known.
     """
 

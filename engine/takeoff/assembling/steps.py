@@ -134,7 +134,7 @@ class _Site:
         said = [self._start_words(exit_)]
         part = self.joints.parts.get(root.item)
         if part is not None:
-            return [*said, f"Hold the {named(part)}, its centre at {words.place(part.centre)}."]
+            return [*said, f"Hold the {named(part)}, {words.standing(self.joints, part)}."]
         piece = self.joints.pieces[root.item]
         slide = self.slides.later.get(piece.mark)
         if slide is None:

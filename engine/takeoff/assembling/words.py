@@ -111,7 +111,7 @@ def part_goes_on(joints: Joints, part: Part, placing: Placing, seat: str, looks:
     """How a fitting is put on: on what, where its centre lies, which way it looks."""
     assert placing.joint is not None and placing.onto is not None
     inside = placing.onto in joints.parts and (not part.ports or _is_spigot(joints, placing.joint, part.id))
-    return f"{'Into' if inside else 'On'} {seat} the {named(part)}, its centre at {place(part.centre)}{turned(looks)}."
+    return f"{'Into' if inside else 'On'} {seat} the {named(part)}, {standing(joints, part)}{turned(looks)}."
 
 
 def turned(rotations: tuple[Rotation, ...]) -> str:
@@ -129,6 +129,14 @@ def turned(rotations: tuple[Rotation, ...]) -> str:
             f"({turn.degrees:.1f} degrees{roll}; its line {mark} the pipe's {side})"
         )
     return f": {'; '.join(said)}" if said else ""
+
+
+def standing(joints: Joints, part: Part) -> str:
+    """Where a fitting's centre lies; a trap has none that can be seen, and its inlet is told."""
+    into = next((piece.end for piece in joints.pieces.values() if piece.to_part == part.id), None)
+    if part.kind != "p_trap" or into is None:
+        return f"its centre at {place(part.centre)}"
+    return f"its inlet at {place(into)}"
 
 
 def small_goes_on(part: Part) -> str:

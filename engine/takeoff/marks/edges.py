@@ -1,8 +1,9 @@
 """The framing's outside faces that a tape can be hooked on, and which of them a floor is measured from.
 
-All marks of a floor are measured from one face in each direction, the one nearest to the work as a whole: distances
-from one face never add up, and a floor framed a little off its size spoils no mark. Where no face serves every
-mark (a floor that is not one rectangle), each mark takes the nearest that runs past it.
+All marks of a floor are measured from one face in each direction, since distances from one face never add up. Where it
+serves every mark it is the west one and the south one, from which every other sheet measures too; else that which is nearest to
+the work as a whole. Where no face serves every mark (a floor that is not one rectangle), each mark takes the nearest that
+runs past it.
 """
 
 from __future__ import annotations
@@ -82,11 +83,12 @@ def _covered(model: Model, face: Edge, along: float, axis: int) -> bool:
 
 
 def baseline(options: Sequence[Sequence[Edge]], points: Sequence[Point], axis: int) -> list[Edge | None]:
-    """The face that each point is measured from along an axis; None where it has none to choose from."""
+    """The face that each point is measured from along an axis (0 east-west, 1 north-south); None where it has none."""
     served = [(faces, point) for faces, point in zip(options, points, strict=True) if faces]
     lines = [{(face.side, face.at) for face in faces} for faces, _ in served]
     common = set.intersection(*lines) if lines else set()
     if not common:
         return [faces[0] if faces else None for faces in options]
-    line = min(common, key=lambda one: (sum(abs(point[axis] - one[1]) for _, point in served), one))
+    first = ("west", "south")[axis]
+    line = min(common, key=lambda one: (one[0] != first, sum(abs(point[axis] - one[1]) for _, point in served), one))
     return [next((face for face in faces if (face.side, face.at) == line), None) for faces in options]

@@ -60,13 +60,13 @@ def number_texts(drawing: Drawing, count: int) -> dict[int, Text]:
 def test_the_distances_of_the_floor_worked_by_hand(hand_floor: Floor) -> None:
     drawing = drawn(hand_floor())
     said = texts(drawing)
-    # west end joist: closet and exit 36 in, riser 70 1/4; north rim at 108: closet 16, riser 39, exit 88
-    for words in ("3'-0\"", "5'-10 1/4\"", "1'-4\"", "3'-3\"", "7'-4\""):
+    # west end joist: closet and exit 36 in, riser 70 1/4; south rim: closet 92, riser 69, exit 20
+    for words in ("3'-0\"", "5'-10 1/4\"", "7'-8\"", "5'-9\"", "1'-8\""):
         assert words in said
     # closet to riser: 34 1/4 by 23 in is 41.256; exit to riser: 34 1/4 by 49 in is 59.783
     assert {"3'-5 1/4\"", "4'-11 13/16\""} <= set(said)
     assert "OUTSIDE FACE OF THE WEST END JOIST: HOOK THE TAPE THERE AND MEASURE EASTWARD" in said
-    assert "OUTSIDE FACE OF THE NORTH RIM: HOOK THE TAPE THERE AND MEASURE SOUTHWARD" in said
+    assert "OUTSIDE FACE OF THE SOUTH RIM: HOOK THE TAPE THERE AND MEASURE NORTHWARD" in said
 
 
 def test_a_distance_stands_at_the_end_of_the_line_through_its_cross(hand_floor: Floor) -> None:
@@ -76,8 +76,8 @@ def test_a_distance_stands_at_the_end_of_the_line_through_its_cross(hand_floor: 
     closet, riser, exit_ = sorted(places, key=lambda at: -at[1])
     middle = said["5'-10 1/4\""].at[0] - said["5'-10 1/4\""].height / 2.0
     assert middle == pytest.approx(riser[0])
-    assert said["1'-4\""].at[1] + said["1'-4\""].height / 2.0 == pytest.approx(closet[1])
-    assert said["7'-4\""].at[1] + said["7'-4\""].height / 2.0 == pytest.approx(exit_[1])
+    assert said["7'-8\""].at[1] + said["7'-8\""].height / 2.0 == pytest.approx(closet[1])
+    assert said["1'-8\""].at[1] + said["1'-8\""].height / 2.0 == pytest.approx(exit_[1])
 
 
 def test_the_faces_are_drawn_heavy_at_the_origins_of_the_distances(hand_floor: Floor) -> None:
@@ -86,7 +86,7 @@ def test_the_faces_are_drawn_heavy_at_the_origins_of_the_distances(hand_floor: F
     upright, level = sorted(heavy, key=lambda line: line.points[0][1] == line.points[1][1])
     closet = max(crosses(drawing), key=lambda at: at[1])
     assert (closet[0] - upright.points[0][0]) * drawing.scale_ratio == pytest.approx(36.0)
-    assert (level.points[0][1] - closet[1]) * drawing.scale_ratio == pytest.approx(16.0)
+    assert (closet[1] - level.points[0][1]) * drawing.scale_ratio == pytest.approx(92.0)
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
@@ -180,7 +180,8 @@ def test_where_several_faces_serve_each_distance_names_its_own(hand_floor: Floor
     marks = setting(answer.model)
     # each takes the nearest: north and south rim of either field
     assert [face.words for face in marks.along(1)] == [
-        f"outside face of the {words}" for words in ("f1: north rim", "f2: north rim", "f1: south rim", "f2: south rim")
+        f"outside face of the {words}"
+        for words in ("north rim of f1", "north rim of f2", "south rim of f1", "south rim of f2")
     ]
     drawing = setting_out_drawing(answer, marks, *PAPER)
     said = set(texts(drawing))

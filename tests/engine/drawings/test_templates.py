@@ -81,7 +81,7 @@ def test_the_bolt_line_is_parallel_to_the_wall_through_the_centre(hand_floor: Fl
 def test_the_ways_to_both_faces_and_to_north_are_told(hand_floor: Floor) -> None:
     said = words(closet_of(hand_floor()))
     assert "A: 3'-0\"" in said
-    assert "B: 1'-4\"" in said
+    assert "B: 7'-8\"" in said
     assert "A is the outside face of the west end joist." in said
     assert "12 in to the finished wall w1, 12 1/2 in to its studs" in said
     assert " N " in f" {said} "

@@ -11,6 +11,7 @@ from engine.comparing import SameBookError, compare
 from engine.plan import file
 from engine.planset import write
 from engine.study import study
+from engine.takeoff.naming import on_paper
 
 SAMPLE = Path(__file__).resolve().parents[3] / "samples" / "one-bath-cottage.jway"
 
@@ -31,12 +32,13 @@ def under(tmp_path_factory: pytest.TempPathFactory) -> str:
 
 def test_every_difference_stands_there_with_its_reason(under: str) -> None:
     comparison = compare(file.read(SAMPLE), "upc-2021")
+    model = study(file.read(SAMPLE)).model
     assert len(comparison.findings) >= 5
     for one in comparison.findings:
-        assert " ".join(one.finding.text.split()) in under
-        assert all(why in under for why in one.why)
+        assert " ".join(on_paper(model, one.finding.text).split()) in under
+        assert all(on_paper(model, why) in under for why in one.why)
     for trap in comparison.traps:
-        assert all(why in under for why in trap.why)
+        assert all(on_paper(model, why) in under for why in trap.why)
     for rule in comparison.silent:
         assert f"{rule.title} " in under
 

@@ -52,7 +52,7 @@ def test_the_lines_of_the_fuller_sample() -> None:
 
 def test_what_to_butt_the_tape_on_is_named() -> None:
     first = printed(read(SAMPLES[0]))[0]
-    assert "the south end, which stands against the south rim's inside face" in first
+    assert "the south end, which stands against the north face of the south rim" in first
 
 
 def test_a_floor_without_cuts_has_no_such_sheet() -> None:

@@ -33,11 +33,11 @@ def test_the_floor_worked_by_hand(hand_floor: Floor) -> None:
     plan, listed = printed(hand_floor())
     assert TITLE in plan
     assert "SCALE 1/2" in plan
-    # west end joist 36 and 70 1/4 in off, north rim 108 - 92 = 16 and 108 - 69 = 39 in off; 34 1/4 by 23 is 41 1/4
-    assert "1 Centre of the flange of water closet (wc1) 3'-0\" 1'-4\"" in listed
-    assert "2 Riser r1 5'-10 1/4\" 3'-3\"" in listed
+    # west end joist 36 and 70 1/4 in off, south rim 92 and 69 in off; 34 1/4 by 23 is 41 1/4
+    assert "1 Centre of the flange of water closet (wc1) 3'-0\" 7'-8\"" in listed
+    assert "2 Riser r1 5'-10 1/4\" 5'-9\"" in listed
     assert "to 2: 3'-5 1/4\"" in listed
-    assert "A, the outside face of the west end joist; B, the outside face of the north rim." in listed
+    assert "A, the outside face of the west end joist; B, the outside face of the south rim." in listed
     # 120 by 108 in: 161.44 in corner to corner
     assert "13'-5 7/16\"" in listed
 

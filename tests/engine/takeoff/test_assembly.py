@@ -161,12 +161,14 @@ def test_a_sweep_looks_up(hand_floor: HandFloor) -> None:
 def test_check_points_with_the_level(hand_floor: HandFloor) -> None:
     plan = hand_floor()
     steps = order_of(plan)
-    for pipe, which, cut, down in (
-        ("d1.1", 0, 38.6966, 6.3125),
-        ("d1.0", 0, 23.8190, 5.6875),
-        ("d2.1", 0, 5.3391, 6.1063),
-        ("d2.0", 0, 11.9406, 5.5386),
-        ("d2.0", 1, 11.8153, 5.8354),
+    # the centre at its upper end by hand, and how far short of that the pipe stops: a coupling's half, a quarter bend's
+    # 3-1/16, an eighth bend's 1-1/8, a long sweep's 2-1/4
+    for pipe, which, cut, centre, stop in (
+        ("d1.1", 0, 38.6966, 6.3125, 0.25),
+        ("d1.0", 0, 23.8190, 5.6875, 3.0625),
+        ("d2.1", 0, 5.3391, 6.1063, 1.125),
+        ("d2.0", 0, 11.9406, 5.5386, 2.25),
+        ("d2.0", 1, 11.8153, 5.8341, 0.0625),
     ):
         mark = mark_of(plan, pipe, which)
         (check,) = step_of(steps, mark).checks
@@ -175,7 +177,7 @@ def test_check_points_with_the_level(hand_floor: HandFloor) -> None:
         assert check.over == pytest.approx(cut, abs=5e-5)
         # along the slope a piece rises 1 in 48.0104 of its own length: sqrt(48 x 48 + 1)
         assert check.rise == pytest.approx(cut / math.hypot(48.0, 1.0), abs=1e-5)
-        assert check.down == pytest.approx(down, abs=5e-4)
+        assert check.down == pytest.approx(centre + stop / math.hypot(48.0, 1.0), abs=5e-4)
     # 38.6966 / 48.0104 = 0.806, printed 13/16
     text = step_of(steps, mark_of(plan, "d1.1")).text
     assert "the level shows 1/4 in per ft, its upper end 13/16 in higher over its 38 11/16 in" in text

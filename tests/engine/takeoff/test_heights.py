@@ -82,8 +82,11 @@ def test_cuts_are_numbered_joist_by_joist(hand_floor: Floor) -> None:
     model = work_out(hand_floor())
     assert [(number, made.joist) for number, made in numbered_cuts(model)] == [(1, "f1.3"), (2, "f1.4")]
     first, second = cut_rows(model)
-    # 67.5 from the south end of a joist 105 long: the north end is nearer
-    assert (first.joist, first.end, first.from_end) == ("joist 3", "north", 37.5)
+    # always from the south end first, though the north end of a joist 105 long is nearer: 105 - 67.5 = 37.5
+    assert (first.joist, first.end, first.from_end) == ("joist 3", "south", 67.5)
+    assert (first.other_end, first.from_other) == ("north", 37.5)
+    # 2 in at either edge (IRC 2021 R502.8.1); a drain has no sleeve
+    assert (first.least_wood, first.sleeve) == (2.0, 0.0)
     assert (first.kind, first.bit, first.verdict, first.faults) == ("bore", "2-1/8", "yes", "")
     assert second.pipe == "1-1/2 in, d2"
 
@@ -187,3 +190,19 @@ def test_a_joist_is_bored_where_the_table_has_the_pipe(plan: Plan) -> None:
             stretch = run.stretch(along)
             if crossing.id in made and along <= stretch.begins + stretch.length - stretch.rolled:
                 assert stretch.z(along) == pytest.approx(-made[crossing.id].down_from_top, abs=1e-6)
+
+
+def test_a_traps_height_is_that_of_its_outlet(hand_floor: Floor) -> None:
+    """A shower's drain falls 1/4 in per foot from where its trap ends, not from over its inlet: a take-off of 6-15/16."""
+    plan = hand_floor()
+    shower = Fixture(id="sh1", kind="shower", at=(60.0, 40.0))
+    arm = Drain(id="d9", points=((60.0, 40.0), (36.0, 40.0)), size="2")
+    first, *rest = plan.drains
+    main = msgspec.structs.replace(first, points=(*first.points[:-1], (36.0, 40.0), first.points[-1]))
+    model = work_out(msgspec.structs.replace(plan, drains=(main, *rest, arm), fixtures=(*plan.fixtures, shower)))
+    first, *_ = (row for row in height_table(model) if row.element == "d9")
+    trap = next(part for part in model.joinery.parts if part.kind == "p_trap" and "sh1" in part.elements)
+    start = next(pipe.start for pipe in model.network.pipes if pipe.element == "d9")
+    assert first.what == "P-trap 2"
+    assert first.centre_down == -trap.centre[2]
+    assert first.centre_down == pytest.approx(-model.heights[start] + 6.9375 / 48.0, abs=1e-3)

@@ -24,9 +24,9 @@ def marks_of(plan: Plan) -> dict[str, Mark]:
 
 def test_the_closet_by_hand(hand_floor: HandFloor) -> None:
     mark = marks_of(hand_floor())["wc1"]
-    # flange centre (36, 92) on a floor 108 north to south: 36 from the west, 108 - 92 = 16 from the north
+    # flange centre (36, 92) on a floor 108 north to south: 36 from the west, 92 from the south
     assert (mark.east_from, mark.east_edge) == (36.0, "outside face of the west end joist")
-    assert (mark.north_from, mark.north_edge) == (16.0, "outside face of the north rim")
+    assert (mark.north_from, mark.north_edge) == (92.0, "outside face of the south rim")
     # wall studs' face at 104.5: 12.5 off; half an inch of board leaves 12
     assert mark.walls.startswith("12 in from the finished wall w1 behind it = 12 1/2 in from its studs")
     (hole,) = mark.holes
@@ -36,9 +36,9 @@ def test_the_closet_by_hand(hand_floor: HandFloor) -> None:
 
 def test_the_lavatorys_riser_by_hand(hand_floor: HandFloor) -> None:
     mark = marks_of(hand_floor())["r1"]
-    # (70.25, 69): 108 - 69 = 39 from the north rim
-    assert (mark.east_from, mark.north_from) == (70.25, 39.0)
-    assert (mark.east_edge, mark.north_edge) == ("outside face of the west end joist", "outside face of the north rim")
+    # from the same two faces as the closet, though the north rim is nearer
+    assert (mark.east_from, mark.north_from) == (70.25, 69.0)
+    assert (mark.east_edge, mark.north_edge) == ("outside face of the west end joist", "outside face of the south rim")
     # 1.9 in outside: the 2-1/8 bit (Drilling Holes for PVC Pipe Fittings), through subfloor, plates and roof
     assert [(hole.through, hole.diameter) for hole in mark.holes] == [
         ("subfloor", 2.125),
@@ -53,8 +53,7 @@ def test_the_lavatorys_riser_by_hand(hand_floor: HandFloor) -> None:
 
 def test_the_exit_has_no_hole_in_the_floor(hand_floor: HandFloor) -> None:
     mark = marks_of(hand_floor())["x1"]
-    # (36, 20): 108 - 20 = 88
-    assert (mark.east_from, mark.north_from, mark.holes, mark.hole) == (36.0, 88.0, (), None)
+    assert (mark.east_from, mark.north_from, mark.holes, mark.hole) == (36.0, 20.0, (), None)
 
 
 def test_the_check_diagonals_by_hand(hand_floor: HandFloor) -> None:
@@ -69,15 +68,15 @@ def test_the_check_diagonals_by_hand(hand_floor: HandFloor) -> None:
 def test_a_lone_mark_is_checked_from_the_corner(hand_floor: HandFloor) -> None:
     plan = replace(hand_floor(lavatory=False), exits=())
     mark = marks_of(plan)["wc1"]
-    # sqrt(36^2 + 16^2) = 39.395, printed 39 3/8
+    # sqrt(36^2 + 92^2) = 98.793, printed 98 13/16
     assert (
-        mark.diagonal_to == "the corner of the outside face of the west end joist and the outside face of the north rim"
+        mark.diagonal_to == "the corner of the outside face of the west end joist and the outside face of the south rim"
     )
-    assert mark.diagonal == 39.375
+    assert mark.diagonal == 98.8125
 
 
 def test_sixteenths_never_add_up(hand_floor: HandFloor) -> None:
-    # 70.2802 and 23.0403 are printed 70 1/4 and 23 1/16, each from its own edge
+    # 70.2802 and 84.9600 are printed 70 1/4 and 84 15/16, each from its own edge
     plan = hand_floor()
     at = (70.2802734375, 84.9599609375)
     plan = replace(
@@ -87,7 +86,7 @@ def test_sixteenths_never_add_up(hand_floor: HandFloor) -> None:
         drains=(plan.drains[0], replace(plan.drains[1], points=(at, (43.0, at[1]), (36.0, 62.0)))),
     )
     mark = marks_of(plan)["r1"]
-    assert (mark.east_from, mark.north_from) == (70.25, 23.0625)
+    assert (mark.east_from, mark.north_from) == (70.25, 84.9375)
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -140,10 +139,10 @@ def test_a_floor_in_two_wings_is_measured_from_edges_that_exist(hand_floor: Hand
     assert found.not_marked == ()
     # no face runs past both in either direction but the south rims (one line) and the first floor's west end joist
     # and the wing's east one; the main floor's east face is covered where the wing stands against it
-    assert (marks["wc1"].east_edge, marks["wc1"].east_from) == ("outside face of the f1: west end joist", 36.0)
-    assert (marks["r1"].east_edge, marks["r1"].east_from) == ("outside face of the f1: west end joist", 150.0)
-    assert (marks["wc1"].north_edge, marks["wc1"].north_from) == ("outside face of the f1: south rim", 92.0)
-    assert (marks["r1"].north_edge, marks["r1"].north_from) == ("outside face of the f2: south rim", 30.0)
+    assert (marks["wc1"].east_edge, marks["wc1"].east_from) == ("outside face of the west end joist of f1", 36.0)
+    assert (marks["r1"].east_edge, marks["r1"].east_from) == ("outside face of the west end joist of f1", 150.0)
+    assert (marks["wc1"].north_edge, marks["wc1"].north_from) == ("outside face of the south rim of f1", 92.0)
+    assert (marks["r1"].north_edge, marks["r1"].north_from) == ("outside face of the south rim of f2", 30.0)
 
 
 def test_faces_that_another_wing_covers_are_not_hooked(hand_floor: HandFloor) -> None:
@@ -158,20 +157,23 @@ def test_faces_that_another_wing_covers_are_not_hooked(hand_floor: HandFloor) ->
         exits=(*plan.exits, Exit(id="x2", at=(100.0, 120.0))),
     )
     marks = marks_of(plan)
-    assert marks["wc1"].east_edge == "outside face of the f1: west end joist"
+    assert marks["wc1"].east_edge == "outside face of the west end joist of f1"
     # 100 - 60 = 40 from the upper floor's own west face, which stands free there
-    assert (marks["wc2"].east_edge, marks["wc2"].east_from) == ("outside face of the f2: west end joist", 40.0)
+    assert (marks["wc2"].east_edge, marks["wc2"].east_from) == ("outside face of the west end joist of f2", 40.0)
     # the lower floor's south rim runs past all of them
     assert {(mark.north_edge, mark.north_from) for mark in marks.values()} == {
-        ("outside face of the f1: south rim", y) for y in (92.0, 20.0, 150.0, 120.0)
+        ("outside face of the south rim of f1", y) for y in (92.0, 20.0, 150.0, 120.0)
     }
     # and its north rim is covered from x 60 on, free west of it
     model = work_out(plan)
     free, covered = (running_past(model, edges(model), (x, 92.0), 1) for x in (36.0, 100.0))
-    assert [face.words for face in free] == ["outside face of the f1: north rim", "outside face of the f1: south rim"]
+    assert [face.words for face in free] == [
+        "outside face of the north rim of f1",
+        "outside face of the south rim of f1",
+    ]
     assert [face.words for face in covered] == [
-        "outside face of the f2: north rim",
-        "outside face of the f1: south rim",
+        "outside face of the north rim of f2",
+        "outside face of the south rim of f1",
     ]
 
 
@@ -201,7 +203,7 @@ def test_joists_that_run_the_other_way_name_their_edges(hand_floor: HandFloor) -
     plan = hand_floor(lavatory=False)
     turned = replace(plan, fields=(replace(plan.fields[0], direction="east-west"),))
     mark = marks_of(turned)["wc1"]
-    assert (mark.east_edge, mark.north_edge) == ("outside face of the west rim", "outside face of the north end joist")
+    assert (mark.east_edge, mark.north_edge) == ("outside face of the west rim", "outside face of the south end joist")
 
 
 def test_an_end_joist_that_was_shifted_is_measured_from_where_it_stands(hand_floor: HandFloor) -> None:
@@ -244,7 +246,7 @@ def test_water_comes_up_inside_walls(hand_floor: HandFloor) -> None:
     assert mark.words == "cold water for lavatory (lav1)"
     # tube 5/8 in outside takes the 7/8 bit
     assert [(hole.through, hole.diameter) for hole in mark.holes] == [("subfloor", 0.875), ("sole plate", 0.875)]
-    assert (mark.east_from, mark.north_from) == (70.25, 44.0)
+    assert (mark.east_from, mark.north_from) == (70.25, 64.0)
     loose = replace(tube, points=((4.0, 10.0), (64.0, 10.0), (64.0, 64.0)))
     stray = marks_of(replace(plan, supplies=(loose,)))["c1"]
     assert [hole.through for hole in stray.holes] == ["subfloor"]
@@ -279,3 +281,12 @@ def test_an_exit_through_the_rim_is_bored(hand_floor: HandFloor) -> None:
 def test_an_empty_floor_has_no_marks(hand_floor: HandFloor) -> None:
     plan = replace(hand_floor(), fixtures=(), drains=(), risers=(), exits=())
     assert layout(work_out(plan)) == Layout((), ())
+
+
+def test_marks_that_the_west_face_does_not_serve_take_another_that_serves_all(hand_floor: HandFloor) -> None:
+    """A wing stands west of the floor's north half: from there on its west face can't be hooked; the east one can."""
+    plan = hand_floor(lavatory=False)
+    wing = JoistField(id="f2", corner=(-48.0, 54.0), size=(48.0, 54.0), lumber="2x10")
+    mark = marks_of(replace(plan, fields=(*plan.fields, wing)))["wc1"]
+    # the floor is 120 in wide: 120 - 36 = 84
+    assert (mark.east_edge, mark.east_from) == ("outside face of the east end joist of f1", 84.0)

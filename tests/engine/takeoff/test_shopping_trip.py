@@ -49,6 +49,7 @@ def test_it_is_walked_from_the_pipe_to_the_tape(hand_floor: Floor) -> None:
         "Cement and primer",
         "Straps, blocks, plates, screws",
         "Insulation and tape",
+        "Bits and saws for every hole",
     ]
 
 
