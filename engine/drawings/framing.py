@@ -13,6 +13,7 @@ from engine.drawings.scales import Scale, largest
 from engine.drawings.sheet import Frame, Sheet
 from engine.drawings.strokes import Dashes, Drawing, Fill, Line, Stroke, Text
 from engine.drawings.typeface import text_width
+from engine.framing.shadow import band
 from engine.lengths import feet_inches, nearest
 from engine.plan.records import Plan, Point
 from engine.study import Study
