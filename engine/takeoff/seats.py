@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
+from msgspec.structs import replace
+
 from engine.checks.model import Model
 from engine.crossings.records import Crossing
 from engine.framing.records import Joist
@@ -12,6 +14,7 @@ from engine.framing.wood import Bay, Wood
 from engine.lengths import inches, up
 from engine.plan.records import Point
 from engine.takeoff.naming import ends_of, joist_words
+from engine.takeoff.records import Support
 from engine.trade.facts import table
 from engine.trade.lumber import actual
 
@@ -71,6 +74,24 @@ def seat(model: Model, wood: Wood, at: Point, crossing: Crossing | None) -> Seat
         at[across] - bay.corner[across],
         joist_words(model, first),
         -min(first.depth, second.depth),
+    )
+
+
+def set_out(one: Support, place: Seat, made: Made, under: float | None) -> Support:
+    """A support with its place among the joists and what is cut for it; `under` is how far down the underside lies."""
+    return replace(
+        one,
+        joist=None if place.joist is None else place.joist.id,
+        hangs=place.hangs,
+        bay=place.pair,
+        end=place.end,
+        from_end=place.from_end,
+        off=place.off,
+        off_from=place.off_from,
+        below=None if under is None or place.bottom is None else under + place.bottom,
+        block=made.block,
+        strap=made.strap,
+        remark=made.remark,
     )
 
 

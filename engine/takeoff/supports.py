@@ -16,7 +16,7 @@ from engine.plan.records import Point
 from engine.takeoff.places import places
 from engine.takeoff.records import Support, SupportKind
 from engine.takeoff.runs import Run, runs
-from engine.takeoff.seats import Made, hook, make, seat
+from engine.takeoff.seats import Made, Seat, hook, make, seat, set_out
 from engine.takeoff.standing import SAME, called, corners, fittings_under, hubs, stands_at
 from engine.takeoff.upright import hub_radius, upright
 from engine.trade.pipe import tube
@@ -150,7 +150,7 @@ def _held(
     overhead = z is not None and z - outside / 2.0 >= 0.0
     axis = None if z is None else -z
     under = None if z is None else -z + outside / 2.0
-    return Support(
+    bare = Support(
         element=run.element,
         pipe=stretch.pipe,
         system=run.system,
@@ -159,21 +159,12 @@ def _held(
         at=at,
         along=along,
         down=under if kind in _RESTS else axis,
-        joist=None if place.joist is None or overhead else place.joist.id,
+        joist=None,
         limit=limit,
         cites=cites,
         reason=reason,
-        hangs="" if overhead else place.hangs,
-        bay=None if overhead else place.pair,
-        end="" if overhead else place.end,
-        from_end=None if overhead else place.from_end,
-        off=None if overhead else place.off,
-        off_from="" if overhead else place.off_from,
-        below=None if under is None or overhead or place.bottom is None else under + place.bottom,
-        block=made.block,
-        strap=made.strap,
-        remark=made.remark,
     )
+    return set_out(bare, Seat() if overhead else place, made, under)
 
 
 def _reason(floor: _Floor, run: Run, along: float, reach: float) -> str:

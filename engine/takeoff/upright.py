@@ -12,7 +12,7 @@ from engine.piping.records import Node, Pipe, is_under
 from engine.plan.records import Point, Riser
 from engine.plan.walls import wall_at
 from engine.takeoff.records import Support, SupportKind
-from engine.takeoff.seats import make, seat
+from engine.takeoff.seats import make, seat, set_out
 from engine.trade import fixtures as trade
 from engine.trade.facts import table
 from engine.trade.pipe import drain
@@ -94,8 +94,8 @@ def _base(model: Model, wood: Wood, element: str, pipe: Pipe, at: Point, z: floa
     """What carries the fitting at a plumb pipe's foot: a block or a strap under its hub."""
     size = max((one.size for one in _at_foot(model, at, z)), default=pipe.size)
     place, radius = seat(model, wood, at, None), hub_radius(size)
-    made = make(place, z, 2.0 * radius)
-    return Support(
+    under = radius - z
+    bare = Support(
         element=element,
         pipe=pipe.id,
         system=pipe.system,
@@ -103,22 +103,13 @@ def _base(model: Model, wood: Wood, element: str, pipe: Pipe, at: Point, z: floa
         kind="base",
         at=at,
         along=0.0,
-        down=radius - z,
-        joist=None if place.joist is None else place.joist.id,
+        down=under,
+        joist=None,
         limit=model.book.number(spacing_key(model.plan.material, size, "horizontal")),
         cites=_base_cite(model),
         reason=reason,
-        hangs=place.hangs,
-        bay=place.pair,
-        end=place.end,
-        from_end=place.from_end,
-        off=place.off,
-        off_from=place.off_from,
-        below=None if place.bottom is None else place.bottom - z + radius,
-        block=made.block,
-        strap=made.strap,
-        remark=made.remark,
     )
+    return set_out(bare, place, make(place, z, 2.0 * radius), under)
 
 
 def _at_foot(model: Model, at: Point, z: float) -> Iterator[Pipe]:

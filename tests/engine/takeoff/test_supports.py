@@ -71,17 +71,17 @@ def test_a_plumb_vent_is_guided_at_mid_storey_and_strapped_every_ten_feet(hand_f
 
 
 def test_tube_is_hooked_every_32_inches_and_held_at_tight_turns(hand_floor: Floor) -> None:
-    tube = Supply(id="c1", water="cold", points=((8.0, 10.0), (8.0, 90.0), (14.0, 90.0)), down=3.0)
+    tube = Supply(id="c1", water="cold", points=((4.0, 10.0), (4.0, 90.0), (14.0, 90.0)), down=6.0)
     plan = msgspec.structs.replace(hand_floor(), supplies=(tube,))
     hooks = held(plan, "c1")
     assert {support.kind for support in hooks} == {"hook", "bend support"}
     places = [support.along for support in hooks]
     assert max(b - a for a, b in pairwise(places)) <= 32.0
     assert next(support.along for support in hooks if support.kind == "bend support") == 80.0
-    assert hooks[0].down == 3.0
-    # the tube's maker wants both sides of a bend held: within 6 in of it, and half of the last 6 in;
-    # at 86 it turns up to the lavatory
-    assert [place for place in places if place > 70.0] == [74.0, 80.0, 83.0, 86.0]
+    assert hooks[0].down == 6.0
+    # the tube's maker wants both sides of a bend held: within 6 in of it, and half of the last 10 in, which two bends of
+    # 5 in radius take; at 90 it turns up to the lavatory
+    assert [place for place in places if place > 70.0] == [74.0, 80.0, 85.0, 90.0]
 
 
 def test_under_the_joists_pipe_hangs_in_straps_from_blocks(hand_floor: Floor) -> None:
