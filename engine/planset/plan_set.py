@@ -66,7 +66,7 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter", comparison: Compar
         *pipe_lists.cuts(book, study),
         *pipe_lists.sticks(book, taken),
         *shopping_list(book, study, taken),
-        *assembly_order(book, study),
+        *assembly_order(book, study, taken.held),
         *carrying_lists.supports(book, study, taken),
     ]
     first = _cover(book, study, pages)

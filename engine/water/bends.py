@@ -9,12 +9,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from engine.lengths import down, inches, up
 from engine.plan.records import Plan, Point, Record, Water
 from engine.trade.lumber import actual
-from engine.trade.pipe import Tube, tube
+from engine.trade.pipe import SUPPLY_SIZES, Tube, nominal, tube
 from engine.water.network import TubeEnd, WaterNetwork
 
 KINK = 10.0
@@ -44,96 +46,111 @@ class Turns(NamedTuple):
 class _Turn:
     """One place where a tube turns: what a bend and an elbow take of each stretch, and how deep it lies if it turns up."""
 
-    __slots__ = ("bend", "can", "down", "elbow", "why")
+    __slots__ = ("bend", "can", "down", "elbow", "least", "takes", "why")
 
     def __init__(self, size: Tube, turn: float, depth: float | None = None) -> None:
-        self.bend = size.bend * math.tan(math.radians(turn) / 2.0)
+        self.bend = self.takes = size.bend * (1.0 if turn == _SQUARE else math.tan(math.radians(turn) / 2.0))
         self.elbow = size.fitting
         self.can = abs(turn - _SQUARE) <= KINK
+        self.least = min(self.bend, self.elbow) if self.can else self.bend
         self.down = depth
         self.why = ""
 
-    @property
-    def takes(self) -> float:
-        return self.elbow if self.why else self.bend
-
-    @property
-    def least(self) -> float:
-        return min(self.bend, self.elbow) if self.can else self.bend
+    def use_elbow(self, size: Tube, where: str) -> None:
+        """Turn the tube by an elbow here."""
+        self.takes, self.why = self.elbow, f"a bend of {size.bend:g} in radius has no room {where}"
 
 
 class _Leg(NamedTuple):
     """Straight tube from one turn, fitting or end to the next."""
 
     element: str
-    size: float
+    size: Tube
     ends: tuple[Point, Point]
     length: float
 
 
 def turns(plan: Plan, network: WaterNetwork, water: Water) -> Turns:
     """Which turns of one water are elbows, and the stretches that have no room for what stands at their two ends."""
-    places = dict(_places(plan, network, water))
+    places, through = _places(plan, network, water)
     if not places:
         return Turns({}, ())
-    legs = list(_legs(plan, network, water))
-    for turn in places.values():
-        if turn.down is not None and _over(turn.bend, turn.down):
-            turn.why = f"it lies {inches(turn.down)} in under the floor, a bend up takes {inches(turn.bend)} in"
+    legs = _short_legs(plan, water, places, through)
+    for at, turn in places.items():
+        if turn.down is not None and turn.down < turn.bend - _EXACT:
+            turn.use_elbow(tube(network.meetings[water][at][0].size), "so near under the floor")
     for leg in legs:
         for here, there in (leg.ends, leg.ends[::-1]):
             bent = places.get(here)
-            if bent is not None and bent.can and _over(bent.bend + _least(places, there, leg), leg.length):
-                bent.why = bent.why or _why(leg, bent.bend + _least(places, there, leg))
+            if bent is not None and bent.can and not bent.why:
+                other = places.get(there)
+                least = leg.size.fitting if other is None else other.least
+                if bent.bend + least > leg.length + _EXACT:
+                    bent.use_elbow(leg.size, "beside what stands next")
     for leg in legs:
-        wants = sum(_takes(places, end, leg) for end in leg.ends)
-        if _over(wants, leg.length):
+        if _wants(places, leg) > leg.length + _EXACT:
             later = next((places[end] for end in leg.ends[::-1] if end in places and _may(places[end])), None)
             if later is not None:
-                later.why = _why(leg, wants)
-    faults = [*_too_short(places, legs), *_too_high(network, water, places)]
-    return Turns({at: turn.why for at, turn in places.items() if turn.why}, tuple(faults))
+                later.use_elbow(leg.size, "beside the next bend")
+    faults = [_too_short(leg, wants) for leg in legs if (wants := _wants(places, leg)) > leg.length + _EXACT]
+    return Turns(
+        {at: turn.why for at, turn in places.items() if turn.why}, (*faults, *_too_high(network, water, places))
+    )
 
 
-def _places(plan: Plan, network: WaterNetwork, water: Water) -> Iterator[tuple[Point, _Turn]]:
-    """Corners of one size of tube, and ends that turn up to a fixture."""
+def _places(plan: Plan, network: WaterNetwork, water: Water) -> tuple[dict[Point, _Turn], set[Point]]:
+    """Corners of one size of tube, and ends that turn up to a fixture; and the points that tube passes straight."""
     depths = {supply.id: supply.down for supply in plan.supplies}
     middle = _mid_depth(plan)
     inlets = {inlet.at for inlet in plan.inlets} if water == "cold" else set()
+    found: dict[Point, _Turn] = {}
+    through = set()
     for at, ends in network.meetings[water].items():
-        size = tube(ends[0].size)
         if len(ends) == 2 and ends[0].size == ends[1].size:
             turn = angle(ends[0], ends[1])
-            if turn > KINK:
-                yield at, _Turn(size, turn)
+            if turn <= KINK:
+                through.add(at)
+            else:
+                found[at] = _Turn(tube(ends[0].size), turn)
         elif len(ends) == 1 and at not in inlets and network.nearest_taker(water, at) is not None:
             own = depths[ends[0].element]
-            yield at, _Turn(size, _SQUARE, middle if own is None else own)
+            found[at] = _Turn(tube(ends[0].size), _SQUARE, middle if own is None else own)
+    return found, through
 
 
-def _legs(plan: Plan, network: WaterNetwork, water: Water) -> Iterator[_Leg]:
-    """The tube between turns, fittings and ends; vertices that it passes straight make no end."""
-    meetings = network.meetings[water]
-    through = {
-        at
-        for at, ends in meetings.items()
-        if len(ends) == 2 and ends[0].size == ends[1].size and angle(ends[0], ends[1]) <= KINK
-    }
+def _short_legs(plan: Plan, water: Water, places: dict[Point, _Turn], through: set[Point]) -> list[_Leg]:
+    """The tube between turns, fittings and ends, but for legs that any two of them fit on.
+
+    Vertices that the tube passes straight make no end of a leg.
+    """
+    most = 2.0 * max(_widest_fitting(), *(turn.bend for turn in places.values()))
+    found: list[_Leg] = []
     links: dict[Point, list[_Leg]] = {}
     for supply in plan.supplies:
         if supply.water != water:
             continue
-        for a, b in zip(supply.points, supply.points[1:], strict=False):
-            if a != b:
-                leg = _Leg(supply.id, meetings[a][0].size, (a, b), math.dist(a, b))
-                leg = leg._replace(size=next(end.size for end in meetings[a] if end.element == supply.id))
+        for a, b in pairwise(supply.points):
+            length = math.dist(a, b)
+            if length and (a in through or b in through):
+                leg = _Leg(supply.id, tube(nominal(supply.size)), (a, b), length)
                 links.setdefault(a, []).append(leg)
                 links.setdefault(b, []).append(leg)
+            elif 0.0 < length < most:
+                found.append(_Leg(supply.id, tube(nominal(supply.size)), (a, b), length))
     done: set[int] = set()
-    for at, found in links.items():
-        for first in () if at in through else found:
-            if id(first) not in done:
-                yield _walked(links, through, at, first, done)
+    found += [
+        _walked(links, through, at, first, done)
+        for at, some in links.items()
+        if at not in through
+        for first in some
+        if id(first) not in done
+    ]
+    return found
+
+
+@cache
+def _widest_fitting() -> float:
+    return max(tube(size).fitting for size in SUPPLY_SIZES)
 
 
 def _walked(links: dict[Point, list[_Leg]], through: set[Point], at: Point, leg: _Leg, done: set[int]) -> _Leg:
@@ -149,48 +166,30 @@ def _walked(links: dict[Point, list[_Leg]], through: set[Point], at: Point, leg:
         leg = after
 
 
-def _over(wanted: float, there: float) -> bool:
-    return wanted > there + _EXACT
-
-
 def _may(turn: _Turn) -> bool:
     return turn.can and not turn.why
 
 
-def _takes(places: dict[Point, _Turn], at: Point, leg: _Leg) -> float:
-    """What stands at an end of a leg takes of it: a turn, else half a fitting."""
-    turn = places.get(at)
-    return tube(leg.size).fitting if turn is None else turn.takes
+def _wants(places: dict[Point, _Turn], leg: _Leg) -> float:
+    """What stands at the two ends of a leg takes of it: turns, else halves of fittings."""
+    return sum(places[end].takes if end in places else leg.size.fitting for end in leg.ends)
 
 
-def _least(places: dict[Point, _Turn], at: Point, leg: _Leg) -> float:
-    turn = places.get(at)
-    return tube(leg.size).fitting if turn is None else turn.least
-
-
-def _why(leg: _Leg, wants: float) -> str:
-    """Why a bend has no room on a leg."""
-    return f"{leg.element} has {inches(down(leg.length))} in of straight tube there, with a bend it takes {inches(up(wants))} in"
-
-
-def _too_short(places: dict[Point, _Turn], legs: list[_Leg]) -> Iterator[NoRoom]:
-    for leg in legs:
-        wants = sum(_takes(places, end, leg) for end in leg.ends)
-        if _over(wants, leg.length):
-            (x0, y0), (x1, y1) = leg.ends
-            yield NoRoom(
-                ((x0 + x1) / 2.0, (y0 + y1) / 2.0),
-                (leg.element,),
-                leg.length,
-                wants,
-                f"{leg.element} has {inches(down(leg.length))} in of tube between two turns or fittings, which take "
-                f"{inches(up(wants))} in of it.",
-            )
+def _too_short(leg: _Leg, wants: float) -> NoRoom:
+    (x0, y0), (x1, y1) = leg.ends
+    return NoRoom(
+        ((x0 + x1) / 2.0, (y0 + y1) / 2.0),
+        (leg.element,),
+        leg.length,
+        wants,
+        f"{leg.element} has {inches(down(leg.length))} in of tube between two turns or fittings, which take "
+        f"{inches(up(wants))} in of it.",
+    )
 
 
 def _too_high(network: WaterNetwork, water: Water, places: dict[Point, _Turn]) -> Iterator[NoRoom]:
     for at, turn in places.items():
-        if turn.down is not None and turn.why and _over(turn.elbow, turn.down):
+        if turn.down is not None and turn.why and turn.elbow > turn.down + _EXACT:
             element = network.meetings[water][at][0].element
             yield NoRoom(
                 at,
@@ -205,7 +204,7 @@ def _too_high(network: WaterNetwork, water: Water, places: dict[Point, _Turn]) -
 def angle(a: TubeEnd, b: TubeEnd) -> float:
     """By how many degrees two tubes that meet turn: 0 where they lie in one line."""
     dot = a.toward[0] * b.toward[0] + a.toward[1] * b.toward[1]
-    return 180.0 - math.degrees(math.acos(max(-1.0, min(1.0, dot))))
+    return _SQUARE if dot == 0.0 else 180.0 - math.degrees(math.acos(max(-1.0, min(1.0, dot))))
 
 
 def _mid_depth(plan: Plan) -> float | None:

@@ -85,7 +85,7 @@ def _between(water: Water, at: Point, a: TubeEnd, b: TubeEnd, elements: tuple[st
     if turn <= KINK:
         return []
     if elbow:
-        return [Joint("tube_elbow", (a.size,), water, at, elements, (a.size, a.size), None, f"no bend: {elbow}")]
+        return [Joint("tube_elbow", (a.size,), water, at, elements, (a.size, a.size), None, elbow)]
     note = f"bent by hand, {tube(a.size).bend:g} in radius"
     return [Joint("tube_bend_support", (a.size,), water, at, elements, (), None, note)]
 
@@ -143,7 +143,7 @@ def _tube_end(plan: Plan, network: WaterNetwork, water: Water, at: Point, end: T
 def _turned_up(water: Water, at: Point, end: TubeEnd, fixture: str, elbow: str) -> Joint:
     """What turns a tube up to its fixture: the tube's own bend, held, else an elbow."""
     if elbow:
-        note = f"turns it up; no bend: {elbow}"
+        note = f"turns it up: {elbow}"
         return Joint("tube_elbow", (end.size,), water, at, (end.element,), (end.size, end.size), fixture, note)
     note = f"turns up here, bent by hand, {tube(end.size).bend:g} in radius"
     return Joint("tube_bend_support", (end.size,), water, at, (end.element,), (), fixture, note)
