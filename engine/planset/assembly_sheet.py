@@ -49,7 +49,7 @@ def assembly_order(book: Book, study: Study, held: tuple[Support, ...] | None = 
     held = supports(study.model) if held is None else held
     if not steps:
         none = note("There is no drain or vent to put together yet.", size)
-        return flowed(book, TITLE, [none, *_tubes(held, size)])
+        return flowed(book, TITLE, [none, *_tubes(study, held, size)])
     long = left_long_pieces(study.model, steps)
     marks = frozenset(one.piece.mark for one in long)
     story: list[Flowable] = [note(words, size, lead=lead) for lead, words in HOW]
@@ -57,15 +57,18 @@ def assembly_order(book: Book, study: Study, held: tuple[Support, ...] | None = 
     groups = subassemblies(study.model, steps)
     for group, beside in zip(groups, beside_groups(study.model, groups, held), strict=True):
         story += rows(study.model, group, marks, width, size, beside)
-    return flowed(book, TITLE, [*story, *_tubes(held, size)])
+    return flowed(book, TITLE, [*story, *_tubes(study, held, size)])
 
 
-def _tubes(held: tuple[Support, ...], size: float) -> list[Flowable]:
-    """When the strips and hooks of the water lines go in."""
-    said = of_tubes(held)
+def _tubes(study: Study, held: tuple[Support, ...], size: float) -> list[Flowable]:
+    """Where elbows turn the water lines, and when their strips and hooks go in."""
+    said = of_tubes(study.model, held)
     if not said:
         return []
-    return [heading("What holds the water tube", size * 1.15), *(note(words, size, lead=lead) for lead, words in said)]
+    return [
+        heading("Water tube: where elbows turn it, and what holds it", size * 1.15),
+        *(note(words, size, lead=lead) for lead, words in said),
+    ]
 
 
 HOW = (

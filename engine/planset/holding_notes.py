@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from engine.checks.model import Model
+from engine.lengths import feet_inches
 from engine.planset.subassemblies import Subassembly
 from engine.takeoff.records import Support
 from engine.water.network import WATERS
@@ -49,14 +50,23 @@ def beside_groups(model: Model, groups: Sequence[Subassembly], held: Iterable[Su
     return [_rigid(some) for some in found]
 
 
-def of_tubes(held: Iterable[Support]) -> list[Note]:
-    """What holds each water line, its strips before its hooks; where nothing is to be made, nothing is said."""
-    lines: dict[str, list[Support]] = {}
+def of_tubes(model: Model, held: Iterable[Support]) -> list[Note]:
+    """What holds each water line, its strips before its hooks, and where an elbow turns it because no bend has room.
+
+    Of a line with neither nothing is said.
+    """
+    lines: dict[str, list[Support]] = {supply.id: [] for supply in model.plan.supplies}
     for one in held:
         if one.mark and one.system in WATERS:
             lines.setdefault(one.element, []).append(one)
     said = []
     for element, some in lines.items():
+        elbows = [
+            f"{feet_inches(part.centre[0])} E, {feet_inches(part.centre[1])} N"
+            for part in model.joinery.parts
+            if part.kind == "tube_elbow" and part.elements[0] == element
+        ]
+        turned = f"an elbow, where no bend has room, at {' and at '.join(elbows)}" if elbows else ""
         strips = _listed(("strip", one.mark) for one in some if one.block is not None)
         then = _listed((one.kind, one.mark) for one in some)
         first = (
@@ -64,7 +74,10 @@ def of_tubes(held: Iterable[Support]) -> list[Note]:
             if strips
             else "once the tube is pulled through, "
         )
-        said.append((f"{element}:", f"{first}{then}."))
+        held_by = f"{first}{then}" if some else ""
+        words = "; ".join(filter(None, (turned, held_by)))
+        if words:
+            said.append((f"{element}:", f"{words}."))
     return said
 
 

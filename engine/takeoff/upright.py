@@ -116,6 +116,8 @@ def _base(
         cites=_base_cite(model),
         reason=reason,
     )
+    if made.kind == "nothing":
+        made = made._replace(remark=f"{made.remark}: hold the pipes that meet in the foot close beside it")
     return set_out(bare, place, made, under)
 
 

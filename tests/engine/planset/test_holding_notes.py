@@ -30,7 +30,7 @@ def notes(plan: Plan) -> list[list[tuple[str, str]]]:
 def test_every_mark_of_the_supports_is_named(path: Path) -> None:
     model = work_out(read(path))
     held = supports(model)
-    said = [words for group in notes(read(path)) for _, words in group] + [words for _, words in of_tubes(held)]
+    said = [words for group in notes(read(path)) for _, words in group] + [words for _, words in of_tubes(model, held)]
     assert set(re.findall(r"S\d+", " ".join(said))) == {one.mark for one in held if one.mark}
 
 
@@ -57,5 +57,17 @@ def test_a_packer_and_the_block_that_a_strap_hangs_from_are_told_as_such(hand_fl
 
 def test_a_tubes_strips_are_fixed_before_it_is_pulled_through(hand_floor: Floor) -> None:
     tube = Supply("c1", "cold", ((56.0, 20.0), (56.0, 40.0)), down=5.0)
-    held = supports(work_out(replace(hand_floor(lavatory=False), supplies=(tube,))))
-    assert of_tubes(held) == [("c1:", "screw strips S3, S4 on first; once the tube is pulled through, hooks S3, S4.")]
+    model = work_out(replace(hand_floor(lavatory=False), supplies=(tube,)))
+    assert of_tubes(model, supports(model)) == [
+        ("c1:", "screw strips S3, S4 on first; once the tube is pulled through, hooks S3, S4.")
+    ]
+
+
+def test_elbows_in_tube_are_told_with_their_places(hand_floor: Floor) -> None:
+    # 5 in between two turns is no room for two bends, nor for a bend and an elbow (6 1/8): both are elbows
+    tube = Supply("c1", "cold", ((56.0, 10.0), (56.0, 30.0), (61.0, 30.0), (61.0, 50.0)), down=5.0)
+    model = work_out(replace(hand_floor(lavatory=False), supplies=(tube,)))
+    ((_, words),) = of_tubes(model, supports(model))
+    assert words.startswith(
+        "an elbow, where no bend has room, at 4'-8\" E, 2'-6\" N and at 5'-1\" E, 2'-6\" N; screw strip"
+    )
