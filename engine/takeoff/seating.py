@@ -191,7 +191,7 @@ class Seating:
 
     def _short(self, spot: Spot) -> Iterator[tuple[str, float, float]]:
         """Short blocks from a joist's face to the pipe's far side, the shorter first: the joist, from and to across the bay."""
-        longest = table("supports").number("short_block", "longest")
+        longest = table("supports").number("drain_block", "longest held at one end")
         first, second = spot.bay.joists
         width = spot.bay.width
         found = [
@@ -202,7 +202,7 @@ class Seating:
 
     def _girder(self, spot: Spot) -> Joist | None:
         """The dropped girder right under the pipe, if a packer on it can reach."""
-        tallest = table("supports").number("girder_packer", "tallest")
+        tallest = table("supports").number("drain_block", "tallest packer")
         beams = [
             one
             for one in self._wood.near(spot.at, spot.at)
