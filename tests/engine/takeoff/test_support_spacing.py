@@ -94,7 +94,8 @@ def assert_held(model: Model) -> None:
         ends = [(0.0, run.stretches[0].start), *((s.begins + s.length, s.end) for s in run.stretches)]
         feet = [] if run.material == "PEX" else [along for along, point in ends if point in bases]
         every = sorted([*kinds, *feet])
-        reach = hanger_near_branch() + 0.75 + _widest(model, run) + HAIR
+        half = max((joist.thickness for joist in model.framing.joists), default=0.0) / 2.0
+        reach = hanger_near_branch() + half + _widest(model, run) + HAIR
         limit = model.book.number(spacing_key(run.material, run.size, "horizontal"))
         # a gap is wider only where it is told that nothing has room in it
         gaps = [(0.0, every[0], reach), (run.length, every[-1], reach)] if every else [(0.0, run.length, 0.0)]
