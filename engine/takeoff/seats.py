@@ -151,7 +151,7 @@ def block_thickness() -> float:
 
 
 def block_width() -> float:
-    """How wide a flat block is along the joists, inches."""
+    """How wide a block lies under a pipe, flat, inches."""
     return actual(table("supports").text("drain_block", "lumber")).depth
 
 

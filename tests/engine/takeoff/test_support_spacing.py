@@ -94,7 +94,8 @@ def assert_held(model: Model) -> None:
         ends = [(0.0, run.stretches[0].start), *((s.begins + s.length, s.end) for s in run.stretches)]
         feet = [] if run.material == "PEX" else [along for along, point in ends if point in bases]
         every = sorted([*kinds, *feet])
-        half = max((joist.thickness for joist in model.framing.joists), default=0.0) / 2.0
+        # a joist's face is near enough, so half of the thickest one counts: a doubled one is 3 in
+        half = max((model.joists[crossing.joist].thickness for _, crossing in run.crossings), default=1.5) / 2.0
         reach = hanger_near_branch() + half + _widest(model, run) + HAIR
         limit = model.book.number(spacing_key(run.material, run.size, "horizontal"))
         # a gap is wider only where it is told that nothing has room in it
