@@ -126,9 +126,10 @@ def _place(row: Row) -> str:
 
 
 def _to_cut(row: Row) -> str:
-    """The block and the strap that a support takes: the block rounded down so that it goes in, the strap up."""
+    """The block, the packer and the strap that a support takes: the block rounded down so that it goes in, the strap up."""
     block, strap = row["block"], row["strap"]
     found = [] if block is None else [f"block {inches(down(block))} in"]
+    found += [] if row["packer"] is None else [f"packer {inches(row['packer'])} in"]
     return ", ".join([*found, *([] if strap is None else [f"strap {inches(up(strap))} in"])])
 
 
@@ -185,6 +186,7 @@ READING: dict[str, tuple[str, tuple[Column, ...]]] = {
     "supports": (
         "TO HOLD IT UP",
         (
+            Column("mark", _words("mark")),
             Column("run", _words("element")),
             Column("by", _words("kind")),
             Column("size", _words("size")),

@@ -26,6 +26,7 @@ SAME = 1e-6
 class Body(NamedTuple):
     """One straight pipe under the floor as it stands: its axis, its outside radius and that of its insulation."""
 
+    pipe: str
     element: str
     words: str
     system: str
@@ -44,7 +45,7 @@ def pipes_in_one_place(model: Model) -> Iterator[Outcome]:
     axis crosses the drain's. Insulation that is squeezed is to be looked at. Not judged where a height is not
     known. Fittings' hubs and traps are not looked at. Common practice, no source.
     """
-    bodies = list(_bodies(model))
+    bodies = list(pipes_under_floor(model))
     closest: dict[tuple[str, str], tuple[float, Space, Body, Body]] = {}
     for one, two in _near(bodies):
         if one.element == two.element or _joined(one, two):
@@ -97,7 +98,8 @@ def _finding(one: Body, two: Body, gap: float, at: Space) -> Finding:
     )
 
 
-def _bodies(model: Model) -> Iterator[Body]:
+def pipes_under_floor(model: Model) -> Iterator[Body]:
+    """Every straight pipe under the floor as it stands, level and plumb ones; its height may not be known."""
     depth = min((joist.depth for joist in model.framing.joists), default=0.0)
     supplies = {supply.id: supply for supply in model.plan.supplies}
     for line in model.lines:
@@ -114,6 +116,7 @@ def _bodies(model: Model) -> Iterator[Body]:
         known = ends[0] is not None and ends[1] is not None
         east, north = _short_of_roll(model, line.id)
         yield Body(
+            line.id,
             line.element,
             words,
             line.system,
@@ -133,6 +136,7 @@ def _bodies(model: Model) -> Iterator[Body]:
         top = model.heights.get(high, 0.0) if is_under(high) else min(0.0, high.level)
         radius = drain(pipe.size).od / 2.0
         yield Body(
+            pipe.id,
             pipe.element,
             f"the upright pipe of {pipe.element}",
             pipe.system,

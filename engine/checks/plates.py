@@ -15,6 +15,7 @@ from engine.checks.wall_sites import (
     plate_hole,
     stud_words,
     wall_words,
+    water_floor_rises,
     water_rises,
 )
 from engine.crossings.limits import short
@@ -138,15 +139,19 @@ def nails_reach(model: Model) -> Iterator[Outcome]:
             f"nails reach as deep as {inches(least)} in.",
             model.book.cite("shield.edge"),
             f"Cover it there with steel {thickness:g} in thick: {count} {'shield' if count == 1 else 'shields'}, "
-            f"{_reach_words(model)}.",
+            f"{_reach_words(model, {one.part for one in found})}.",
         )
 
 
-def _reach_words(model: Model) -> str:
+def _reach_words(model: Model, parts: set[str]) -> str:
+    """How far the steel reaches past what is passed: the sole plate, the top plates, studs or several of them."""
     book = model.book
     if book.has("shield.past_plate"):
-        past = inches(book.number("shield.past_plate"))
-        return f"to {past} in above the sole plate and from {past} in below the top plates"
+        past, top = inches(book.number("shield.past_plate")), parts & {"top plate", "top plates"}
+        said = [f"to {past} in above the sole plate"] if "sole plate" in parts else []
+        said += [f"from {past} in below the {one}" for one in sorted(top)]
+        said += ["as long as the wood that is bored"] if parts - top - {"sole plate"} else []
+        return listed(said)
     if book.has("shield.past_pipe"):
         return f"{inches(book.number('shield.past_pipe'))} in past the pipe each way along the wood"
     return "as long as the wood that is bored"
@@ -181,6 +186,9 @@ def gaps(model: Model) -> tuple[Gap, ...]:
     for rise in water_rises(model):
         od = tube(rise.size).od
         found.append(Gap(rise.element, "floor and sole plate", od, plate_hole(od)[0], rise.at))
+    for element, size, at in water_floor_rises(model):
+        od = tube(size).od
+        found.append(Gap(element, "floor", od, plate_hole(od)[0], at))
     return tuple(found)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from functools import cache
 from typing import NamedTuple
 
@@ -62,6 +63,17 @@ def water_rises(model: Model) -> tuple[Rise, ...]:
                 wood = stand(wall, model.plan.floor.subfloor)
                 found.append(Rise(ends[0].element, water, wood, at, *wood.where(at), max(end.size for end in ends)))
     return tuple(found)
+
+
+def water_floor_rises(model: Model) -> Iterator[tuple[str, float, Point]]:
+    """The tubes that come up to a fixture through the floor alone, in no wall: each one's run, size and place."""
+    inlets = {inlet.at for inlet in model.plan.inlets}
+    in_wall = {(rise.water, rise.at) for rise in water_rises(model)}
+    for water, meetings in model.water.meetings.items():
+        for at, ends in meetings.items():
+            served = len(ends) == 1 and at not in inlets and (water, at) not in in_wall
+            if served and model.water.nearest_taker(water, at) is not None:
+                yield ends[0].element, ends[0].size, at
 
 
 def plate_hole(outside: float) -> tuple[float, str | None]:

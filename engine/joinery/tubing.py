@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from engine.joinery.shop import Shop
 from engine.piping.records import Node
+from engine.water.bends import NoRoom
 from engine.water.joints import joints
 from engine.water.network import WaterNetwork
 
@@ -34,6 +35,13 @@ def add_water(shop: Shop, network: WaterNetwork) -> None:
             note=joint.note,
         )
     for fault in faults:
+        if isinstance(fault, NoRoom):
+            down = downs.get(fault.elements[0])
+            z = -(depth / 2.0) if down is None else -down
+            at = (fault.at[0], fault.at[1], z)
+            mend = "Draw the two farther apart, or lay the tube lower."
+            shop.fault("no-room", fault.elements, at, fault.text, fault.has, fault.wants, "in", mend)
+            continue
         shop.fault(
             "no-fitting-joins-these",
             fault.elements,

@@ -9,11 +9,14 @@ from engine.joinery.records import Piece
 from engine.lengths import inches
 from engine.planset.book import Book, Page
 from engine.planset.flow import Column, flowed, heading, note, table
+from engine.planset.holding_notes import beside_groups, of_tubes
 from engine.planset.step_rows import rows
 from engine.planset.subassemblies import subassemblies
 from engine.study import Study
 from engine.takeoff.assembling.words import long_stub, long_vent
 from engine.takeoff.assembly import Step, assembly
+from engine.takeoff.records import Support
+from engine.takeoff.supports import supports
 from engine.takeoff.trimming import trims
 from engine.trade.pipe import label
 
@@ -36,19 +39,36 @@ class LeftLong(NamedTuple):
     cut_in: int | None
 
 
-def assembly_order(book: Book, study: Study) -> list[Page]:
-    """The pieces that are sawn long at first, then the steps in their groups, with signs and dials."""
+def assembly_order(book: Book, study: Study, held: tuple[Support, ...] | None = None) -> list[Page]:
+    """The pieces that are sawn long at first, then the steps in their groups, with signs and dials; last the water tube's.
+
+    `held` are the model's supports where they are known already.
+    """
     size, width = book.paper.type_size, book.area().width
     steps = assembly(study.model)
+    held = supports(study.model) if held is None else held
     if not steps:
-        return flowed(book, TITLE, [note("There is no drain or vent to put together yet.", size)])
+        none = note("There is no drain or vent to put together yet.", size)
+        return flowed(book, TITLE, [none, *_tubes(study, held, size)])
     long = left_long_pieces(study.model, steps)
     marks = frozenset(one.piece.mark for one in long)
     story: list[Flowable] = [note(words, size, lead=lead) for lead, words in HOW]
     story += _long_table(long, width, size)
-    for group in subassemblies(study.model, steps):
-        story += rows(study.model, group, marks, width, size)
-    return flowed(book, TITLE, story)
+    groups = subassemblies(study.model, steps)
+    for group, beside in zip(groups, beside_groups(study.model, groups, held), strict=True):
+        story += rows(study.model, group, marks, width, size, beside)
+    return flowed(book, TITLE, [*story, *_tubes(study, held, size)])
+
+
+def _tubes(study: Study, held: tuple[Support, ...], size: float) -> list[Flowable]:
+    """Where elbows turn the water lines, and when their strips and hooks go in."""
+    said = of_tubes(study.model, held)
+    if not said:
+        return []
+    return [
+        heading("Water tube: where elbows turn it, and what holds it", size * 1.15),
+        *(note(words, size, lead=lead) for lead, words in said),
+    ]
 
 
 HOW = (
@@ -61,6 +81,11 @@ HOW = (
         "A dial shows which way a leg looks.",
         "On level pipe 12 is the pipe's top, on plumb pipe N is north as seen from above; from where to look stands beside "
         "it. Degrees run clockwise and count the small roll in that a branch's own fall takes.",
+    ),
+    (
+        "S marks are supports.",
+        "The sheet of supports tells where each stands and what to cut for it. Under a group's title stand those of its pipes: "
+        "what has to be under the pipe before it is glued, and what goes on once it lies.",
     ),
     (
         "Dry fits are for angles only:",

@@ -38,11 +38,22 @@ _HOW = (
     ),
     (
         "Heights:",
-        "inches. A block's top and a strap's loop lie at the pipe's underside, a base's top under the fitting's hub (taken "
-        "as thick as the pipe's wall: try it), hooks at the tube's middle: down from the joists' top, and from their bottom edge. "
-        "Blocks are laid flat, set to the slope, as long as the bay is clear. Where one would stand out below and may not, hang "
-        "the pipe in a strap from a block over it. A clevis hanger does as well as a strap. No bare steel edge against "
-        "plastic, and nothing pulled so tight that the pipe cannot move.",
+        "inches, both of one place on the pipe: a block's top, a packer's and a strap's loop lie at its underside, a base's top "
+        "under the fitting's hub (taken as thick as the pipe's wall: try it), hooks at the tube's middle. Down from top is from "
+        "the joists' top, From bottom edge from theirs.",
+    ),
+    (
+        "Wood:",
+        "2x4 laid flat, screwed through the joists, two screws at an end, three where it is held at one end alone. Blocks under "
+        "drains are set to the slope; a whole one is as long as the bay is clear, a short one stops before what else lies there. "
+        "Where a block would stand out below and may not, hang the pipe in a strap from a block over it. A clevis hanger does as "
+        "well as a strap. No bare steel edge against plastic, and nothing pulled so tight that the pipe cannot move.",
+    ),
+    (
+        "Tube:",
+        "a strip lies flat under it, and the hook is driven down over the tube; or flat over it, and the hook is driven up. Strips "
+        "touch the sleeve's outside, where there is one: the hook goes round the sleeve and does not crush it. A bend support "
+        "holds the bare tube: slit the sleeve there, and tape it over the support.",
     ),
 )
 
@@ -164,7 +175,7 @@ def supports(book: Book, study: Study, taken: TakenOff) -> list[Page]:
     if not rows:
         return flowed(book, "Supports", [note("No pipe is drawn that needs holding.", size)])
     columns = (
-        Column("Run", 5),
+        Column("Mark", 7),
         Column("Along", 11, "RIGHT"),
         Column("Held by", 14),
         Column("Joist or bay", 22),
@@ -172,7 +183,7 @@ def supports(book: Book, study: Study, taken: TakenOff) -> list[Page]:
         Column("Across, from the first joist", 14, "RIGHT"),
         Column("Down from top", 9, "RIGHT"),
         Column("From bottom edge", 14.5, "RIGHT"),
-        Column("Block to cut", 9, "RIGHT"),
+        Column("Wood to cut", 11, "RIGHT"),
         Column("Strap to cut", 9, "RIGHT"),
         Column("What for, and what to mind", 45),
     )
@@ -188,7 +199,7 @@ def _carried(alike: list[Support]) -> list[str]:
     if first is not last:
         names = names.replace("joist ", "joists ", 1)
     kind = " and ".join(dict.fromkeys(one.kind for one in alike))
-    return [first.element, span, kind, names, *[""] * 6, "the wood carries it"]
+    return ["", span, kind, names, *[""] * 6, "the wood carries it"]
 
 
 def _short(words: str, n: int) -> str:
@@ -200,7 +211,7 @@ def _row(study: Study, one: Support) -> list[str]:
     why = "; ".join(filter(None, (one.reason, one.remark)))
     over = one.down is not None and one.down < 0.0
     return [
-        one.element,
+        one.mark,
         _number(one.along),
         one.kind,
         _between(one),
@@ -208,10 +219,17 @@ def _row(study: Study, one: Support) -> list[str]:
         "" if one.off is None else _number(one.off),
         "" if over else _number(one.down),
         "" if one.below is None else _edge(one.below),
-        "" if one.block is None else _number(down(one.block)),
+        _wood(one),
         "" if one.strap is None else _number(up(one.strap)),
         unbroken(why or "for the spacing"),
     ]
+
+
+def _wood(one: Support) -> str:
+    """The block's or strip's length, or a packer's height."""
+    if one.packer is not None:
+        return unbroken(f"packer {inches(one.packer)} high") if nearest(one.packer) else ""
+    return "" if one.block is None else _number(down(one.block))
 
 
 def _between(one: Support) -> str:

@@ -73,7 +73,7 @@ def pdf(study: Study, taken: TakenOff, paper: str = "letter", comparison: Compar
         *pipe_lists.cuts(book, study),
         *pipe_lists.sticks(book, study, taken),
         *shopping_list(book, study, taken),
-        *assembly_order(book, study),
+        *assembly_order(book, study, taken.held),
         *carrying_lists.supports(book, study, taken),
         *rules_looked_at(book, study),
     ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from engine.checks.model import Model
@@ -45,10 +46,21 @@ _KINDS: dict[str, tuple[Sign, ...]] = {
 _GLUED = ("start", "set", "finish")
 
 
-def rows(model: Model, group: Subassembly, long: frozenset[str], width: float, size: float) -> list[Flowable]:
-    """A group's heading and steps; each step stays whole, the heading with the first. `long` are pieces left long."""
+def rows(
+    model: Model,
+    group: Subassembly,
+    long: frozenset[str],
+    width: float,
+    size: float,
+    beside: Sequence[tuple[str, str]] = (),
+) -> list[Flowable]:
+    """A group's heading and steps; each step stays whole, the heading with the first. `long` are pieces left long.
+
+    `beside` are notes under the heading, each with its first words.
+    """
     found: list[Flowable] = []
-    head = paragraph(group.title, size * 1.15, bold=True)
+    head = [paragraph(group.title, size * 1.15, bold=True)]
+    head += [paragraph(words, size, lead=lead) for lead, words in beside]
     for n, step in enumerate(group.steps):
         cells = [
             figure(_tick_box()),
@@ -57,7 +69,7 @@ def rows(model: Model, group: Subassembly, long: frozenset[str], width: float, s
             [paragraph(words, size, lead=lead) for lead, words in told(model, step)],
             _turns(step.rotations, width * _TURNS, size),
         ]
-        found.append(_whole(([head] if n == 0 else []), cells, width, bool(step.rotations)))
+        found.append(_whole((head if n == 0 else []), cells, width, bool(step.rotations)))
     return found
 
 
@@ -155,7 +167,7 @@ def _whole(head: list[Any], cells: list[Any], width: float, with_dial: bool) -> 
     fixed = (0.22, 0.3, WIDTH * _SIGNS_IN_ROW + 0.08)
     turns = width * _TURNS
     widths = [*fixed, width - sum(fixed) - turns, turns]
-    data: list[list[Any]] = [[head[0], "", "", "", ""]] if head else []
+    data: list[list[Any]] = [[head, "", "", "", ""]] if head else []
     data.append(cells)
     last = len(data) - 1
     style: list[tuple[Any, ...]] = [

@@ -284,6 +284,7 @@ def _sticks(entry: Bought, lengths: Mapping[str, float]) -> list[Answer]:
 
 def _support(support: Support) -> Answer:
     return {
+        "mark": support.mark,
         "element": support.element,
         "kind": support.kind,
         "system": support.system,
@@ -302,6 +303,10 @@ def _support(support: Support) -> Answer:
         "below_joists": _number(support.below),
         "block": _number(support.block),
         "strap": _number(support.strap),
+        "packer": _number(support.packer),
+        "block_top": _number(support.block_top),
+        "block_from": support.block_from,
+        "block_aside": _number(support.block_aside),
         "reason": support.reason,
         "remark": support.remark,
     }

@@ -15,7 +15,7 @@ from engine.takeoff.partnames import words
 from engine.takeoff.records import ShoppingLine, Support
 from engine.trade import stock
 from engine.trade.facts import table
-from engine.trade.pipe import label
+from engine.trade.pipe import label, tube
 from engine.trade.walls import sealant, tube_holds
 
 HELD_BY = {
@@ -41,7 +41,7 @@ def fastenings(model: Model, held: tuple[Support, ...]) -> list[ShoppingLine]:
     """Supports by size and system, shield plates, ties, and the screws and nails that they take."""
     ties = _ties(model)
     return [
-        *_supports(held),
+        *_supports(model, held),
         *_strap(held),
         *_lumber(held),
         *_shields(model),
@@ -63,10 +63,11 @@ def _kinds(one: Support) -> list[str]:
     return [*held, kind if kind in _SAWN else "drain_block"]
 
 
-def _supports(held: tuple[Support, ...]) -> list[ShoppingLine]:
+def _supports(model: Model, held: tuple[Support, ...]) -> list[ShoppingLine]:
     """What is bought by the piece: straps for pipe that lies on wood, hooks, guides, braces."""
+    sleeved = {supply.id: supply.insulation for supply in model.plan.supplies}
     counts = Counter(
-        (kind, support.size, support.system, support.limit, support.cites)
+        (kind, support.size, support.system, support.limit, support.cites, sleeved.get(support.element, 0.0))
         for support in held
         for kind in _kinds(support)
         if kind not in _SAWN and kind != "hung_strap"
@@ -78,12 +79,19 @@ def _supports(held: tuple[Support, ...]) -> list[ShoppingLine]:
             count,
             "each",
             system,
-            f"no further apart than {inches(limit)} in, one near each end and corner",
+            f"no further apart than {inches(limit)} in, one near each end and corner{_round(kind, size, sleeve)}",
             cites,
             kind,
         )
-        for (kind, size, system, limit, cites), count in sorted(counts.items())
+        for (kind, size, system, limit, cites, sleeve), count in sorted(counts.items())
     ]
+
+
+def _round(kind: str, size: float, sleeve: float) -> str:
+    """What a hook goes round, where that is not the bare tube."""
+    if kind != "tube_hook" or not sleeve:
+        return ""
+    return f"; to go round the tube's sleeve, {inches(tube(size).od + 2.0 * sleeve)} in outside"
 
 
 def _strap(held: tuple[Support, ...]) -> list[ShoppingLine]:

@@ -81,7 +81,8 @@ def _of_run(
     carried: dict[str, list[Support]],
     based: dict[Point, float],
 ) -> list[HeightRow]:
-    mine = [one for stretch in run.stretches for one in carried.get(stretch.pipe, ())]
+    placed = [one for stretch in run.stretches for one in carried.get(stretch.pipe, ())]
+    mine = [one for one in placed if one.kind != "nothing"]
     by = {round(one.along, _FINE): one.kind for one in mine}
     crossed = dict(run.crossings)
     found = [(along, 1, whole_words(model, model.joists[crossing.joist])) for along, crossing in run.crossings]

@@ -25,12 +25,14 @@ def places(
     half: float = 0.0,
     hubs: Sequence[Hub] = (),
     both_sides: Callable[[float], bool] = lambda corner: False,
+    wide: float = 0.0,
 ) -> list[float]:
     """The places to add to those that hold already, in order.
 
     `held` are the places where wood carries the pipe, `hooks` those where a joist is there to hang it from: one of
     them is taken where it does. `corners` are the run's ends and vertices in order. `half` is half of what a joist
-    is thick: its face counts, not its middle. At a corner for which `both_sides` says so each side has one near.
+    is thick: its face counts, not its middle; `wide` is half of what a block is, which stands clear of hubs with its
+    whole width. At a corner for which `both_sides` says so each side has one near.
     """
     found = sorted(held)
     added: list[float] = []
@@ -46,11 +48,11 @@ def places(
         ahead = any(-_SLACK < place - corner <= reach for place in found)
         behind = any(-_SLACK < corner - place <= reach for place in found)
         if corner != last and not ahead and (twice or corner == first or not behind):
-            put(_beyond(corner, corners[n + 1], hooks, hubs, near, half))
+            put(_beyond(corner, corners[n + 1], hooks, hubs, near, half, wide))
         if corner != first and not behind and (twice or corner == last):
-            put(_beyond(corner, corners[n - 1], hooks, hubs, near, half))
+            put(_beyond(corner, corners[n - 1], hooks, hubs, near, half, wide))
     for a, b in pairwise(list(found)):
-        added += _between(a, b, hooks, limit, hubs)
+        added += _between(a, b, hooks, limit, [(low - wide, high + wide) for low, high in hubs])
     return sorted(added)
 
 
@@ -60,7 +62,7 @@ def _room(corner: float, hubs: Sequence[Hub]) -> float:
 
 
 def _beyond(
-    corner: float, other: float, hooks: Sequence[float], hubs: Sequence[Hub], near: float, half: float
+    corner: float, other: float, hooks: Sequence[float], hubs: Sequence[Hub], near: float, half: float, wide: float
 ) -> float:
     """The place near a corner on its side toward another: at a joist, else clear of the corner's own hub."""
     way = 1.0 if other > corner else -1.0
@@ -72,7 +74,7 @@ def _beyond(
     ]
     if there:
         return min(there, key=lambda hook: abs(hook - corner))
-    return corner + way * min(max(near, past), short / 2.0)
+    return corner + way * min(max(near, past + wide if past else past), short / 2.0)
 
 
 def _between(a: float, b: float, hooks: Sequence[float], limit: float, hubs: Sequence[Hub]) -> list[float]:

@@ -66,7 +66,7 @@ class Bought(Record, frozen=True, gc=False):
 
 
 SupportKind = Literal[
-    "bored joist", "notched joist", "block", "strap", "hook", "bend support", "guide", "base", "sway brace"
+    "bored joist", "notched joist", "block", "strap", "hook", "bend support", "guide", "base", "sway brace", "nothing"
 ]
 
 
@@ -75,16 +75,20 @@ class Support(Record, frozen=True, gc=False):
 
     A `bored joist` or `notched joist` carries the pipe itself, a `block` lies across the bay, a `strap` hangs
     or clasps, a `base` carries a plumb pipe's foot; a `hook`, a `bend support`, a `guide` and a `sway brace` only
-    steady. `along` is the plan distance from the run's upper end (from a supply's first point, from a plumb pipe's
+    steady; where there is `nothing`, one would be due but has no room. `along` is the plan distance from the run's upper end (from a supply's first point, from a plumb pipe's
     foot), inches. `down` counts from the joists' top, negative above it: to the pipe's underside for a block, strap
     or base, else to its axis; None where the height is not known. `limit` is the greatest spacing, `cites` where that
     stands, `reason` what it is there for.
 
     `hangs` names the joist or the bay, `bay` is its two joists; `from_end` runs along the joists from the `end` named,
-    which is the rim's inside face, or the face of what it hangs on; `off` is the axis' distance across the bay from the face of its first joist
-    (`off_from`). `below` is how far the pipe's underside lies under the joists' bottom edge, negative above it.
+    which is the rim's inside face, or the face of what it hangs on; `off` is the axis' distance across the bay from the face of
+    its first joist (`off_from`). `below` is how far the same place of the pipe lies under the joists' bottom edge, negative above it.
     `block` is the block's length, `strap` the strap's, to cut; with both, the strap
-    hangs from the block; a hook's block is the strip across the bay that it is nailed to. `remark` is what to mind. All inches, None where it has none.
+    hangs from the block; a hook's block is the strip that it is nailed to. `packer` is the height of a packer on the
+    girder that the pipe rests on there. `block_top` is how far a block's, strip's or packer's upper face lies under the joists'
+    top; `block_from` the joist that a short one stands out from; `block_aside` how far north (east) of the pipe its middle
+    lies, where that is not under or over it. `mark` names what has to be made and placed, `remark` is what to mind. All
+    inches, None where it has none.
     """
 
     element: str
@@ -109,6 +113,11 @@ class Support(Record, frozen=True, gc=False):
     block: float | None = None
     strap: float | None = None
     remark: str = ""
+    packer: float | None = None
+    mark: str = ""
+    block_top: float | None = None
+    block_from: str = ""
+    block_aside: float = 0.0
 
 
 class ShoppingLine(Record, frozen=True, gc=False):

@@ -180,7 +180,7 @@ _LINES: tuple[Column, ...] = (
     ("source", lambda pair: pair[1].source),
 )
 _SUPPORTS: tuple[Column, ...] = (
-    *_same("element", "system"),
+    *_same("mark", "element", "system"),
     _SIZE,
     *_same("kind", "along"),
     *_PLACE,
@@ -192,6 +192,10 @@ _SUPPORTS: tuple[Column, ...] = (
     *_tape("below"),
     *_tape("block", down),
     *_tape("strap", up),
+    *_tape("packer"),
+    *_tape("block_top"),
+    *_same("block_from"),
+    *_tape("block_aside"),
     *_same("reason", "remark"),
 )
 

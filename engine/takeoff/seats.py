@@ -13,6 +13,7 @@ from engine.framing.records import Joist
 from engine.framing.wood import Bay, Wood
 from engine.lengths import inches, up
 from engine.plan.records import Point
+from engine.takeoff.in_the_way import Box
 from engine.takeoff.naming import ends_of, whole_words
 from engine.takeoff.records import Support
 from engine.trade.facts import table
@@ -46,12 +47,21 @@ class Seat(NamedTuple):
 
 
 class Made(NamedTuple):
-    """What to make for a place: a block's and a strap's length, inches, None where it takes none, and what to mind."""
+    """What to make for a place: a block's and a strap's length, a packer's height, inches, None where it takes none.
+
+    `remark` is what to mind; `block_top`, `block_from` and `block_aside` tell where the block lies, as in
+    :class:`~engine.takeoff.records.Support`. `takes` is the room that all takes up.
+    """
 
     kind: str
     block: float | None = None
     strap: float | None = None
     remark: str = ""
+    packer: float | None = None
+    block_top: float | None = None
+    block_from: str = ""
+    block_aside: float = 0.0
+    takes: tuple[Box, ...] = ()
 
 
 def seat(model: Model, wood: Wood, at: Point, crossing: Crossing | None) -> Seat:
@@ -87,8 +97,8 @@ def seat(model: Model, wood: Wood, at: Point, crossing: Crossing | None) -> Seat
     )
 
 
-def set_out(one: Support, place: Seat, made: Made, under: float | None) -> Support:
-    """A support with its place among the joists and what is cut for it; `under` is how far down the underside lies."""
+def set_out(one: Support, place: Seat, made: Made, lies: float | None) -> Support:
+    """A support with its place among the joists and what is cut for it; `lies` is how far down the pipe is told there."""
     return replace(
         one,
         joist=None if place.joist is None else place.joist.id,
@@ -98,9 +108,13 @@ def set_out(one: Support, place: Seat, made: Made, under: float | None) -> Suppo
         from_end=place.from_end,
         off=place.off,
         off_from=place.off_from,
-        below=None if under is None or place.bottom is None else under + place.bottom,
+        below=None if lies is None or place.bottom is None else lies + place.bottom,
         block=made.block,
         strap=made.strap,
+        packer=made.packer,
+        block_top=made.block_top,
+        block_from=made.block_from,
+        block_aside=made.block_aside,
         remark=made.remark,
     )
 
@@ -120,23 +134,20 @@ def make(place: Seat, z: float | None, od: float) -> Made:
         remark = "across the notch" if top > place.bottom + _SLACK else ""
         return Made("strap", strap=strap_length(max(0.0, place.bottom - z), od), remark=remark)
     if under >= place.bottom:
-        past = place.bottom - (under - block_thickness())
-        remark = f"its lower face stands {inches(past)} in under the joists" if past > _SLACK else ""
-        return Made("block", place.bay.width, None, remark)
+        return Made("block", place.bay.width, None, stands_out(place.bottom, under))
     hung = max(place.bottom, top)
-    over = hung - place.bottom
-    remark = f"the block's underside {inches(up(over))} in over the joists' bottom edge" if over > _SLACK else ""
-    return Made("strap", place.bay.width, strap_length(hung - z, od), remark)
+    return Made("strap", place.bay.width, strap_length(hung - z, od), hung_words(hung - place.bottom))
 
 
-def hook(place: Seat) -> Made:
-    """What a hook for tube is nailed to: a joist, the face beside the tube, or a strip across the bay where none is near."""
-    reach = table("supports").number("tube_hook", "reach")
-    if place.bay is None:
-        return Made("hook", remark="" if place.joist is not None else "no joist is near: fix it to what stands there")
-    if place.off is not None and min(place.off, place.bay.width - place.off) <= reach:
-        return Made("hook")
-    return Made("hook", place.bay.width, None, "on a strip across the bay")
+def stands_out(bottom: float, top: float) -> str:
+    """What is to be minded of a flat block whose upper face lies at a height: that it stands out under the joists."""
+    past = bottom - (top - block_thickness())
+    return f"its lower face stands {inches(past)} in under the joists" if past > _SLACK else ""
+
+
+def hung_words(over: float) -> str:
+    """Where a block lies that a strap hangs from, if not flush with the joists: so far over their bottom edge."""
+    return f"the block's underside {inches(up(over))} in over the joists' bottom edge" if over > _SLACK else ""
 
 
 def strap_length(legs: float, od: float) -> float:

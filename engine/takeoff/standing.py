@@ -10,6 +10,7 @@ from engine.plan.records import Point
 from engine.takeoff.cutlist import named
 from engine.takeoff.runs import Run
 from engine.trade.fittings import KINDS
+from engine.water.joints import ABOVE
 from engine.water.network import WATERS
 
 SAME = 1.0 / 64.0
@@ -83,8 +84,14 @@ def hubs(fittings: list[Part], run: Run) -> list[tuple[float, float]]:
 
 
 def called(run: Run, along: float, parts: list[Part]) -> str:
-    """What stands at an end or corner; what a place with no fitting is called."""
-    words = ", ".join(dict.fromkeys(map(named, parts)))
+    """What stands at an end or corner; what a place with no fitting is called.
+
+    Where a tube turns up to its fixture, what stands over the floor at its end is named as what it turns up to.
+    """
+    words = ", ".join(dict.fromkeys(named(part) for part in parts if part.kind not in ABOVE))
+    above = ", ".join(dict.fromkeys(named(part) for part in parts if part.kind in ABOVE))
+    if above:
+        return f"{words}{', ' if words else ''}turn up to the {above}"
     if words:
         return words
     first, last = ("first end", "last end") if run.material == "PEX" else ("upper end", "lower end")

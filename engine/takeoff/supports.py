@@ -4,19 +4,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from itertools import pairwise
+from itertools import count, pairwise
+
+from msgspec.structs import replace
 
 from engine.checks.holding import spacing_key
 from engine.checks.model import Model
 from engine.crossings.records import Crossing, JoistCut, by_crossing
 from engine.framing.wood import wood_of
 from engine.joinery.records import Part
-from engine.lengths import inches
+from engine.lengths import inches, up
 from engine.plan.records import Point
 from engine.takeoff.places import places
 from engine.takeoff.records import Support, SupportKind
 from engine.takeoff.runs import Run, runs
-from engine.takeoff.seats import Made, Seat, hook, make, seat, set_out
+from engine.takeoff.seating import Seating
+from engine.takeoff.seats import Made, Seat, block_width, seat, set_out
 from engine.takeoff.standing import SAME, called, corners, fittings_under, hubs, stands_at
 from engine.takeoff.upright import hub_radius, upright
 from engine.trade.pipe import tube
@@ -24,6 +27,8 @@ from engine.trade.sundries import hanger_near_branch
 from engine.water.joints import STRAIGHT, joints
 
 _RESTS: tuple[SupportKind, ...] = ("block", "strap")
+_KINDS: dict[str, SupportKind] = {"block": "block", "strap": "strap", "hook": "hook", "nothing": "nothing"}
+_HOLD_NOTHING: tuple[SupportKind, ...] = ("nothing", "bend support", "sway brace")
 
 
 class _Floor:
@@ -37,7 +42,8 @@ class _Floor:
         made, _ = joints(model.plan, model.water)
         bends = [joint for joint in made if joint.kind == "tube_bend_support"]
         self.bends: dict[tuple[str, Point], str] = {(joint.elements[0], joint.at): joint.note for joint in bends}
-        self.upright = tuple(upright(model, self.wood))
+        self.seating = Seating(model, self.wood)
+        self.upright = tuple(upright(model, self.wood, self.seating))
         self.based: dict[Point, float] = {
             one.at: hub_radius(one.size) - (one.down or 0.0) for one in self.upright if one.kind == "base"
         }
@@ -51,13 +57,14 @@ def supports(model: Model) -> tuple[Support, ...]:
 
     No stretch between two places is longer than the rule book's spacing for the material, and one place lies
     within the advised reach of every end and corner. A joist that the pipe is bored or notched into from above holds
-    it; pipe under the joists hangs from the joists that it crosses where they lie near enough.
+    it; pipe under the joists hangs from the joists that it crosses where they lie near enough. No support reaches into
+    another pipe, other wood or another support; where none has room, that is told.
     """
     floor = _Floor(model)
     found: list[Support] = []
     for run in runs(model):
         found.extend(_level(floor, run))
-    return (*found, *floor.upright)
+    return _marked([*found, *floor.upright])
 
 
 def _level(floor: _Floor, run: Run) -> Iterator[Support]:
@@ -82,6 +89,7 @@ def _level(floor: _Floor, run: Run) -> Iterator[Support]:
         half,
         hubs(floor.fittings, run),
         lambda corner: corner in bent,
+        0.0 if run.material == "PEX" else block_width() / 2.0,
     )
     kinds: list[tuple[float, SupportKind | None, Crossing | None]] = [
         (along, "bored joist" if floor.cuts[crossing.id].kind == "bore" else "notched joist", crossing)
@@ -93,7 +101,27 @@ def _level(floor: _Floor, run: Run) -> Iterator[Support]:
         _held(floor, run, along, kind, crossing, limit, cites, _reason(floor, run, along, near + half))
         for along, kind, crossing in kinds
     ]
-    yield from sorted([*made, *_braces(floor, run)], key=lambda one: one.along)
+    every = sorted([*made, *_braces(floor, run)], key=lambda one: one.along)
+    holding = sorted([*feet, *(one.along for one in every if one.kind not in _HOLD_NOTHING)])
+    for one in every:
+        yield one if one.kind != "nothing" else replace(one, remark=_left_bare(one, run, holding))
+
+
+def _left_bare(one: Support, run: Run, holding: list[float]) -> str:
+    """What is said where nothing has room: how far the pipe then goes unheld, and how far it may."""
+    before = max((place for place in holding if place < one.along), default=0.0)
+    after = min((place for place in holding if place > one.along), default=run.length)
+    free = inches(up(after - before))
+    return f"{one.remark}: the pipe is held by nothing for {free} in. Move it or what stands beside it"
+
+
+def _marked(found: list[Support]) -> tuple[Support, ...]:
+    """The supports with a mark on each that has to be made."""
+    marks = count(1)
+    return tuple(
+        one if one.kind in ("bored joist", "notched joist", "nothing") else replace(one, mark=f"S{next(marks)}")
+        for one in found
+    )
 
 
 def _corners(floor: _Floor, run: Run) -> list[float]:
@@ -143,10 +171,10 @@ def _held(
     place = seat(floor.model, floor.wood, at, crossing)
     made = Made("")
     if kind is None and run.material == "PEX":
-        kind, made = "hook", hook(place)
+        made = floor.seating.tube(place, at, z, run.od / 2.0, (stretch.pipe,))
     elif kind is None:
-        made = make(place, z, outside)
-        kind = "block" if made.kind == "block" else "strap"
+        made = floor.seating.pipe(place, at, z, outside, (stretch.pipe,))
+    kind = kind or _KINDS[made.kind]
     overhead = z is not None and z - outside / 2.0 >= 0.0
     axis = None if z is None else -z
     under = None if z is None else -z + outside / 2.0
@@ -164,7 +192,7 @@ def _held(
         cites=cites,
         reason=reason,
     )
-    return set_out(bare, Seat() if overhead else place, made, under)
+    return set_out(bare, Seat() if overhead else place, made, under if bare.kind in _RESTS else axis)
 
 
 def _reason(floor: _Floor, run: Run, along: float, reach: float) -> str:

@@ -12,7 +12,8 @@ from engine.piping.records import Node, Pipe, is_under
 from engine.plan.records import Point, Riser
 from engine.plan.walls import wall_at
 from engine.takeoff.records import Support, SupportKind
-from engine.takeoff.seats import make, seat, set_out
+from engine.takeoff.seating import Seating
+from engine.takeoff.seats import seat, set_out
 from engine.trade import fixtures as trade
 from engine.trade.facts import table
 from engine.trade.pipe import drain
@@ -26,7 +27,7 @@ _FEET = {"closet": "carries the closet's bend", "wall": "carries its foot"}
 _Place = tuple[float, SupportKind, str, str]
 
 
-def upright(model: Model, wood: Wood) -> Iterator[Support]:
+def upright(model: Model, wood: Wood, seating: Seating) -> Iterator[Support]:
     """Straps up every plumb pipe of the risers, the mid-storey guide of the thin ones, and what carries their foot.
 
     The foot of a fixture's own plumb pipe, a closet's bend before all, is carried in the same way.
@@ -38,7 +39,7 @@ def upright(model: Model, wood: Wood) -> Iterator[Support]:
             if pipe.element == riser.id and pipe.run == 0.0 and (pipe.start.x, pipe.start.y) == at
         ]
         if any(_z(model, node) is not None for pipe in pipes for node in (pipe.start, pipe.end)):
-            yield from _column(model, wood, riser, at, pipes)
+            yield from _column(model, wood, seating, riser, at, pipes)
     done = {at for _, at in columns(model)}
     outlets = {fixture.id: trade.fixture(fixture.kind).outlet for fixture in model.plan.fixtures}
     for pipe in model.network.pipes:
@@ -48,7 +49,7 @@ def upright(model: Model, wood: Wood) -> Iterator[Support]:
             at = (pipe.end.x, pipe.end.y)
             if at not in done:
                 done.add(at)
-                yield _base(model, wood, pipe.element, pipe, at, z, reason)
+                yield _base(model, wood, seating, pipe.element, pipe, at, z, reason)
 
 
 def columns(model: Model) -> list[tuple[Riser, Point]]:
@@ -58,7 +59,9 @@ def columns(model: Model) -> list[tuple[Riser, Point]]:
     return found
 
 
-def _column(model: Model, wood: Wood, riser: Riser, at: Point, pipes: list[Pipe]) -> Iterator[Support]:
+def _column(
+    model: Model, wood: Wood, seating: Seating, riser: Riser, at: Point, pipes: list[Pipe]
+) -> Iterator[Support]:
     book, floor = model.book, model.plan.floor
     levels = [z for pipe in pipes for node in (pipe.start, pipe.end) if (z := _z(model, node)) is not None]
     foot, top = min(levels), max(levels)
@@ -68,7 +71,7 @@ def _column(model: Model, wood: Wood, riser: Riser, at: Point, pipes: list[Pipe]
     if top > middle and _at(by_height, middle, model).size <= book.number("support.guide_to"):
         found.append((middle, "guide", book.cite("support.guide_to"), "mid-storey"))
     if foot < 0.0:
-        yield _base(model, wood, riser.id, _at(by_height, foot, model), at, foot, "carries its foot")
+        yield _base(model, wood, seating, riser.id, _at(by_height, foot, model), at, foot, "carries its foot")
     wall = wall_at(model.plan, at, riser.wall)
     where = "" if wall is None else f"in {wall.name or f'wall {wall.id}'}"
     for z, kind, cites, reason in sorted(found):
@@ -90,17 +93,21 @@ def _column(model: Model, wood: Wood, riser: Riser, at: Point, pipes: list[Pipe]
         )
 
 
-def _base(model: Model, wood: Wood, element: str, pipe: Pipe, at: Point, z: float, reason: str) -> Support:
+def _base(
+    model: Model, wood: Wood, seating: Seating, element: str, pipe: Pipe, at: Point, z: float, reason: str
+) -> Support:
     """What carries the fitting at a plumb pipe's foot: a block or a strap under its hub."""
-    size = max((one.size for one in _at_foot(model, at, z)), default=pipe.size)
+    foot = list(_at_foot(model, at, z))
+    size = max((one.size for one in foot), default=pipe.size)
     place, radius = seat(model, wood, at, None), hub_radius(size)
     under = radius - z
+    made = seating.foot(place, at, z, radius, {one.id for one in foot})
     bare = Support(
         element=element,
         pipe=pipe.id,
         system=pipe.system,
         size=size,
-        kind="base",
+        kind="nothing" if made.kind == "nothing" else "base",
         at=at,
         along=0.0,
         down=under,
@@ -109,7 +116,9 @@ def _base(model: Model, wood: Wood, element: str, pipe: Pipe, at: Point, z: floa
         cites=_base_cite(model),
         reason=reason,
     )
-    return set_out(bare, place, make(place, z, 2.0 * radius), under)
+    if made.kind == "nothing":
+        made = made._replace(remark=f"{made.remark}: hold the pipes that meet in the foot close beside it")
+    return set_out(bare, place, made, under)
 
 
 def _at_foot(model: Model, at: Point, z: float) -> Iterator[Pipe]:

@@ -39,13 +39,17 @@ class DrainPipe(Record, frozen=True, gc=False):
 
 
 class Tube(Record, frozen=True, gc=False):
-    """PEX tube of copper-tube outside diameter: inches. `bore` is the average, `bend` the least bend radius."""
+    """PEX tube of copper-tube outside diameter: inches. `bore` is the average, `bend` the least bend radius.
+
+    `fitting` is what half a fitting takes of a tube's line: from its centre to where the tube is free to bend.
+    """
 
     size: float
     od: float
     wall: float
     bore: float
     bend: float
+    fitting: float
     standing: Standing
 
 
@@ -105,5 +109,6 @@ def tube(size: float) -> Tube:
         wall=facts.number(name, "wall"),
         bore=facts.number(name, "bore"),
         bend=facts.number(name, "bend radius"),
+        fitting=facts.number(name, "fitting reach"),
         standing=facts.fact(name, "outside").standing,
     )

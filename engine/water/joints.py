@@ -1,22 +1,20 @@
 """joints(plan): the fittings of the water lines, read off where the drawn runs turn, meet and end.
 
-Tube bends where there is room for its radius; an elbow is only put where there is none, since one costs as much
-pressure as many feet of tube. Every tube end in a fitting takes one ring (metal insert fittings with crimp
+Tube bends where there is room for its radius; an elbow is only put where there is none (`bends.py`). Every tube end in a fitting takes one ring (metal insert fittings with crimp
 rings, ASTM F1807 and F2159).
 """
 
 from __future__ import annotations
 
-import math
-
 from engine.plan.records import Plan, Point, Record, Water
 from engine.trade.pipe import tube
+from engine.water.bends import KINK, NoRoom, angle, turns
 from engine.water.network import WATERS, TubeEnd, WaterNetwork
 
 STRAIGHT = 1.0
 """Two tubes within this many degrees of one line run straight through a joint."""
-KINK = 10.0
-"""A turn below this needs neither a bend support nor an elbow, degrees (common practice, no source)."""
+ABOVE = frozenset({"tube_stub_elbow", "stop_valve", "hammer_arrester", "tube_adapter", "heater_valve"})
+"""What stands at the upper end of a tube that turns up to its fixture, over the floor."""
 
 
 class Joint(Record, frozen=True, gc=False):
@@ -48,13 +46,15 @@ QUICK_CLOSING = frozenset({"washer_standpipe", "dishwasher"})
 """Fixtures whose valves close at once: a hammer arrester goes with them (IRC 2021 P2903.5)."""
 
 
-def joints(plan: Plan, network: WaterNetwork) -> tuple[tuple[Joint, ...], tuple[CannotJoin, ...]]:
-    """Every joint of both waters, and the places that no fitting joins."""
+def joints(plan: Plan, network: WaterNetwork) -> tuple[tuple[Joint, ...], tuple[CannotJoin | NoRoom, ...]]:
+    """Every joint of both waters, and the places that no fitting joins or has room in."""
     made: list[Joint] = []
-    faults: list[CannotJoin] = []
+    faults: list[CannotJoin | NoRoom] = []
     for water in WATERS:
+        turned = turns(plan, network, water)
+        faults += turned.no_room
         for at, ends in network.meetings[water].items():
-            found = _joint(plan, network, water, at, ends)
+            found = _joint(plan, network, water, at, ends, turned.elbows.get(at, ""))
             if isinstance(found, CannotJoin):
                 faults.append(found)
             else:
@@ -62,44 +62,45 @@ def joints(plan: Plan, network: WaterNetwork) -> tuple[tuple[Joint, ...], tuple[
     return tuple(made), tuple(faults)
 
 
-def _joint(plan: Plan, network: WaterNetwork, water: Water, at: Point, ends: list[TubeEnd]) -> list[Joint] | CannotJoin:
+def _joint(
+    plan: Plan, network: WaterNetwork, water: Water, at: Point, ends: list[TubeEnd], elbow: str
+) -> list[Joint] | CannotJoin:
+    """What joins the tubes at one place; `elbow` says why no bend has room there, if none has."""
     elements = tuple(dict.fromkeys(end.element for end in ends))
     if len(ends) == 1:
-        return _tube_end(plan, network, water, at, ends[0])
+        return _tube_end(plan, network, water, at, ends[0], elbow)
     if len(ends) == 2:
-        return _between(water, at, ends[0], ends[1], elements)
+        return _between(water, at, ends[0], ends[1], elements, elbow)
     if len(ends) == 3:
         return [_tee(water, at, ends, elements)]
     return CannotJoin(at, elements, f"{len(ends)} tubes meet at one place; a tee joins three. Move one along the line.")
 
 
-def _between(water: Water, at: Point, a: TubeEnd, b: TubeEnd, elements: tuple[str, ...]) -> list[Joint]:
-    turn = 180.0 - _angle(a, b)
+def _between(water: Water, at: Point, a: TubeEnd, b: TubeEnd, elements: tuple[str, ...], elbow: str) -> list[Joint]:
+    turn = angle(a, b)
     big, small = max(a.size, b.size), min(a.size, b.size)
     if big != small:
         kind = "tube_reducing_coupling" if turn <= KINK else "tube_reducing_elbow"
         return [Joint(kind, (big, small), water, at, elements, (big, small), None, "")]
     if turn <= KINK:
         return []
-    room = tube(a.size).bend * math.tan(math.radians(turn) / 2.0)
-    if room <= min(a.length, b.length):
-        note = f"bent by hand, {tube(a.size).bend:g} in radius"
-        return [Joint("tube_bend_support", (a.size,), water, at, elements, (), None, note)]
-    note = f"no room for a bend: it takes {room:.1f} in of straight tube on both sides"
-    return [Joint("tube_elbow", (a.size,), water, at, elements, (a.size, a.size), None, note)]
+    if elbow:
+        return [Joint("tube_elbow", (a.size,), water, at, elements, (a.size, a.size), None, elbow)]
+    note = f"bent by hand, {tube(a.size).bend:g} in radius"
+    return [Joint("tube_bend_support", (a.size,), water, at, elements, (), None, note)]
 
 
 def _tee(water: Water, at: Point, ends: list[TubeEnd], elements: tuple[str, ...]) -> Joint:
     """Run, run, branch: the straight pair is the run, the larger end first; else the two nearest to a line."""
     pairs = [(ends[i], ends[j], ends[3 - i - j]) for i, j in ((0, 1), (0, 2), (1, 2))]
-    a, b, branch = max(pairs, key=lambda trio: _angle(trio[0], trio[1]))
+    a, b, branch = min(pairs, key=lambda trio: angle(trio[0], trio[1]))
     first, second = (a, b) if a.size >= b.size else (b, a)
     size = (first.size, second.size, branch.size)
-    note = "" if 180.0 - _angle(a, b) <= STRAIGHT else "the run bends at the tee: bend the tube beside it"
+    note = "" if angle(a, b) <= STRAIGHT else "the run bends at the tee: bend the tube beside it"
     return Joint("tube_tee", size, water, at, elements, size, None, note)
 
 
-def _tube_end(plan: Plan, network: WaterNetwork, water: Water, at: Point, end: TubeEnd) -> list[Joint]:
+def _tube_end(plan: Plan, network: WaterNetwork, water: Water, at: Point, end: TubeEnd, elbow: str) -> list[Joint]:
     """What stands on a tube's free end: the main valve, a heater's adapter, or a stub-out for a fixture."""
     elements = (end.element,)
     if water == "cold" and any(inlet.at == at for inlet in plan.inlets):
@@ -109,16 +110,14 @@ def _tube_end(plan: Plan, network: WaterNetwork, water: Water, at: Point, end: T
     fixture = network.nearest_taker(water, at)
     if fixture is None:
         return [Joint("tube_plug", (end.size,), water, at, elements, (end.size,), None, "no fixture is near this end")]
+    up = _turned_up(water, at, end, fixture.id, elbow)
     if fixture.kind == "water_heater":
         note = "cold feed with a full-open valve" if water == "cold" else "hot outlet"
         heater = Joint("tube_adapter", (end.size,), water, at, elements, (end.size,), fixture.id, note)
         if water == "cold":
             valve = Joint("heater_valve", (end.size,), water, at, elements, (end.size, end.size), fixture.id, "")
-            return [heater, valve]
-        return [heater]
-    up = Joint(
-        "tube_bend_support", (end.size,), water, at, elements, (), fixture.id, "where the tube turns up to the wall"
-    )
+            return [up, heater, valve]
+        return [up, heater]
     if fixture.kind in ("shower", "bathtub"):
         return [
             up,
@@ -141,6 +140,10 @@ def _tube_end(plan: Plan, network: WaterNetwork, water: Water, at: Point, end: T
     return [up, stub, Joint("stop_valve", (), water, at, elements, (), fixture.id, "")]
 
 
-def _angle(a: TubeEnd, b: TubeEnd) -> float:
-    dot = a.toward[0] * b.toward[0] + a.toward[1] * b.toward[1]
-    return math.degrees(math.acos(max(-1.0, min(1.0, dot))))
+def _turned_up(water: Water, at: Point, end: TubeEnd, fixture: str, elbow: str) -> Joint:
+    """What turns a tube up to its fixture: the tube's own bend, held, else an elbow."""
+    if elbow:
+        note = f"turns it up: {elbow}"
+        return Joint("tube_elbow", (end.size,), water, at, (end.element,), (end.size, end.size), fixture, note)
+    note = f"turns up here, bent by hand, {tube(end.size).bend:g} in radius"
+    return Joint("tube_bend_support", (end.size,), water, at, (end.element,), (), fixture, note)

@@ -40,7 +40,7 @@ def water(study: Study) -> Skeleton:
         ending = [part for part in here if part.kind in AT_WALL]
         meeting = bones.at_joint()[key]
         rest = [part for part in here if part not in ending]
-        if len(meeting) == 1:
+        if len(meeting) == 1 and not ending:
             outward = bones.outward(key, meeting[0])
             bones.mounts += [Mount(part, key, outward, rank) for rank, part in enumerate(rest)]
         else:

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
-from engine.plan.records import Riser, Supply
+from engine.plan.records import Fixture, Riser, Supply
 from engine.study import study
 from engine.takeoff.shopping import shopping
 from engine.takeoff.supports import supports
@@ -80,6 +80,15 @@ class TestShields:
         assert "4 shields, to 2 in above the sole plate and from 2 in below the top plates" in found.mend
         assert {line.kind: line.count for line in _lines(riser_in(wall()))}["shield_plate"] == 4
 
+    def test_a_tube_that_ends_below_the_top_plates_has_none_there(self) -> None:
+        # 5/8 outside, 1 in off the middle of a 2x4: 1.75 - 1 - 0.3125 = 0.4375
+        plan = replace(
+            riser_in(wall()), risers=(), drains=(), supplies=(Supply("c", "cold", ((140.0, 112.0), (X + 1.0, 112.0))),)
+        )
+        found = broken("nails-reach-pipe", plan)
+        assert found.measured == pytest.approx(0.4375)
+        assert found.mend.endswith("1 shield, to 2 in above the sole plate.")
+
     def test_by_the_uniform_code(self) -> None:
         found = broken("nails-reach-pipe", replace(riser_in(wall()), rulebook="upc-2021"))
         assert found.limit == 1.0 and "1 1/2 in past the pipe each way" in found.mend
@@ -100,6 +109,16 @@ class TestSeals:
         found = broken("gaps-round-pipes", riser_in(wall()))
         assert found.weight == "note" and "2 holes, 1 of them in top plates" in found.text
         assert {line.kind for line in _lines(riser_in(wall()))} >= {"fireblock_sealant"}
+
+    def test_tube_that_comes_up_through_the_floor_alone_counts_too(self) -> None:
+        # a closet and its cold water, clear of every wall: its own hole and the tube's, beside the two of the riser
+        plan = replace(
+            riser_in(wall()),
+            fixtures=(*riser_in(wall()).fixtures, Fixture("wc", "water_closet", (60.0, 60.0))),
+            supplies=(Supply("c", "cold", ((200.0, 30.0), (60.0, 50.0))),),
+        )
+        (found,) = findings("gaps-round-pipes", plan)
+        assert "4 holes, 1 of them in top plates" in found.text and "c" in found.elements
 
     def test_where_the_town_asks_for_none(self) -> None:
         plan = amended(riser_in(wall()), "fireblock.round_pipes", False)

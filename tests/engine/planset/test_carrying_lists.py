@@ -41,7 +41,7 @@ def test_a_strap_from_its_joist_with_its_drop_and_its_length(hung: Path) -> None
     # 42 in along: axis 14 - 58/48 = 12.7917 down, underside 14.5417, 5.2917 under the joists; the strap is
     # 2 x 3.5417 + 3.1416 x 1.75 + 4 = 16.5811, rounded up
     words = sheet(text_of(hung / "plan-set.pdf"), SUPPORTS)
-    assert "d1 42 strap joist 3 1'-2 1/2\" from north 14 9/16 5 5/16 below 16 5/8 for the spacing" in words.replace(
+    assert "S1 42 strap joist 3 1'-2 1/2\" from north 14 9/16 5 5/16 below 16 5/8 for the spacing" in words.replace(
         "\u00a0", " "
     )
 
@@ -55,8 +55,8 @@ def test_heights_under_the_joists_are_told_from_their_bottom_edge(hung: Path) ->
 
 def test_blocks_by_their_bay_and_joists_that_carry_in_one_row(printed: Path) -> None:
     words = sheet(text_of(printed / "plan-set.pdf"), SUPPORTS).replace("\u00a0", " ")
-    assert "d1 36 block joists 2 and 3 4'-2 1/2\" from north 3 1/4 8 3/16 1 1/16 up 14 1/2" in words
-    assert "d2 6 1/4 to 22 1/4 bored joist joists 4, 3 the wood carries it" in words
+    assert "S1 36 block joists 2 and 3 4'-2 1/2\" from north 3 1/4 8 3/16 1 1/16 up 14 1/2" in words
+    assert "6 1/4 to 22 1/4 bored joist joists 4, 3 the wood carries it" in words
 
 
 @pytest.mark.parametrize("paper", sorted(PAPERS))

@@ -31,9 +31,10 @@ def test_the_main_from_the_closet_to_the_exit(hand_floor: Floor) -> None:
     assert [row.what for row in rows] == ["quarter bend 3", "wye 3x3x1-1/2", "quarter bend 3"]
     # 2x10s are 9.25 deep: at the exit the axis lies 2.0625 over their bottom edge, the underside 0.3125
     assert (rows[-1].centre_below, rows[-1].bottom_below) == (pytest.approx(-2.0625), pytest.approx(-0.3125))
+    # the last block stands 1 3/4 clear of the exit's hub, 4 9/16 long: 65 11/16 along, 5/16 / 48 higher than at 66
     assert [(row.along, row.bottom_down) for row in all_rows if row.held == "block"] == [
         (36.0, pytest.approx(8.1875)),
-        (66.0, pytest.approx(8.8125)),
+        (65.6875, pytest.approx(8.8125 - 0.3125 / 48)),
     ]
 
 
@@ -145,8 +146,8 @@ def test_each_hanger_hangs_at_its_own_drop(hand_floor: Floor) -> None:
     drops = {row.along: row.centre_down for row in rows}
     assert (drops[60.0], drops[120.0]) == (pytest.approx(first + 1.25), pytest.approx(first + 2.5))
     # joists at 13, 29, 45, ... along; straps hang from the furthest within 48 in,
-    # and 6 in before the exit, since the joist there lies 11 in before it
-    assert [row.along for row in rows if row.held == "strap"] == [45.0, 93.0, 114.0]
+    # and a block's half clear of the exit's hub, 6 5/16 in before it, since the joist there lies 11 in before it
+    assert [row.along for row in rows if row.held == "strap"] == [45.0, 93.0, 113.6875]
     assert [row.along for row in rows if row.what.startswith("joist")] == [13.0 + 16.0 * n for n in range(7)]
 
 

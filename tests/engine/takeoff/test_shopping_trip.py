@@ -131,9 +131,10 @@ def test_lumber_for_the_blocks_by_the_stick(hand_floor: Floor) -> None:
     """Bays of joists 16 in apart are 14-1/2 clear: six blocks with their kerfs come out of 8 ft (6 x 14-5/8 = 87-3/4)."""
     plan = hand_floor()
     blocks = [one.block for one in supports(work_out(plan)) if one.block is not None]
-    assert blocks == [14.5] * 5
+    # the branch's last one, beside the main, stands out from one joist only
+    assert blocks == [14.5, 14.5, pytest.approx(8.7), 14.5, 14.5]
     assert line(tripped(plan), "2x4 for blocks").need == 1
-    assert "5 blocks, 72 1/2 in together" in line(tripped(plan), "2x4 for blocks").why
+    assert "5 blocks, 66 11/16 in together" in line(tripped(plan), "2x4 for blocks").why
 
 
 def test_strap_off_the_roll_for_what_hangs(hand_floor: Floor) -> None:

@@ -24,10 +24,10 @@ def held(plan: Plan, element: str) -> list[Support]:
 
 def test_a_main_in_its_bay_lies_on_blocks(hand_floor: Floor) -> None:
     # 72 in from the closet to the exit, a wye at 30: the closet's bend is carried itself, a block 6 in past the wye
-    # and one 6 in before the exit; gaps of 36 and 30 are under 48
+    # and one before the exit, half its width clear of the hub, which reaches 4 9/16 in; gaps of 36 and 30 are under 48
     blocks = held(hand_floor(), "d1")
     assert [support.kind for support in blocks] == ["block"] * 2
-    assert [support.along for support in blocks] == [36.0, 66.0]
+    assert [support.along for support in blocks] == [36.0, 65.6875]
     # axis at 36 in: -5.6875 - 36/48 = -6.4375; underside 6.4375 + 3.5/2, and the joists are 9.25 deep
     assert blocks[0].down == pytest.approx(8.1875)
     assert blocks[0].below == pytest.approx(8.1875 - 9.25)
@@ -60,7 +60,8 @@ def test_no_gap_is_longer_than_the_table_allows(hand_floor: Floor) -> None:
     places = [support.along for support in held(plan, "d1")]
     # the closet's bend is carried at 0
     assert max(b - a for a, b in pairwise([0.0, *places])) <= 48.0
-    assert places[-1] >= 72.0 - 6.0
+    # the exit's hub and half a block's width take 6 5/16 in
+    assert places[-1] == 72.0 - 6.3125
 
 
 def test_a_plumb_vent_is_guided_at_mid_storey_and_strapped_every_ten_feet(hand_floor: Floor) -> None:
@@ -71,17 +72,17 @@ def test_a_plumb_vent_is_guided_at_mid_storey_and_strapped_every_ten_feet(hand_f
 
 
 def test_tube_is_hooked_every_32_inches_and_held_at_tight_turns(hand_floor: Floor) -> None:
-    tube = Supply(id="c1", water="cold", points=((8.0, 10.0), (8.0, 90.0), (14.0, 90.0)), down=3.0)
+    tube = Supply(id="c1", water="cold", points=((4.0, 10.0), (4.0, 90.0), (14.0, 90.0)), down=6.0)
     plan = msgspec.structs.replace(hand_floor(), supplies=(tube,))
     hooks = held(plan, "c1")
     assert {support.kind for support in hooks} == {"hook", "bend support"}
     places = [support.along for support in hooks]
     assert max(b - a for a, b in pairwise(places)) <= 32.0
     assert next(support.along for support in hooks if support.kind == "bend support") == 80.0
-    assert hooks[0].down == 3.0
-    # the tube's maker wants both sides of a bend held: within 6 in of it, and half of the last 6 in;
-    # at 86 it turns up to the lavatory
-    assert [place for place in places if place > 70.0] == [74.0, 80.0, 83.0, 86.0]
+    assert hooks[0].down == 6.0
+    # the tube's maker wants both sides of a bend held: within 6 in of it, and half of the last 10 in, which two bends of
+    # 5 in radius take; at 90 it turns up to the lavatory
+    assert [place for place in places if place > 70.0] == [74.0, 80.0, 85.0, 90.0]
 
 
 def test_under_the_joists_pipe_hangs_in_straps_from_blocks(hand_floor: Floor) -> None:
@@ -89,12 +90,12 @@ def test_under_the_joists_pipe_hangs_in_straps_from_blocks(hand_floor: Floor) ->
     drains = (msgspec.structs.replace(plan.drains[0], passing="under"), *plan.drains[1:])
     straps = held(msgspec.structs.replace(plan, drains=drains), "d1")
     assert {support.kind for support in straps} == {"strap"}
-    # at the exit the axis is 14 down, 42 in before it 0.125 higher: 66 in along -13.875, 4.625 under the 2x10s
+    # at the exit the axis is 14 down, 6.3125 in before it 0.1315 higher: -13.8685, 4.6185 under the 2x10s
     last = straps[-1]
-    assert (last.along, last.block) == (66.0, 14.5)
-    assert last.below == pytest.approx(4.625 + 1.75)
-    # two legs of 4.625, half round 3.5, and 2 in lapped at each end
-    assert last.strap == pytest.approx(2 * 4.625 + math.pi * 1.75 + 4.0)
+    assert (last.along, last.block) == (65.6875, 14.5)
+    assert last.below == pytest.approx(4.75 - 6.3125 / 48 + 1.75)
+    # two legs of 4.6185, half round 3.5, and 2 in lapped at each end
+    assert last.strap == pytest.approx(2 * (4.75 - 6.3125 / 48) + math.pi * 1.75 + 4.0)
 
 
 def under(hand_floor: Floor, slope: float = 0.25, size: str = "3", pinned: float = -14.0) -> Plan:
@@ -185,7 +186,7 @@ def test_a_hook_far_from_every_joist_takes_a_strip_across_the_bay(hand_floor: Fl
 
     # the joist at 16 ends at 16.75: 2 in from its face, and a sixteenth more
     assert strips(18.75) == {(None, "")}
-    assert strips(18.8125) == {(14.5, "on a strip across the bay")}
+    assert strips(18.8125) == {(14.5, "strip across the bay, flat under the tube, its top 3 13/16 in down")}
 
 
 def test_plumb_pipe_says_in_which_wall_it_is_held(hand_floor: Floor) -> None:
