@@ -144,11 +144,6 @@ def steps(study: Study) -> list[tuple[str, str]]:
     ]
 
 
-def _the(member: str) -> str:
-    """A member's name inside a sentence: a numbered one stands without an article."""
-    return member if member.split()[0] in ("joist", "block") else f"the {member}"
-
-
 def _counting(study: Study) -> str:
     """From which side joists are numbered, for who stands under them without a plan."""
     sides = dict.fromkeys("west" if field.direction == "north-south" else "south" for field in study.plan.fields)

@@ -143,20 +143,23 @@ def own_end(model: Model) -> str:
 
 def _stands(model: Model, joist: Joist) -> str:
     """Against which face a joist's hooked end stands."""
+    looks = ends_of(joist)[1]
     if joist.cut_at[0]:
-        return f"stands against {the_beam(model, joist.cut_at[0])}'s face"
+        return f"stands against the {looks} face of {the_beam(model, joist.cut_at[0])}"
     at = joist.start
     for other in _across(model, joist):
         away = abs(at[0] - other.start[0]) if other.along[1] else abs(at[1] - other.start[1])
         reach = at[1] if other.along[1] else at[0]
         low, high = sorted((other.start[1], other.end[1]) if other.along[1] else (other.start[0], other.end[0]))
         if abs(away - other.thickness / 2.0) <= _TOUCHES and low <= reach <= high:
-            if other.kind == "rim":
-                return f"stands against the {whole_words(model, other)}'s inside face"
-            if other.kind == "beam":
-                return f"stands against {the_beam(model, other.id)}'s face"
-            return f"stands against {'a joist' if other.runs else f'the {whole_words(model, other)}'}'s face"
+            against = the_beam(model, other.id) if other.kind == "beam" else _the(whole_words(model, other))
+            return f"stands against the {looks} face of {against}"
     return "is open where it is joined to the next" if joist.joined[0] else ""
+
+
+def _the(stick: str) -> str:
+    """A stick's name inside a sentence: a numbered one stands without an article."""
+    return stick if stick.split()[0] in ("joist", "block") else f"the {stick}"
 
 
 def _across(model: Model, joist: Joist) -> Iterator[Joist]:

@@ -61,8 +61,8 @@ def test_the_tape_is_butted_on_what_a_pieces_end_stands_against() -> None:
     model = work_out(plan([girder("b1", 80.0, "girder")], laps=(160.0,)))
     told = [hook(model, model.joists[f"j1.4{letter}"]).stands for letter in "abc"]
     assert told == [
-        "stands against the south rim's inside face",
-        "stands against the girder's face",
+        "stands against the north face of the south rim",
+        "stands against the north face of the girder",
         "is open where it is joined to the next",
     ]
     assert own_end(model) == (
