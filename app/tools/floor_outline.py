@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from functools import partial
+from itertools import pairwise
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
@@ -11,17 +11,26 @@ from PySide6.QtGui import QKeyEvent
 from app.tools.aim import Aim
 from app.tools.desk import Desk
 from app.tools.entry import LengthEntry
+from app.tools.plane import middle
 from app.tools.sketch import Mark, Stroke, Words
 from app.tools.tool import Pointer, Tool
+from engine.drafting.outside_walls import Followed, redrawn
 from engine.drafting.snapping import numeric
-from engine.lengths import feet_inches
-from engine.plan import edits
+from engine.lengths import feet_inches, inches
+from engine.plan.edits import EditError
+from engine.plan.outline import listed
 from engine.plan.records import Point
 
 CLOSE = 10.0
 """How near to the first corner a press closes the outline, pixels."""
 
 LEAST = 3
+
+ASKEW = 10.0
+"""A side that leaves square by no more than this was hardly meant to, degrees."""
+
+UNSEEN = 1.0 / 64.0
+"""Out of square by less than this is square, inches."""
 
 
 class DrawOutline(Tool):
@@ -35,7 +44,7 @@ class DrawOutline(Tool):
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
-        self._aim = Aim(desk, "wall")
+        self._aim = Aim(desk, "outline")
         self._entry = LengthEntry()
         self._corners: list[Point] = []
         self._last: Point | None = None
@@ -81,9 +90,14 @@ class DrawOutline(Tool):
             self.desk.say("A floor has three corners at least.")
             return True
         self.clean()
-        plan = self.attempt(partial(edits.set_outline, self.desk.document.settled, corners))
-        if plan is not None:
-            self.desk.document.commit(plan, "draw the floor's outline")
+        try:
+            made = redrawn(self.desk.document.settled, corners)
+        except EditError as fault:
+            self.desk.say(str(fault))
+            return True
+        self.desk.document.commit(made.plan, "draw the floor's outline")
+        if told := _walls_told(made):
+            self.desk.say(told)
         return True
 
     def typed(self, event: QKeyEvent) -> bool:
@@ -122,4 +136,36 @@ class DrawOutline(Tool):
     def _show(self, end: Point) -> None:
         marks: list[Mark] = [Stroke((*self._corners, end), "edge", closed=len(self._corners) > 1)]
         words = self._entry.text or feet_inches(math.dist(self._corners[-1], end))
-        self.desk.sketch([*marks, Words(end, words)])
+        sides = [*pairwise((*self._corners, end)), *([(end, self._corners[0])] if len(self._corners) > 1 else [])]
+        askew = [Words(middle(*side), f"{off} out of square") for side in sides if (off := out_of_square(*side))]
+        self.desk.sketch([*marks, *askew, Words(end, words)])
+
+
+def out_of_square(start: Point, end: Point) -> str:
+    """By how much a side that nearly runs square leaves it, in words; empty where it is square or plainly meant aslant."""
+    dx, dy = abs(end[0] - start[0]), abs(end[1] - start[1])
+    off = min(dx, dy)
+    if off < UNSEEN or math.degrees(math.atan2(off, max(dx, dy))) > ASKEW:
+        return ""
+    return f"{inches(off)} in"
+
+
+def _walls_told(made: Followed) -> str:
+    """What became of the outside walls, in one sentence; empty where there were none."""
+    parts = [
+        f"{'wall' if len(ids) == 1 else 'walls'} {listed(ids)} {what}"
+        for ids, what in (
+            (made.moved, "moved along the new outline"),
+            (made.new, "drawn along its new sides"),
+            (made.gone, "taken away"),
+            (
+                made.held,
+                "left in place for what stands in it"
+                if len(made.held) == 1
+                else "left in place for what stands in them",
+            ),
+        )
+        if ids
+    ]
+    said = "; ".join(parts)
+    return f"{said[:1].upper()}{said[1:]}." if said else ""
