@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWi
 
 from app.document import Document
 from app.panels.editors import Line
-from app.panels.pane import Pane, label
+from app.panels.pane import Pane, give_role, label
 from app.strip.sheet import StripSheet
 from app.strip.subject import Subject, subject
 from app.strip.wording import LABELS, tape, title, value_of
@@ -117,6 +117,7 @@ class FallPane(Pane):
         self.sheet.show_subject(found, document.studied)
         section, lever = found.section, found.lever
         self.line.tell(title(section) if section is not None else "")
+        give_role(self.line, "")
         for part in (self._name, self.field, self.choose):
             part.setEnabled(lever is not None)
         self.choose.setEnabled(lever is not None and lever.pinned)
@@ -184,6 +185,7 @@ class FallPane(Pane):
         lever = self.subject.lever
         if lever is None or self.field.untouched:
             self.field.mark_wrong(False)
+            self._show()
             return
         text = self.field.text().strip()
         if not text:
@@ -195,7 +197,10 @@ class FallPane(Pane):
             plan = put(self._document.settled, lever, z)
         except (LengthError, EditError) as fault:
             self.field.mark_wrong(True)
-            self.told.emit(fault.what if isinstance(fault, EditError) else str(fault))
+            why = fault.what if isinstance(fault, EditError) else str(fault)
+            self.line.tell(why)
+            give_role(self.line, "fault")
+            self.told.emit(why)
             return
         self.field.mark_wrong(False)
         self._document.commit(plan, _label(lever))
@@ -224,6 +229,7 @@ class _Elided(QLabel):
     def paintEvent(self, event: QPaintEvent) -> None:
         """As much as there is room for."""
         painter = QPainter(self)
+        painter.setPen(self.palette().color(self.foregroundRole()))
         text = self.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, self.width())
         painter.drawText(self.rect(), Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, text)
 

@@ -226,3 +226,17 @@ def test_a_frame_of_a_drag_is_painted_well_within_a_screens_beat(make_work, samp
         painter.end()
         best = min(best, time.perf_counter() - begun)
     assert best < 0.016
+
+
+def test_a_height_that_is_none_is_told_in_the_strip_itself(hand: StripHand, qtbot) -> None:
+    """Not only by a red frame; Escape takes it back."""
+    pane = hand.work.fall
+    before = pane.line.text()
+    pane.field.setFocus()
+    pane.field.selectAll()
+    qtbot.keyClicks(pane.field, "abc")
+    qtbot.keyClick(pane.field, Qt.Key.Key_Return)
+    assert "abc" in pane.line.text()
+    assert pane.line.property("role") == "fault"
+    qtbot.keyClick(pane.field, Qt.Key.Key_Escape)
+    assert (pane.line.text(), pane.line.property("role")) == (before, "")
