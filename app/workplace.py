@@ -138,6 +138,7 @@ class Workplace(QObject):
         self.shelf.shelf.taken.connect(self._take_tool)
         self.findings.place_wanted.connect(view.show_place)
         self.vents.place_wanted.connect(view.show_place)
+        self.findings.field_wanted.connect(self.details.go_to)
         self.findings.told.connect(self.status.tell)
         self.fall.told.connect(self.status.tell)
         self.exit_window.done.connect(self.status.tell)

@@ -67,6 +67,13 @@ class DetailsPane(Pane):
         first = next(iter(self.editors.values()), None)
         return first.focusProxy() or first if first is not None else self._nothing.settings
 
+    def go_to(self, element: str, field: str) -> None:
+        """Select an element and move the keyboard to one of its fields."""
+        self._document.select((element,))
+        editor = self.editors[field]
+        self._in_sight(editor)
+        editor.setFocus(Qt.FocusReason.TabFocusReason)
+
     def _on_selection(self) -> None:
         self._show()
 

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.document import Document
+from app.panels.asked import asked
 from app.panels.eliding import apart
 from app.panels.finding_card import FindingCard
 from app.panels.grouped import Group, GroupedTree, Row
@@ -55,10 +56,12 @@ SIGN = QSize(16, 16)
 class FindingsPane(Pane):
     """Lists a study's findings in step with the document, and lets go of one when something else is chosen.
 
-    `place_wanted(x, y)` asks for a place to be shown, `told(words)` says what was done to the plan.
+    `place_wanted(x, y)` asks for a place to be shown, `field_wanted(element, field)` for a field of the properties, `told(words)`
+    says what was done to the plan.
     """
 
     place_wanted = Signal(object)
+    field_wanted = Signal(str, str)
     told = Signal(str)
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
@@ -75,6 +78,7 @@ class FindingsPane(Pane):
         self.tree.setIconSize(SIGN)
         self.tree.chosen.connect(self._on_chosen)
         self.card = FindingCard()
+        self.card.field_wanted.connect(self.field_wanted)
         self.card.mends.wanted.connect(self._on_mend)
         self.desk = MendDesk(document, self)
         self.desk.found.connect(self._on_mends)
@@ -202,7 +206,8 @@ class FindingsPane(Pane):
     def _show_card(self, key: Key | None) -> None:
         entry, plan = self._first(key), self._document.plan
         others = len(self._bundles[key]) - 1 if isinstance(key, Bundle) else 0
-        self.card.show_entry(entry, plan.rulings, others)
+        first = self._document.element(entry.elements[0]) if entry is not None and entry.elements else None
+        self.card.show_entry(entry, plan.rulings, others, asked(entry, first) if entry is not None else None)
         self._ask_for_mends(entry)
 
     def _ask_for_mends(self, entry: Entry | None) -> None:
