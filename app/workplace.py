@@ -134,6 +134,7 @@ class Workplace(QObject):
         view.pointer_at.connect(self.joblists.point_to)
         view.hint_changed.connect(self._on_words)
         view.edit_requested.connect(self._on_edit)
+        view.field_requested.connect(self.details.go_to)
         self.toolstrip.taken.connect(self._take_tool)
         self.shelf.shelf.taken.connect(self._take_tool)
         self.findings.place_wanted.connect(view.show_place)

@@ -67,12 +67,14 @@ class DetailsPane(Pane):
         first = next(iter(self.editors.values()), None)
         return first.focusProxy() or first if first is not None else self._nothing.settings
 
-    def go_to(self, element: str, field: str) -> None:
-        """Select an element and move the keyboard to one of its fields."""
+    def go_to(self, element: str, field: str, begun: str = "") -> None:
+        """Select an element and move the keyboard to one of its fields; `begun` is put there as its last part, to go on from."""
         self._document.select((element,))
         editor = self.editors[field]
         self._in_sight(editor)
-        editor.setFocus(Qt.FocusReason.TabFocusReason)
+        editor.setFocus(Qt.FocusReason.OtherFocusReason if begun else Qt.FocusReason.TabFocusReason)
+        if begun and isinstance(editor, WrittenEditor):
+            editor.begin(begun)
 
     def _on_selection(self) -> None:
         self._show()

@@ -135,6 +135,14 @@ class WrittenEditor(Editor):
         self.line.setToolTip(unset if value is None else "")
         self.line.show_text("" if value is None else self._writing.say(value))
 
+    def begin(self, part: str) -> None:
+        """Begin a part of a list of numbered ones, in place of the part of that number; the cursor waits behind it."""
+        number = part.split()[0]
+        others = [one.strip() for one in self.line.text().split(";")]
+        kept = [one for one in others if one and one.split()[0] != number]
+        self.line.setText("; ".join([*kept, part]))
+        self.line.setCursorPosition(len(self.line.text()))
+
     def complain(self, reason: str) -> None:
         """Frame the field too."""
         super().complain(reason)

@@ -36,7 +36,7 @@ UNSEEN = 1.0 / 64.0
 class DrawOutline(Tool):
     """Draws the outside of the floor's framing; the joists fill it anew. Enter or the first corner again closes it."""
 
-    name, title, key = "outline", "Outline", "G"
+    name, title, key = "outline", "Floor edge", "G"
     hint = (
         "Click the floor's corners one after the other, by the outside of the framing; a number sets a side's length. Click the "
         "first again, or press Enter, to close it."

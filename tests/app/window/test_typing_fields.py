@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from app.canvas.wood import bearing_lines
 from app.workplace import Workplace
 from engine.plan.edits import set_fields
 from engine.plan.records import Beam, DoubledJoist, Floor, JoistField, JoistShift, Plan, Wall
@@ -128,3 +129,9 @@ def test_overhangs_are_called_by_the_compass(make_work, wood: Plan, direction: s
     editor = work.details.editors["overhangs"]
     assert [part.text() for part in editor._parts] == ends
     assert [line.accessibleName() for line in editor.lines] == [f"Overhangs, {end}" for end in ends]
+
+
+def test_the_line_that_overhanging_joists_bear_on_is_drawn(wood: Plan) -> None:
+    """2 ft out at the north end of 9 ft: the outside of the bearing is at 7 ft."""
+    (field,) = set_fields(wood, "j1", overhangs=(0.0, 24.0)).fields
+    assert bearing_lines(field) == (((0.0, 84.0), (120.0, 84.0)),)
