@@ -224,7 +224,7 @@ class FindingsPane(Pane):
 
     def _on_mends(self, answer: Answer) -> None:
         if self._asked is not None and answer.study is self._asked[0] and answer.finding == self._asked[1]:
-            self.card.mends.show_answer(answer)
+            self.card.mends.show_answer(answer, without_button(answer))
 
     def _groups(self, found: Iterable[Entry], joists: frozenset[str]) -> Iterator[Group]:
         by_weight: dict[str, list[Row]] = {weight: [] for weight in WEIGHTS}
@@ -263,6 +263,15 @@ def _in_order(groups: Iterable[Group]) -> Iterator[Entry]:
     for group in groups:
         for row in group.rows:
             yield from (cast("Entry", one.key) for one in (row.rows or (row,)))
+
+
+HEADED = "To head the joist off was tried too: it leaves the finding, or brings another to stop for."
+
+
+def without_button(answer: Answer) -> str:
+    """Why a way that the finding names has no button of its own; empty where each has one."""
+    named = " off round it" in answer.finding.mend
+    return HEADED if named and not any("headed off" in mend.words for mend in answer.mends) else ""
 
 
 class _Counter(QWidget):

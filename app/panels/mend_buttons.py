@@ -71,11 +71,11 @@ class MendButtons(QWidget):
         self.clear()
         self._waits.start()
 
-    def show_answer(self, answer: Answer) -> None:
-        """Show the mends that hold, or that there are none and why."""
+    def show_answer(self, answer: Answer, besides: str = "") -> None:
+        """Show the mends that hold and what is to be said besides, or that there are none and why."""
         self._waits.stop()
         if answer.mends:
-            self._show(answer.mends, TRIED)
+            self._show(answer.mends, f"{TRIED} {besides}".rstrip())
         else:
             self._show((), f"No edit of the plan mends it: {answer.why_none}." if answer.why_none else self._none)
 
