@@ -48,6 +48,12 @@ TIPS: dict[tuple[str, str], str] = {
         "overhangs",
     ): "How far the joists stand out past the outside of their bearing at the {edge} end and at the {far} end.",
     ("JoistField", "first"): "From the outside at the {first} to the middle of the first joist after the end joist.",
+    ("Beam", "width"): "Across its top, in plan. A steel member is not of one size: measure its flange.",
+    ("Beam", "depth"): "From its top to its bottom. A steel member is not of one size: measure it.",
+    (
+        "Beam",
+        "bearing",
+    ): "Whether joists rest on it. Look under the floor: joists over a trailer's steel may pass it with air between.",
     ("Wall", "doubled"): f"Studs with a second one beside them, by their numbers. {_STUDS}",
     (
         "Wall",
