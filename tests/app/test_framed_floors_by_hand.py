@@ -9,6 +9,7 @@ from app.canvas.places import to_scene
 from app.panels.writing import DOUBLED, LAYERS, MEASURED
 from app.tools.floor_outline import out_of_square
 from app.tools.grips import grips, pulled
+from app.tools.sketch import Words
 from engine.framing.layout import lay_out
 from engine.plan import edits
 from engine.plan.outline import tell
@@ -236,3 +237,48 @@ def test_a_wall_drawn_inside_is_none(canvas, bare: Plan) -> None:
     hand.drag((20.0, 50.0), (100.0, 50.0))
     (wall,) = document_of(hand).plan.walls
     assert not wall.exterior
+
+
+class TestTheOutlineThatIsThere:
+    def test_a_side_is_pulled_out_square_and_its_wall_goes_along(self, canvas) -> None:
+        hand = canvas(new_floor(120.0, 108.0))
+        hand.view.set_tool("outline")
+        hand.press((120.0, 54.0))
+        hand.move((125.0, 55.0))
+        hand.move((128.0, 57.0))
+        hand.release((128.0, 57.0))
+        document = document_of(hand)
+        assert document.plan.floor.outline == ((0.0, 0.0), (128.0, 0.0), (128.0, 108.0), (0.0, 108.0))
+        east = next(wall for wall in document.plan.walls if wall.id == "w2")
+        assert (east.start, east.end) == ((126.25, 3.5), (126.25, 104.5))
+        assert document.plan.fields[0].size == (128.0, 108.0)
+        document.undo()
+        assert document.plan == new_floor(120.0, 108.0)
+
+    def test_a_corner_is_pulled_and_the_skew_is_marked(self, canvas, bare: Plan) -> None:
+        hand = canvas(bare)
+        hand.view.set_tool("outline")
+        hand.press((120.0, 108.0))
+        hand.move((118.0, 108.0))
+        hand.move((116.0, 108.0))
+        said = [mark.text for mark in hand.view.scene().sketches.marks if isinstance(mark, Words)]
+        assert said == ["4 in out of square"]
+        hand.release((116.0, 108.0))
+        assert document_of(hand).plan.floor.outline[2] == (116.0, 108.0)
+
+    def test_escape_leaves_it_as_it_was(self, canvas, bare: Plan) -> None:
+        hand = canvas(bare)
+        hand.view.set_tool("outline")
+        hand.press((120.0, 54.0))
+        hand.move((128.0, 54.0))
+        hand.key(Qt.Key.Key_Escape)
+        hand.release((128.0, 54.0))
+        assert document_of(hand).plan == bare
+
+    def test_a_click_on_a_corner_begins_a_new_one_there(self, canvas, bare: Plan) -> None:
+        hand = canvas(bare)
+        hand.view.set_tool("outline")
+        for corner in ((0.0, 0.0), (120.0, 0.0), (120.0, 60.0)):
+            hand.click(corner)
+        hand.key(Qt.Key.Key_Return)
+        assert document_of(hand).plan.floor.outline == ((0.0, 0.0), (120.0, 0.0), (120.0, 60.0))
