@@ -237,7 +237,7 @@ class FindingsPane(Pane):
                 inner = _told_apart(Row(entry, member_words(key, entry), entry.text) for entry in members)
                 by_weight[weight].append(Row(key, bundle_words(key, members, joists), rows=inner))
             else:
-                by_weight[weight].append(Row(key, f"{key.title}: {key.text}"))
+                by_weight[weight].append(Row(key, key.line))
         for weight, rows in by_weight.items():
             if rows:
                 title = f"{WEIGHTS[weight]} ({numbers[weight]})"

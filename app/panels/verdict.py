@@ -45,6 +45,13 @@ class Entry(NamedTuple):
         return f"Not judged: {words}" if self.weight == "not judged" else words[:1].upper() + words[1:]
 
     @property
+    def line(self) -> str:
+        """The entry in one line; of what was not judged, under a heading that says so, what is missing comes first."""
+        if self.weight == "not judged":
+            return f"{self.text.removesuffix('.')} ({self.rule.replace('-', ' ')})"
+        return f"{self.title}: {self.text}"
+
+    @property
     def missing(self) -> str:
         """The datum for want of which it was not judged; empty for a finding."""
         return self.text.removeprefix(MISSING).removesuffix(".") if self.weight == "not judged" else ""

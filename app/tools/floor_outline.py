@@ -40,8 +40,8 @@ class DrawOutline(Tool):
 
     name, title, key = "outline", "Floor edge", "G"
     hint = (
-        "Click the floor's corners one after the other, by the outside of the framing; a number sets a side's length. Click the "
-        "first again, or press Enter, to close it. Or drag a corner or the middle of a side of the floor that is there."
+        "Click the floor's corners in turn, by the outside of the framing; a number sets a side, Enter closes it. Or drag a "
+        "corner or a side's middle."
     )
 
     def __init__(self, desk: Desk) -> None:
