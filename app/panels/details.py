@@ -12,6 +12,7 @@ from app.panels.amending import amended
 from app.panels.editors import ChosenEditor, Editor, HeadingEditor, PairEditor, PathEditor, TickedEditor, WrittenEditor
 from app.panels.fields import Field, fields_of, means_something
 from app.panels.hints import ends_of, example, tip
+from app.panels.measures import MEASURES, measures_of
 from app.panels.pane import Pane, label
 from app.panels.refusals import in_words, not_there
 from app.panels.shared import SharedEditor
@@ -142,7 +143,7 @@ class DetailsPane(Pane):
             self._tell_meaning(editor, element, field)
             if editor.complaint:
                 continue
-            value = getattr(element, field.name)
+            value = measures_of(element) if field.name == MEASURES else getattr(element, field.name)
             unset = unset_words(element, field.name, plan, study) if field.optional else example(element, field.name)
             if isinstance(editor, SharedEditor):
                 editor.share(getattr(plan, field.name))

@@ -48,6 +48,8 @@ TIPS: dict[tuple[str, str], str] = {
         "overhangs",
     ): "How far the joists stand out past the outside of their bearing at the {edge} end and at the {far} end.",
     ("JoistField", "first"): "From the outside at the {first} to the middle of the first joist after the end joist.",
+    ("FloorOpening", "measures"): "Its clear way, west to east and south to north; the south-west corner stays.",
+    ("FlooringArea", "measures"): "West to east and south to north; the south-west corner stays.",
     ("Beam", "width"): "Across its top, in plan. A steel member is not of one size: measure its flange.",
     ("Beam", "depth"): "From its top to its bottom. A steel member is not of one size: measure it.",
     (

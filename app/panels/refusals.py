@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from typing import Any
 
 from app.panels.fields import Field
 from app.panels.writing import DOWN, LENGTH, LENGTHS, MEASURED, SHIFTS, say_length
@@ -35,7 +36,7 @@ def in_words(field: Field, what: str) -> str:
 
 def not_there(element: Element, field: str, plan: Plan) -> str:
     """What a field of an element says of joists, studs or places that it does not have; empty where all are there."""
-    value = getattr(element, field)
+    value: Any = getattr(element, field, ())
     if isinstance(element, JoistField):
         if field in ("shifts", "doubled", "measured"):
             return _past(element.id, "joists", (one.number for one in value), last_joist(element))

@@ -7,6 +7,7 @@ import pytest
 from PySide6.QtCore import Qt
 
 from app.panels.fields import FIELDS
+from app.panels.measures import MEASURES
 from app.workplace import Workplace
 from engine.plan.edits import add_new, delete, find, insert_point, move_point, set_fields
 from engine.plan.records import (
@@ -347,5 +348,5 @@ def test_every_kind_can_be_shown(make_work, cottage: Plan) -> None:
     for collection in KINDS:
         element = getattr(plan, collection)[0]
         work.document.select({element.id})
-        assert set(work.details.editors) == {field.name for field in FIELDS[type(element).__name__]}
+        assert set(work.details.editors) - {MEASURES} == {field.name for field in FIELDS[type(element).__name__]}
         assert all(editor.accessibleName() for editor in work.details.editors.values())

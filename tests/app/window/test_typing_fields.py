@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from PySide6.QtCore import Qt
 
 from app.canvas.wood import bearing_lines
 from app.workplace import Workplace
-from engine.plan.edits import set_fields
-from engine.plan.records import Beam, DoubledJoist, Floor, JoistField, JoistShift, Plan, Wall
+from engine.plan.edits import add_new, set_fields
+from engine.plan.records import Beam, DoubledJoist, Floor, FloorOpening, JoistField, JoistShift, Plan, Wall
 from tests.app.window.details_by_hand import shown, write
 
 
@@ -135,3 +136,23 @@ def test_the_line_that_overhanging_joists_bear_on_is_drawn(wood: Plan) -> None:
     """2 ft out at the north end of 9 ft: the outside of the bearing is at 7 ft."""
     (field,) = set_fields(wood, "j1", overhangs=(0.0, 24.0)).fields
     assert bearing_lines(field) == (((0.0, 84.0), (120.0, 84.0)),)
+
+
+def test_an_openings_measures_are_typed_and_its_south_west_corner_stays(make_work, qtbot, wood: Plan) -> None:
+    """Drawn from its south-east corner."""
+    work = shown(make_work, add_new(wood, FloorOpening, start=(63.25, 40.0), end=(32.75, 70.0)), "o1")
+    editor = work.details.editors["measures"]
+    assert [line.text() for line in editor.lines] == ["2'-6 1/2\"", "2'-6\""]
+    line = editor.lines[1]
+    line.setFocus()
+    line.selectAll()
+    qtbot.keyClicks(line, "4'")
+    qtbot.keyClick(line, Qt.Key.Key_Return)
+    (opening,) = work.document.plan.floor_openings
+    assert (opening.start, opening.end) == ((32.75, 40.0), (63.25, 88.0))
+    assert work.document.undo_label == "change measures of o1"
+    line.setFocus()
+    line.selectAll()
+    qtbot.keyClicks(line, "0")
+    qtbot.keyClick(line, Qt.Key.Key_Return)
+    assert editor.complaint == "expected some width both ways"
