@@ -127,6 +127,10 @@ CANVAS_KEYS: tuple[tuple[str, str], ...] = (
     ("T, Shift+T", "turn the selected fixture or cleanout by a quarter, counter-clockwise or clockwise"),
     ("A, Shift+A", "put a point into the selected run where the pointer is, or take the nearest out"),
     ("S, Shift+S", "part the selected run at its point nearest to the pointer, or make two selected runs one"),
+    (
+        "X, or the menu key",
+        "choose one joist of the selected field, to double, move or measure it; so does a right click on it",
+    ),
     ("Enter", "end the run being drawn, or go to the properties"),
     ("a length, then Enter", "set the next stretch of the run or wall being drawn"),
     ("Backspace", "take back the last point of the run being drawn, or delete what is selected"),

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 from app.window import from_text, to_text
 
 MARGIN = 6
-LEFT, RIGHT = 224, 368
+LEFT, RIGHT = 244, 368
 """First widths of the columns beside the canvas, pixels."""
 
 LEAST_RIGHT = 300

@@ -83,6 +83,10 @@ class CanvasDesk:
         """Ask for the properties of an element."""
         self._view.edit_requested.emit(element_id)
 
+    def write(self, element_id: str, field: str, begun: str) -> None:
+        """Ask for one field of an element's properties, with this text begun in it."""
+        self._view.field_requested.emit(element_id, field, begun)
+
     def leave(self) -> None:
         """Put the tool down and go back to choosing."""
         self._view.set_tool("choose")

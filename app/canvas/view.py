@@ -38,6 +38,7 @@ class PlanView(Sheet):
     hint_changed = Signal(str)
     picked = Signal(object)
     edit_requested = Signal(str)
+    field_requested = Signal(str, str, str)
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__(document, parent)
@@ -115,8 +116,8 @@ class PlanView(Sheet):
             pointer = self._pointer(pixel, event.modifiers())
             self._tool.press(pointer)
             self._tell(pointer)
-        elif event.button() == Qt.MouseButton.RightButton:
-            self._tool.finish()
+        elif event.button() == Qt.MouseButton.RightButton and not self._tool.finish():
+            self._tool.ask(self._pointer(pixel, event.modifiers()))
         event.accept()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:

@@ -13,6 +13,7 @@ from app.tools.plane import heading_of, middle
 from engine.drawings.wood import between_plies
 from engine.framing.records import Joist
 from engine.plan.dressed import JOIST_THICKNESS
+from engine.plan.fields import along
 from engine.plan.records import Floor, JoistField, Point
 
 RIM = JOIST_THICKNESS
@@ -57,12 +58,15 @@ def draw_field(field: JoistField, joists: Sequence[Joist], floor: Floor) -> Pict
 
 
 def bearing_lines(field: JoistField) -> tuple[tuple[Point, Point], ...]:
-    """The centre lines of the supports between the field's two ends, across the joists."""
+    """Across the joists: the centre lines of the supports between the field's two ends, and where it overhangs their outside."""
     west, south = field.corner
     width, length = field.size
+    first, last = field.overhangs
+    outer = (*((first,) if first else ()), *((along(field) - last,) if last else ()))
+    places = (*field.bearings, *(at for at in outer if 0.0 < at < along(field)))
     if field.direction == "north-south":
-        return tuple(((west, south + at), (west + width, south + at)) for at in field.bearings)
-    return tuple(((west + at, south), (west + at, south + length)) for at in field.bearings)
+        return tuple(((west, south + at), (west + width, south + at)) for at in places)
+    return tuple(((west + at, south), (west + at, south + length)) for at in places)
 
 
 def _name(field: JoistField) -> Tag:

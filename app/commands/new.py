@@ -9,6 +9,7 @@ from app.commands.reading import why
 from app.commands.verb import Refusal, Verb
 
 LUMBER = ("2x4", "2x6", "2x8", "2x10", "2x12")
+SPECIES = ("douglas fir-larch", "hem-fir", "spruce-pine-fir", "southern pine")
 DIRECTIONS = ("north-south", "east-west")
 
 
@@ -19,6 +20,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
     floor.add_argument("out", metavar="OUT", type=Path, help="the plan file to write (.jway)")
     choices = parser.add_argument_group("choices")
     choices.add_argument("--joists", choices=LUMBER, default="2x10", help="the joists' lumber (2x10 unless given)")
+    choices.add_argument("--species", choices=SPECIES, help="the lumber's species (not told unless given)")
     choices.add_argument("--spacing", metavar="LENGTH", default="16", help="joists on centre (16 unless given)")
     choices.add_argument("--direction", choices=DIRECTIONS, default=DIRECTIONS[0], help="which way the joists run")
     choices.add_argument(
@@ -42,6 +44,7 @@ def _run(arguments: argparse.Namespace) -> int:
             lumber=arguments.joists,
             spacing=_length("--spacing", arguments.spacing),
             direction=arguments.direction,
+            species=arguments.species,
             subfloor=_length("--subfloor", arguments.subfloor),
             finish=_length("--finish", arguments.finish),
         )

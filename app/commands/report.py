@@ -51,7 +51,7 @@ def report(study: Study, with_mends: bool = False) -> list[str]:
             lines += ["", f"{title} ({len(found)})", *_findings(found, mends)]
         elif none:
             lines += ["", *wrapped(none)]
-    lines += ["", "HEIGHT OF THE EXIT", *window_words(study.model.windows)]
+    lines += ["", "HEIGHT OF THE EXIT", *window_words(study.model.windows, study.plan)]
     shut = [words for number, words in told.items() if study.findings[number].rule in WINDOW and words]
     for words in shut:
         lines += ["", "  What would open it:", *(line for one in words for line in wrapped(f"- {one}.", "  ", "    "))]

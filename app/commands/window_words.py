@@ -8,21 +8,31 @@ from typing import TYPE_CHECKING
 from app.commands.quantity import tape
 from app.commands.terminal import wrapped
 from engine.lengths import down, up
+from engine.plan.outline import listed
 
 if TYPE_CHECKING:
     from engine.crossings.records import Window
+    from engine.plan.records import Plan
 
 SAME = 1.0 / 64.0
 """Inches under which a window's two ends are one height."""
 
 
-def window_words(windows: Iterable[Window]) -> list[str]:
-    """A paragraph for each exit; without one, a sentence that says so."""
+def window_words(windows: Iterable[Window], plan: Plan) -> list[str]:
+    """A paragraph for each exit that a drain reaches; without one, a sentence that says so."""
     lines: list[str] = []
     for window in windows:
         if window.exit is not None:
             lines += wrapped(_sentence(window), "  ")
-    return lines or ["  No exit is drawn, so no height can be told."]
+    return lines or [f"  {without_window(plan)}"]
+
+
+def without_window(plan: Plan) -> str:
+    """Why no exit of the plan has a height yet."""
+    exits = [one.id for one in plan.exits]
+    if not exits:
+        return "No exit is drawn yet, so no height can be told."
+    return f"No drain reaches exit {listed(exits)} yet, so no height can be told."
 
 
 def _sentence(window: Window) -> str:

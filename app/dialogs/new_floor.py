@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import cast
+from typing import cast, get_args
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import (
@@ -24,11 +24,15 @@ from engine.plan.edits import EditError, set_plan
 from engine.plan.own_fittings import OwnFittings
 from engine.plan.records import Plan
 from engine.plan.start import Direction, Lumber, new_floor
+from engine.plan.timber import Species
 from engine.takeoff.gauge import taken_over
 
 LUMBER = ("2x4", "2x6", "2x8", "2x10", "2x12")
 MOST_LETTERS = 30
 """Of the maker's name, beside the box that takes the measures over."""
+
+UNTOLD = "not told: spans not judged"
+"""Stands first among the species."""
 
 DIRECTIONS = ("north-south", "east-west")
 MEASURES = (
@@ -62,6 +66,7 @@ class NewFloorDialog(QDialog):
         self.name.setPlaceholderText("Unnamed floor")
         self.lines = {name: Line(words) for name, words, _ in MEASURES}
         self.lumber = _box("Joist lumber", LUMBER, "2x10")
+        self.species = _box("Species", (UNTOLD, *get_args(Species)), UNTOLD)
         self.direction = _box("Joists run", DIRECTIONS, DIRECTIONS[0])
         form = QFormLayout()
         form.setHorizontalSpacing(12)
@@ -74,9 +79,10 @@ class NewFloorDialog(QDialog):
             form.addRow(words, line)
             if name == "length":
                 form.addRow("Joist lumber", self.lumber)
+                form.addRow("Its species", self.species)
             elif name == "spacing":
                 form.addRow("Joists run", self.direction)
-        for box in (self.lumber, self.direction):
+        for box in (self.lumber, self.species, self.direction):
             box.currentIndexChanged.connect(self._renew)
 
         self._fault = label(role="fault", wrap=True)
@@ -127,7 +133,9 @@ class NewFloorDialog(QDialog):
                 line.mark_wrong(False)
         if not fault:
             try:
-                self.plan = _floor(lengths, self.lumber.currentText(), self.direction.currentText())
+                self.plan = _floor(
+                    lengths, self.lumber.currentText(), self.direction.currentText(), self.species.currentText()
+                )
             except EditError as refusal:
                 fault = f"This floor cannot be: {refusal}."
         self._fault.setText(fault)
@@ -144,7 +152,7 @@ class NewFloorDialog(QDialog):
             super().accept()
 
 
-def _floor(lengths: dict[str, float], lumber: str, direction: str) -> Plan:
+def _floor(lengths: dict[str, float], lumber: str, direction: str, species: str) -> Plan:
     """The empty floor of these measures. Raises EditError where it can be none."""
     return new_floor(
         lengths["width"],
@@ -154,6 +162,7 @@ def _floor(lengths: dict[str, float], lumber: str, direction: str) -> Plan:
         direction=cast(Direction, direction),
         subfloor=lengths["subfloor"],
         finish=lengths["finish"],
+        species=None if species == UNTOLD else cast(Species, species),
     )
 
 

@@ -17,7 +17,15 @@ STEPS: tuple[tuple[str, str], ...] = (
     (
         "The floor",
         "File, New floor: give its outside width and length, the joists' lumber, spacing and direction, and what lies "
-        "on them. The joists lay themselves out; their field can be dragged, and its bearings edited, afterwards.",
+        "on them. The joists lay themselves out; their field can be dragged, and its bearings edited, afterwards. A floor that is no rectangle: Floor edge draws its "
+        "corners, by the outside of the framing.",
+    ),
+    (
+        "What carries it",
+        "Beam draws a girder or a steel member; Floor opening an opening with its headers and trimmers, for a closet that would "
+        "land on a joist or for a ladder. The joists' properties take measured depths, joists doubled or moved, bearings "
+        "between the ends, overhangs, rows of blocks and the lumber's species, by which spans are judged. Right click a joist, "
+        "or press X, to double, move or measure that one.",
     ),
     (
         "The walls",

@@ -4,10 +4,25 @@ from __future__ import annotations
 
 from typing import Any
 
+from app.panels.measures import MEASURES, corners_of
 from engine.drafting.sharing import drained_through
 from engine.drafting.stubs import follow
-from engine.plan.edits import EditError, find, move, move_point, rotate_fixture, set_field, turn_over
-from engine.plan.records import AirOpening, Drain, Element, Fixture, JoistField, Plan, Point, Riser, Supply, Vent, Wall
+from engine.plan.edits import EditError, find, move, move_point, rotate_fixture, set_field, set_fields, turn_over
+from engine.plan.records import (
+    AirOpening,
+    Drain,
+    Element,
+    Fixture,
+    FlooringArea,
+    FloorOpening,
+    JoistField,
+    Plan,
+    Point,
+    Riser,
+    Supply,
+    Vent,
+    Wall,
+)
 from engine.plan.welds import comes_down
 
 _WALL_ENDS = {"start": 0, "end": 1}
@@ -26,6 +41,9 @@ def amended(plan: Plan, shown: Element, field: str, value: Any) -> Plan:
 
 def _changed(plan: Plan, shown: Element, field: str, value: Any) -> Plan:
     mine = find(plan, shown.id)
+    if isinstance(mine, FloorOpening | FlooringArea) and field == MEASURES:
+        start, end = corners_of(mine, *value)
+        return set_fields(plan, mine.id, start=start, end=end)
     if field == "at" or (field == "corner" and isinstance(mine, JoistField)):
         return _moved(plan, mine, getattr(mine, field), value)
     if isinstance(mine, Wall | AirOpening) and field in _WALL_ENDS:

@@ -11,15 +11,17 @@ from app.document import Document
 from app.panels.amending import amended
 from app.panels.editors import ChosenEditor, Editor, HeadingEditor, PairEditor, PathEditor, TickedEditor, WrittenEditor
 from app.panels.fields import Field, fields_of, means_something
+from app.panels.hints import ends_of, example, tip
+from app.panels.measures import MEASURES, measures_of
 from app.panels.pane import Pane, label
+from app.panels.refusals import in_words, not_there
 from app.panels.shared import SharedEditor
 from app.panels.sizes import SizesBox
 from app.panels.unset import unset_words
 from engine.drafting.sharing import hosts_for
-from engine.plan.descriptions import FIELDS as FIELD_WORDS
-from engine.plan.edits import EditError
+from engine.plan.edits import EditError, find
 from engine.plan.outline import describe
-from engine.plan.records import Element, Fixture, Plan
+from engine.plan.records import Element, Fixture, JoistField, Plan
 
 TITLE = "Properties"
 
@@ -66,6 +68,15 @@ class DetailsPane(Pane):
         first = next(iter(self.editors.values()), None)
         return first.focusProxy() or first if first is not None else self._nothing.settings
 
+    def go_to(self, element: str, field: str, begun: str = "") -> None:
+        """Select an element and move the keyboard to one of its fields; `begun` is put there as its last part, to go on from."""
+        self._document.select((element,))
+        editor = self.editors[field]
+        self._in_sight(editor)
+        editor.setFocus(Qt.FocusReason.OtherFocusReason if begun else Qt.FocusReason.TabFocusReason)
+        if begun and isinstance(editor, WrittenEditor):
+            editor.begin(begun)
+
     def _on_selection(self) -> None:
         self._show()
 
@@ -106,7 +117,8 @@ class DetailsPane(Pane):
                 form.addRow(self.sizes)
             editor = _editor(field, element, self._document.settled)
             editor.setProperty("field", field.name)
-            editor.setToolTip(field_help(element, field))
+            if isinstance(editor, WrittenEditor):
+                editor.element = element.id
             editor.entered.connect(self._on_entered)
             self.editors[field.name] = editor
             if field.how == "ticked":
@@ -114,7 +126,6 @@ class DetailsPane(Pane):
             else:
                 name = label(field.words, "quiet")
                 name.setBuddy(editor)
-                name.setToolTip(editor.toolTip())
                 form.addRow(name, editor)
         if form.indexOf(self.sizes) < 0:
             form.addRow(self.sizes)
@@ -129,10 +140,11 @@ class DetailsPane(Pane):
         self.title.setText(describe(element))
         for field in fields_of(element):
             editor = self.editors[field.name]
+            self._tell_meaning(editor, element, field)
             if editor.complaint:
                 continue
-            value = getattr(element, field.name)
-            unset = unset_words(element, field.name, plan, study) if field.optional else ""
+            value = measures_of(element) if field.name == MEASURES else getattr(element, field.name)
+            unset = unset_words(element, field.name, plan, study) if field.optional else example(element, field.name)
             if isinstance(editor, SharedEditor):
                 editor.share(getattr(plan, field.name))
             editor.show_value(value, unset)
@@ -140,6 +152,20 @@ class DetailsPane(Pane):
             self._form.setRowVisible(editor, means_something(field, element) and not nothing_to_choose)
         if self.sizes is not None:
             self.sizes.tell(element, study)
+
+    def _tell_meaning(self, editor: Editor, element: Element, field: Field) -> None:
+        """Have the field and its name tell what it means, by the sides that it has as the element stands."""
+        editor.setToolTip(tip(element, field.name))
+        name = self._form.labelForField(editor)
+        if name is not None:
+            name.setToolTip(editor.toolTip())
+        if isinstance(editor, PairEditor) and isinstance(element, JoistField) and field.name == "overhangs":
+            editor.call(ends_of(element))
+
+    def _in_sight(self, editor: Editor) -> None:
+        """Scroll so that a field and what is said under it are seen."""
+        self._form.activate()
+        self._scroll.ensureWidgetVisible(editor)
 
     def _on_entered(self, value: Any) -> None:
         editor = self.sender()
@@ -152,14 +178,14 @@ class DetailsPane(Pane):
         try:
             plan = amended(self._document.settled, element, name, value)
         except EditError as fault:
-            editor.complain(fault.what)
+            editor.complain(in_words(field, fault.what))
+            self._in_sight(editor)
+            return
+        if lost := not_there(find(plan, element.id), name, plan):
+            editor.complain(lost)
+            self._in_sight(editor)
             return
         self._document.commit(plan, f"change {field.words.lower()} of {element.id}")
-
-
-def field_help(element: Element, field: Field) -> str:
-    """What a field means, in the words of the plan file's own description."""
-    return FIELD_WORDS[type(element).__name__][field.name]
 
 
 def _editor(field: Field, element: Element, plan: Plan) -> Editor:

@@ -13,6 +13,7 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from app.panels.pane import label
+from app.panels.reason import Reason
 from app.panels.writing import LENGTH, Writing, say_place
 from engine.plan.grid import spot
 from engine.plan.records import Point
@@ -38,7 +39,7 @@ class Editor(QWidget):
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(1)
-        self._fault = label(role="fault", wrap=True)
+        self._fault = Reason()
         self._fault.setAccessibleName(f"What is wrong with {name}")
         self._fault.hide()
 
@@ -114,6 +115,8 @@ class WrittenEditor(Editor):
     def __init__(self, name: str, writing: Writing, optional: bool, parent: QWidget | None = None) -> None:
         super().__init__(name, parent)
         self._writing, self._optional = writing, optional
+        self.element = ""
+        """Whose field it is, by its id."""
         self.line = Line(name)
         self.line.done.connect(self._on_done)
         self.setFocusProxy(self.line)
@@ -132,6 +135,14 @@ class WrittenEditor(Editor):
         self.line.setToolTip(unset if value is None else "")
         self.line.show_text("" if value is None else self._writing.say(value))
 
+    def begin(self, part: str) -> None:
+        """Begin a part of a list of numbered ones, in place of the part of that number; the cursor waits behind it."""
+        number = part.split()[0]
+        others = [one.strip() for one in self.line.text().split(";")]
+        kept = [one for one in others if one and one.split()[0] != number]
+        self.line.setText("; ".join([*kept, part]))
+        self.line.setCursorPosition(len(self.line.text()))
+
     def complain(self, reason: str) -> None:
         """Frame the field too."""
         super().complain(reason)
@@ -146,7 +157,7 @@ class WrittenEditor(Editor):
             self.entered.emit(None)
             return
         try:
-            value = self._writing.read(text)
+            value = self._writing.read_of(text, self.element)
         except ValueError as fault:
             self.complain(str(fault))
             return
@@ -272,15 +283,22 @@ class PairEditor(Editor):
         self._on_grid, self._optional = on_grid, optional
         self._value: Point | None = None
         self.lines = tuple(Line(f"{name}, {part}") for part in names)
+        self._parts = tuple(label(part[:1].upper() if on_grid else part, "quiet") for part in names)
         row = QHBoxLayout()
         row.setSpacing(4)
-        for line, part in zip(self.lines, names, strict=True):
+        for line, part in zip(self.lines, self._parts, strict=True):
             line.done.connect(self._on_done)
-            row.addWidget(label(part[:1].upper() if on_grid else part, "quiet"))
+            row.addWidget(part)
             row.addWidget(line, 1)
         self.setFocusProxy(self.lines[0])
         self._column.addLayout(row)
         self._column.addWidget(self._fault)
+
+    def call(self, names: tuple[str, str]) -> None:
+        """Call the two lengths anew."""
+        for line, part, name in zip(self.lines, self._parts, names, strict=True):
+            line.setAccessibleName(f"{self.accessibleName()}, {name}")
+            part.setText(name)
 
     def show_value(self, value: Any, unset: str) -> None:
         """Both lengths, or two empty fields with what holds instead."""

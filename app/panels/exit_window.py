@@ -9,6 +9,7 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QComboBox, QGridLayout, QHBoxLayout, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
+from app.commands.window_words import without_window
 from app.document import Document
 from app.panels.joist_section import JoistSection
 from app.panels.mend_buttons import MendButtons
@@ -231,7 +232,7 @@ class ExitWindowPane(Pane):
         self._words.setVisible(window is not None)
         self.section.show_window(window, self._depth)
         if window is None:
-            self._verdict.setText("No exit is drawn yet, so no height can be told.")
+            self._verdict.setText(without_window(self._document.plan))
             give_role(self._verdict, "quiet")
             return
         reading = read(window)

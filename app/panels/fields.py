@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Literal, NamedTuple, get_args
 
+from app.panels.measures import MEASURES
 from app.panels.writing import (
     ANGLE,
     COUNT,
@@ -24,7 +25,7 @@ from app.panels.writing import (
     Writing,
 )
 from engine.plan.outline import PATTERNS
-from engine.plan.records import Fixture, Vent
+from engine.plan.records import Fixture, FlooringArea, FloorOpening, Vent
 from engine.plan.timber import Species
 from engine.trade.fixtures import FixtureSpec, fixture
 
@@ -295,9 +296,16 @@ FIELDS: dict[str, tuple[Field, ...]] = {
 """By record. A test holds it complete: `id` and a fixture's `kind` are told in the pane's heading."""
 
 
+MEASURES_FIELD = Field(MEASURES, "Measures", "pair", LENGTH)
+"""Of what is drawn from corner to corner, beside the fields of its record."""
+
+
 def fields_of(element: object) -> tuple[Field, ...]:
     """The fields of an element as it stands: an overhead vent passes studs where others pass joists."""
     fields = FIELDS[type(element).__name__]
+    if isinstance(element, FloorOpening | FlooringArea):
+        place = next(number for number, field in enumerate(fields) if field.name == "end") + 1
+        fields = (*fields[:place], MEASURES_FIELD, *fields[place:])
     if isinstance(element, Vent) and element.above_floor is not None:
         return tuple(STUDS_FIELD if field is PASSING_FIELD else field for field in fields)
     return fields

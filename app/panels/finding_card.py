@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 from math import isfinite
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from app.commands.quantity import against, place
+from app.panels.asked import Asked
 from app.panels.mend_buttons import MendButtons
 from app.panels.pane import label
 from app.panels.verdict import Entry
 from engine.plan.records import Ruling
+
+BY_HAND = "No button does it at one stroke: mend it by hand, as is told below."
 
 TELLS = ("Where", "Measured", "According to", "Mend", "Ruling", "More")
 
@@ -20,8 +23,11 @@ TELLS = ("Where", "Measured", "According to", "Mend", "Ruling", "More")
 class FindingCard(QScrollArea):
     """Shows one entry of the list; every text can be marked and copied.
 
-    `mends` are the buttons of the edits that mend it, once they have been tried.
+    `mends` are the buttons of the edits that mend it, once they have been tried; `field_wanted(element, field)` asks for
+    the field that would let something be judged.
     """
+
+    field_wanted = Signal(str, str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -38,7 +44,13 @@ class FindingCard(QScrollArea):
         column.setSpacing(6)
         column.addWidget(self._title)
         column.addWidget(self._text)
-        self.mends = MendButtons()
+        self.ask = QPushButton()
+        self.ask.setProperty("role", "mend")
+        self.ask.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
+        self.ask.clicked.connect(self._on_ask)
+        self._asked: Asked | None = None
+        column.addWidget(self.ask)
+        self.mends = MendButtons(none=BY_HAND)
         column.addWidget(self.mends)
         grid = QGridLayout()
         grid.setHorizontalSpacing(12)
@@ -63,15 +75,20 @@ class FindingCard(QScrollArea):
         """What stands beside each heading that is shown."""
         return {tell: value.text() for tell, value in self._values.items() if value.text()}
 
-    def show_entry(self, entry: Entry | None, rulings: Iterable[Ruling], others: int = 0) -> None:
+    def show_entry(
+        self, entry: Entry | None, rulings: Iterable[Ruling], others: int = 0, wants: Asked | None = None
+    ) -> None:
         """Show this entry with the rulings that are about it; None invites to choose one.
 
-        `others` is how many more the row opens into.
+        `others` is how many more the row opens into, `wants` the field that would let it be judged.
         """
         about = tuple(ruling for ruling in rulings if entry is not None and _is_about(ruling, entry))
-        if (entry, about, others) == self._shown:
+        if (entry, about, others, wants) == self._shown:
             return
-        self._shown = (entry, about, others)
+        self._shown = (entry, about, others, wants)
+        self._asked = wants
+        self.ask.setText(wants.words if wants is not None else "")
+        self.ask.setVisible(wants is not None)
         if entry is None:
             self._title.setText("")
             self._text.setText("Choose a finding to see it in full and to go to its place.")
@@ -89,6 +106,10 @@ class FindingCard(QScrollArea):
                 "More": f"{others} more like it: open the row to see each." if others else "",
             }
         )
+
+    def _on_ask(self) -> None:
+        if self._asked is not None:
+            self.field_wanted.emit(self._asked.element, self._asked.field)
 
     def _fill(self, values: dict[str, str]) -> None:
         for tell in TELLS:

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.document import Document
+from app.panels.asked import asked
 from app.panels.eliding import apart
 from app.panels.finding_card import FindingCard
 from app.panels.grouped import Group, GroupedTree, Row
@@ -55,10 +56,12 @@ SIGN = QSize(16, 16)
 class FindingsPane(Pane):
     """Lists a study's findings in step with the document, and lets go of one when something else is chosen.
 
-    `place_wanted(x, y)` asks for a place to be shown, `told(words)` says what was done to the plan.
+    `place_wanted(x, y)` asks for a place to be shown, `field_wanted(element, field)` for a field of the properties, `told(words)`
+    says what was done to the plan.
     """
 
     place_wanted = Signal(object)
+    field_wanted = Signal(str, str)
     told = Signal(str)
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
@@ -75,6 +78,7 @@ class FindingsPane(Pane):
         self.tree.setIconSize(SIGN)
         self.tree.chosen.connect(self._on_chosen)
         self.card = FindingCard()
+        self.card.field_wanted.connect(self.field_wanted)
         self.card.mends.wanted.connect(self._on_mend)
         self.desk = MendDesk(document, self)
         self.desk.found.connect(self._on_mends)
@@ -202,7 +206,8 @@ class FindingsPane(Pane):
     def _show_card(self, key: Key | None) -> None:
         entry, plan = self._first(key), self._document.plan
         others = len(self._bundles[key]) - 1 if isinstance(key, Bundle) else 0
-        self.card.show_entry(entry, plan.rulings, others)
+        first = self._document.element(entry.elements[0]) if entry is not None and entry.elements else None
+        self.card.show_entry(entry, plan.rulings, others, asked(entry, first) if entry is not None else None)
         self._ask_for_mends(entry)
 
     def _ask_for_mends(self, entry: Entry | None) -> None:
@@ -219,7 +224,7 @@ class FindingsPane(Pane):
 
     def _on_mends(self, answer: Answer) -> None:
         if self._asked is not None and answer.study is self._asked[0] and answer.finding == self._asked[1]:
-            self.card.mends.show_answer(answer)
+            self.card.mends.show_answer(answer, without_button(answer))
 
     def _groups(self, found: Iterable[Entry], joists: frozenset[str]) -> Iterator[Group]:
         by_weight: dict[str, list[Row]] = {weight: [] for weight in WEIGHTS}
@@ -232,7 +237,7 @@ class FindingsPane(Pane):
                 inner = _told_apart(Row(entry, member_words(key, entry), entry.text) for entry in members)
                 by_weight[weight].append(Row(key, bundle_words(key, members, joists), rows=inner))
             else:
-                by_weight[weight].append(Row(key, f"{key.title}: {key.text}"))
+                by_weight[weight].append(Row(key, key.line))
         for weight, rows in by_weight.items():
             if rows:
                 title = f"{WEIGHTS[weight]} ({numbers[weight]})"
@@ -258,6 +263,15 @@ def _in_order(groups: Iterable[Group]) -> Iterator[Entry]:
     for group in groups:
         for row in group.rows:
             yield from (cast("Entry", one.key) for one in (row.rows or (row,)))
+
+
+HEADED = "To head the joist off was tried too: it leaves the finding, or brings another to stop for."
+
+
+def without_button(answer: Answer) -> str:
+    """Why a way that the finding names has no button of its own; empty where each has one."""
+    named = " off round it" in answer.finding.mend
+    return HEADED if named and not any("headed off" in mend.words for mend in answer.mends) else ""
 
 
 class _Counter(QWidget):

@@ -26,12 +26,13 @@ FRAME = 36
 
 
 class MendButtons(QWidget):
-    """Shows what was found for one finding; `wanted(mend)` tells which button was pressed."""
+    """Shows what was found for one finding; `wanted(mend)` tells which button was pressed, `none` what is said without any."""
 
     wanted = Signal(object)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None, none: str = NONE) -> None:
         super().__init__(parent)
+        self._none = none
         self._mends: tuple[Mend, ...] = ()
         self._buttons: list[QPushButton] = []
         self._column = QVBoxLayout(self)
@@ -70,13 +71,13 @@ class MendButtons(QWidget):
         self.clear()
         self._waits.start()
 
-    def show_answer(self, answer: Answer) -> None:
-        """Show the mends that hold, or that there are none and why."""
+    def show_answer(self, answer: Answer, besides: str = "") -> None:
+        """Show the mends that hold and what is to be said besides, or that there are none and why."""
         self._waits.stop()
         if answer.mends:
-            self._show(answer.mends, TRIED)
+            self._show(answer.mends, f"{TRIED} {besides}".rstrip())
         else:
-            self._show((), f"No edit of the plan mends it: {answer.why_none}." if answer.why_none else NONE)
+            self._show((), f"No edit of the plan mends it: {answer.why_none}." if answer.why_none else self._none)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Break the buttons' words anew."""

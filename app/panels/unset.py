@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 from app.panels.writing import LENGTH, say_length
 from engine.checks.way_down import drops
 from engine.lengths import inches, mixed
-from engine.plan.records import Drain, Element, Exit, Fixture, JoistField, Plan, Riser, Supply, Vent
+from engine.plan.records import Beam, Drain, Element, Exit, Fixture, JoistField, Plan, Riser, Supply, Vent, Wall
 from engine.trade.fixtures import fixture
 from engine.trade.lumber import actual
 from engine.trade.pipe import label as size_label
+from engine.trade.walls import usual_height
 
 if TYPE_CHECKING:
     from engine.study import Study
@@ -27,6 +28,10 @@ def unset_words(element: Element, field: str, plan: Plan, study: Study | None) -
         return _of_fixture(element, field)
     if isinstance(element, JoistField):
         return _of_field(element, field)
+    if isinstance(element, Beam) and field == "top_z":
+        return _under_joists(element, study)
+    if isinstance(element, Wall):
+        return _of_wall(element, field)
     if field == "passing":
         return "bored through"
     if field == "slope" and isinstance(element, Drain | Vent):
@@ -73,10 +78,29 @@ def _of_fixture(element: Fixture, field: str) -> str:
     return f"{USUAL}: {said}"
 
 
+_UNTOLD = {"species": "not told: span not judged", "overhang_carries": "not told: not judged"}
+"""Of joist fields: what is not judged while it is not told."""
+
+
 def _of_field(element: JoistField, field: str) -> str:
     if field == "first":
         return f"one spacing: {say_length(element.spacing)}"
+    if field in _UNTOLD:
+        return _UNTOLD[field]
     return f"{USUAL}: {say_length(actual(element.lumber).depth)}"
+
+
+def _of_wall(element: Wall, field: str) -> str:
+    if field == "height":
+        return f"{USUAL}: {say_length(usual_height())}"
+    return f"one spacing: {say_length(element.stud_spacing)}"
+
+
+def _under_joists(element: Beam, study: Study | None) -> str:
+    """Where the study found the top of a beam that lies against the joists."""
+    beams = study.model.framing.beams if study is not None else ()
+    top = next((beam.top for beam in beams if beam.id == element.id), None)
+    return "under the joists" if top is None else f"under the joists: {say_length(-top)}"
 
 
 def _size(element: Drain | Vent | Riser, field: str, study: Study | None) -> str:

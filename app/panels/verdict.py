@@ -20,6 +20,10 @@ WEIGHTS = {
 """The weights in order, with their headings."""
 
 
+MISSING = "Not told: "
+"""Begins what is said of something that was not judged."""
+
+
 class Entry(NamedTuple):
     """One line of the list: a finding, or something that could not be judged for want of a datum."""
 
@@ -36,9 +40,21 @@ class Entry(NamedTuple):
 
     @property
     def title(self) -> str:
-        """The rule in words: ``bore-too-wide`` reads "Bore too wide"."""
+        """The rule in words: ``bore-too-wide`` reads "Bore too wide"; what was not judged says so first."""
         words = self.rule.replace("-", " ")
-        return words[:1].upper() + words[1:]
+        return f"Not judged: {words}" if self.weight == "not judged" else words[:1].upper() + words[1:]
+
+    @property
+    def line(self) -> str:
+        """The entry in one line; of what was not judged, under a heading that says so, what is missing comes first."""
+        if self.weight == "not judged":
+            return f"{self.text.removesuffix('.')} ({self.rule.replace('-', ' ')})"
+        return f"{self.title}: {self.text}"
+
+    @property
+    def missing(self) -> str:
+        """The datum for want of which it was not judged; empty for a finding."""
+        return self.text.removeprefix(MISSING).removesuffix(".") if self.weight == "not judged" else ""
 
 
 class Bundle(NamedTuple):
@@ -71,7 +87,7 @@ def entries(study: Study) -> tuple[Entry, ...]:
     """Every finding and everything not judged, heaviest first, else in the study's own order."""
     found = [_entry(finding) for finding in study.findings]
     found += [
-        Entry("not judged", rule, case.elements, case.at, case.missing, None, None, "", "", "")
+        Entry("not judged", rule, case.elements, case.at, f"{MISSING}{case.missing}.", None, None, "", "", "")
         for rule, case in study.not_judged
     ]
     order = list(WEIGHTS)

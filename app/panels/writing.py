@@ -21,11 +21,19 @@ _SHIFT = re.compile(r"^\s*(\d{1,4})\s*(?:by|:)\s*(.+)$", re.IGNORECASE)
 
 
 class Writing(NamedTuple):
-    """One way of writing: `say` a value, `read` it back, and the unit that stands behind the field."""
+    """One way of writing: `say` a value, `read` it back, and the unit that stands behind the field.
+
+    One that is `numbered` names joists or studs by number, which may stand behind the element's id: ``j1.3``.
+    """
 
     say: Callable[[Any], str]
     read: Callable[[str], Any]
     unit: str = ""
+    numbered: bool = False
+
+    def read_of(self, text: str, element: str) -> Any:
+        """The value of a text in a field of this element. ValueError says what would be right."""
+        return self.read(re.sub(rf"\b{re.escape(element)}\.(?=\d)", "", text) if self.numbered and element else text)
 
 
 def say_length(value: float) -> str:
@@ -169,8 +177,8 @@ PRESSURE = Writing("{:.6g}".format, _read_number, "psi")
 TEMPERATURE = Writing("{:.6g}".format, _read_number, "°F")
 WORDS = Writing(str, str.strip)
 LENGTHS = Writing(_say_lengths, _read_lengths)
-DOUBLED = Writing(_say_doubled, _read_doubled)
-MEASURED = Writing(_say_measured, _read_measured)
+DOUBLED = Writing(_say_doubled, _read_doubled, numbered=True)
+MEASURED = Writing(_say_measured, _read_measured, numbered=True)
 LAYERS = Writing(_say_layers, _read_layers)
-NUMBERS = Writing(_say_numbers, _read_numbers)
-SHIFTS = Writing(_say_shifts, _read_shifts)
+NUMBERS = Writing(_say_numbers, _read_numbers, numbered=True)
+SHIFTS = Writing(_say_shifts, _read_shifts, numbered=True)

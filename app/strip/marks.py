@@ -32,6 +32,9 @@ FOOT = 3.0
 BETWEEN = "  \u00b7  "
 """Between two things that are said on one line."""
 
+FROM_MAIN = "up from its main:"
+"""Stands over the heights of what counts from the pipe it meets, where others count down from the joists' top."""
+
 GAUGE = 14.0
 """From the gauge of heights to the section, pixels."""
 
@@ -181,6 +184,8 @@ def draw_gauge(painter: QPainter, scale: Scale, lever: Lever, size: QSize) -> No
         rows += [(z, f"{name} {limit(lever, end)}", False, False) for name, end, z in ends if z is not None]
     rows += [(z, f"or {tape(lever, z)}", False, False) for z, _ in lever.others if abs(z - lever.z) > 1.0 / 256.0]
     rows.sort(key=lambda row: -row[0])
+    if lever.field == "rise":
+        rows.insert(0, (rows[0][0], FROM_MAIN, False, False))
     _draw_rows(painter, scale, rows, x if lever.station == 0.0 else None, size)
 
 

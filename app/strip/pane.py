@@ -8,8 +8,8 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWi
 
 from app.document import Document
 from app.panels.editors import Line
-from app.panels.pane import Pane, label
-from app.strip.sheet import StripSheet
+from app.panels.pane import Pane, give_role, label
+from app.strip.sheet import FOLDED, MOST, StripSheet
 from app.strip.subject import Subject, subject
 from app.strip.wording import LABELS, tape, title, value_of
 from engine.lengths import LengthError, parse
@@ -19,6 +19,10 @@ from engine.takeoff.levers import Lever, let_go, put
 
 TITLE = "Fall"
 CHOOSE = "Let the program choose"
+
+
+TITLED = 48
+"""What the pane's title line and its rims take, pixels."""
 
 
 class FallPane(Pane):
@@ -68,6 +72,7 @@ class FallPane(Pane):
         document.selection_changed.connect(self._on_selection)
         document.study_changed.connect(self.renew)
         document.plan_changed.connect(self._on_plan)
+        self._fold()
 
     def home(self) -> QWidget:
         """The sheet takes the keyboard."""
@@ -95,6 +100,13 @@ class FallPane(Pane):
         """The line on show."""
         return self.sheet.subject
 
+    def _fold(self) -> None:
+        """While the plan holds no line that could stand here, leave the room to the canvas."""
+        plan = self._document.settled
+        empty = not plan.drains and not plan.supplies
+        self.sheet.fold(empty)
+        self.setMaximumHeight(FOLDED + TITLED if empty else MOST)
+
     # following the document ------------------------------------------------------------------------------------
 
     def _on_selection(self) -> None:
@@ -105,6 +117,7 @@ class FallPane(Pane):
     def _on_plan(self, old: Plan, new: Plan) -> None:
         """A drag ends where the plan that it began from is no longer the one it would change."""
         self.sheet.asked = None
+        self._fold()
         if self._before is not None and self._document.settled is not self._before:
             self._before = None
             self.sheet.give_up()
@@ -117,6 +130,7 @@ class FallPane(Pane):
         self.sheet.show_subject(found, document.studied)
         section, lever = found.section, found.lever
         self.line.tell(title(section) if section is not None else "")
+        give_role(self.line, "")
         for part in (self._name, self.field, self.choose):
             part.setEnabled(lever is not None)
         self.choose.setEnabled(lever is not None and lever.pinned)
@@ -184,6 +198,7 @@ class FallPane(Pane):
         lever = self.subject.lever
         if lever is None or self.field.untouched:
             self.field.mark_wrong(False)
+            self._show()
             return
         text = self.field.text().strip()
         if not text:
@@ -195,7 +210,10 @@ class FallPane(Pane):
             plan = put(self._document.settled, lever, z)
         except (LengthError, EditError) as fault:
             self.field.mark_wrong(True)
-            self.told.emit(fault.what if isinstance(fault, EditError) else str(fault))
+            why = fault.what if isinstance(fault, EditError) else str(fault)
+            self.line.tell(why)
+            give_role(self.line, "fault")
+            self.told.emit(why)
             return
         self.field.mark_wrong(False)
         self._document.commit(plan, _label(lever))
@@ -224,6 +242,7 @@ class _Elided(QLabel):
     def paintEvent(self, event: QPaintEvent) -> None:
         """As much as there is room for."""
         painter = QPainter(self)
+        painter.setPen(self.palette().color(self.foregroundRole()))
         text = self.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, self.width())
         painter.drawText(self.rect(), Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, text)
 

@@ -36,8 +36,14 @@ CLICK = 3
 STICK = 4.0
 """How far past a limit the pointer pulls before the pipe follows, pixels."""
 
+MOST = 16_777_215
+"""What the toolkit takes for no bound at all, pixels."""
+
 LOWEST = 132
 """The least height at which a floor can be read and a pipe be taken, pixels."""
+
+FOLDED = 44
+"""The height while nothing is drawn that has a fall, pixels: two lines of words."""
 
 SLOW = 1.0 / 32.0
 """Inches that the pipe moves for each pixel while Shift is held."""
@@ -96,13 +102,18 @@ class StripSheet(QAbstractSlider):
         self._walked = False
         self.valueChanged.connect(self._on_value)
 
+    def fold(self, folded: bool) -> None:
+        """Take no more room than words need, or as much as a section does."""
+        self.setMinimumHeight(FOLDED if folded else LOWEST)
+        self.setMaximumHeight(FOLDED if folded else MOST)
+
     def sizeHint(self) -> QSize:
         """Room for a 2x10 floor at ten pixels an inch."""
         return QSize(520, 156)
 
     def minimumSizeHint(self) -> QSize:
         """The least that can be read."""
-        return QSize(300, LOWEST)
+        return QSize(300, self.minimumHeight())
 
     def show_subject(self, subject: Subject, may_drag: bool) -> None:
         """Show this line; `may_drag` tells that it is the answer to the very plan on show."""

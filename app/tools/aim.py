@@ -39,11 +39,13 @@ STRAIGHT = 4.0
 HEADED = "straight "
 """What the reason begins with where only a heading holds a point."""
 
+CORNER = "corner of the floor"
+
 UNTOLD = "whole inches"
 """A reason that goes without saying: it gets no mark."""
 
-Purpose = Literal["pipe", "wall", "opening", "framing", "heading", "flooring", "point"]
-"""What is aimed for: a pipe's point, a wall's end, an opening's side, a corner of the framing, of a floor opening or of a
+Purpose = Literal["pipe", "wall", "opening", "framing", "heading", "flooring", "outline", "point"]
+"""What is aimed for: a pipe's point, a wall's end, a corner of the floor, an opening's side, a corner of the framing, of a floor opening or of a
 flooring area, or what stands at a point."""
 
 STUDS = Wall(id="new", start=(0.0, 0.0), end=(1.0, 0.0))
@@ -106,10 +108,16 @@ class Aim:
         near, reach = self._gathered(leave), self._desk.inches(TOLERANCE)
         tried = [snap(at, near, reach, anchor, self._layer) for anchor in anchors or (None,)]
         found = next((one for one in tried if one.reason not in ("", UNTOLD)), tried[0])
-        if not anchors or self._purpose not in ("pipe", "wall"):
+        if not anchors or self._purpose not in ("pipe", "wall", "outline"):
             return found
         if self._can_join(found) and not self._is_aside(at, found.point, anchors):
             return found
+        if self._purpose == "outline":
+            if found.reason == CORNER:
+                return found
+            square = _square(at, anchors, reach)
+            if square is not None:
+                return Snap(square, "square with both corners", None)
         return min(
             (self._headed(at, anchor, near, reach) for anchor in anchors), key=lambda one: math.dist(one.point, at)
         )
@@ -161,6 +169,15 @@ def _eighth(anchor: Point, at: Point) -> float:
     return round(math.atan2(at[1] - anchor[1], at[0] - anchor[0]) / (math.pi / 4.0)) * (math.pi / 4.0)
 
 
+def _square(at: Point, anchors: Sequence[Point], reach: float) -> Point | None:
+    """The place within reach that lies due east, west, north or south of two anchors at once."""
+    if len(anchors) != 2:
+        return None
+    (ax, ay), (bx, by) = anchors
+    places = [place for place in ((ax, by), (bx, ay)) if place not in anchors and math.dist(place, at) <= reach]
+    return min(places, key=lambda place: math.dist(place, at), default=None)
+
+
 def _off_eighth(anchor: Point, at: Point) -> float:
     """How far a point lies off the eighth heading from another that comes nearest to it, inches."""
     eighth = _eighth(anchor, at)
@@ -171,7 +188,7 @@ def _seen(plan: Plan, purpose: Purpose) -> tuple[Plan, Framing]:
     """The part of the plan that draws the pointer: walls, openings and floorings only walls, framing only the floor, the rest everything."""
     if purpose in ("wall", "opening", "flooring"):
         return Plan(floor=plan.floor, walls=plan.walls), Framing(joists=())
-    if purpose in ("framing", "heading"):
+    if purpose in ("framing", "heading", "outline"):
         return Plan(floor=plan.floor), Framing(joists=())
     return plan, lay_out(plan)
 
@@ -182,9 +199,9 @@ def _add_own(near: Candidates, plan: Plan, purpose: Purpose, leave: Collection[s
         for joist in lay_out(plan).joists:
             if joist.runs:
                 _faces(near, joist)
-    if purpose in ("framing", "flooring", "point"):
+    if purpose in ("framing", "flooring", "outline", "point"):
         for corner in plan.floor.outline:
-            near.marks.put(Mark(Rank.END, corner, "corner of the floor", "", LAYERS), corner)
+            near.marks.put(Mark(Rank.END, corner, CORNER, "", LAYERS), corner)
         _guides(near, plan.floor, 0.0, "edge of the floor")
     if purpose == "flooring":
         for wall in plan.walls:

@@ -13,6 +13,7 @@ from app.tools.aim import Aim
 from app.tools.desk import Desk
 from app.tools.grips import REACH, Grip, grips, neighbours, pulled, says
 from app.tools.moving import moved
+from app.tools.one_joist import NEAR, ask_what, ask_which, joist_at
 from app.tools.over_wood import over_wood
 from app.tools.parting import parted
 from app.tools.points import Place, middle_of, nearest_point, place_on, with_point
@@ -23,13 +24,19 @@ from engine.drafting.guides import layer_of
 from engine.plan import edits
 from engine.plan.outline import called
 from engine.plan.points import Run
-from engine.plan.records import Element, Plan, Wall
+from engine.plan.records import Element, JoistField, Plan, Wall
 
 ADD_POINT = Qt.Key.Key_A
 """Puts a point into the selected run where the pointer is; with Shift takes out the one nearest to it."""
 
 PART = Qt.Key.Key_S
 """Parts the selected run at its point nearest to the pointer; with Shift makes two selected runs one."""
+
+
+ONE_JOIST = (Qt.Key.Key_X, Qt.Key.Key_Menu)
+"""Asks which joist of the selected field is meant, and what is to be done to it."""
+
+NO_JOIST = "Right click a joist to double, move or measure it; or choose a field of joists and press X."
 
 
 class Choose(Tool):
@@ -39,8 +46,8 @@ class Choose(Tool):
     title = "Choose"
     key = "C"
     hint = (
-        "Click or box to select, drag to move; arrows nudge, T turns a fixture, A adds a point to a run, "
-        "Enter opens the properties."
+        "Click or box to select, drag to move; arrows nudge, T turns a fixture, A adds a point to a run, a right click takes one "
+        "joist, Enter opens the properties."
     )
     cursor = Qt.CursorShape.ArrowCursor
     tips = True
@@ -84,8 +91,28 @@ class Choose(Tool):
             chosen = document.selection
             self.desk.edit(next((name for name in hits if name in chosen), hits[0]))
 
+    def ask(self, pointer: Pointer) -> None:
+        """Offer what can be done to the one joist under the pointer."""
+        document = self.desk.document
+        joist = joist_at(document.settled, pointer.at, self.desk.inches(NEAR), document.selection)
+        if joist is not None:
+            ask_what(self.desk, joist, pointer.at)
+        else:
+            self.desk.say(NO_JOIST)
+
+    def _ask_by_key(self) -> None:
+        chosen = self.desk.document.selection
+        field = self.desk.document.element(next(iter(chosen))) if len(chosen) == 1 else None
+        if isinstance(field, JoistField):
+            ask_which(self.desk, field)
+        else:
+            self.desk.say(NO_JOIST)
+
     def typed(self, event: QKeyEvent) -> bool:
         """A puts a point into the selected run where the pointer is, Shift+A takes the nearest out; S parts, Shift+S merges."""
+        if event.key() in ONE_JOIST and not self.busy and not event.modifiers():
+            self._ask_by_key()
+            return True
         if event.key() == PART and not self.busy and not event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier:
             self._merge() if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else self._part()
             return True

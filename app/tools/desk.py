@@ -57,6 +57,9 @@ class Desk(Protocol):
     def edit(self, element_id: str) -> None:
         """Ask for the properties of an element."""
 
+    def write(self, element_id: str, field: str, begun: str) -> None:
+        """Ask for one field of an element's properties, with this text begun in it."""
+
     def leave(self) -> None:
         """Put the tool down and go back to choosing."""
 

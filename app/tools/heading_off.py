@@ -19,7 +19,7 @@ from engine.rulebooks import load
 class HeadOff(DrawBetween):
     """Draws the clear way of an opening from corner to corner; its wood is made as heavy as the rule book asks."""
 
-    name, title, key = "heading_off", "Head-off", "K"
+    name, title, key = "heading_off", "Floor opening", "K"
     purpose: ClassVar[Purpose] = "heading"
     hint = "Click one corner of the opening's clear way and then the opposite one, or drag: the joists between are headed off."
     kind, does = FloorOpening, "head joists off round"

@@ -77,6 +77,9 @@ class Tool:
         """Enter or the right button: end what is under way; whether there was something to end."""
         return False
 
+    def ask(self, pointer: Pointer) -> None:
+        """The right button with nothing under way to end: what can be done to the thing there."""
+
     def typed(self, event: QKeyEvent) -> bool:
         """A key that the canvas has no use for itself; whether the tool used it."""
         return False

@@ -62,7 +62,7 @@ def _too_large(model: Model, site: Site) -> Finding:
         "stop",
         measured,
         limit,
-        f"{asks}; {joist_words(site.joist)} {may}: over by {measured - limit:.3f} in{before}. "
+        f"{asks}; {joist_words(site.joist)} {may}: over by {inches(up(measured - limit))} in{before}. "
         "Another place along the span does not change that, and doubling the joist does not help.",
         model.book.cite("joist.bore.edge" if _edges_rule(model, site) else "joist.bore.fraction"),
         another_way(model, site) if site.hole is None else _out_of_one_hole(model, site, site.hole),

@@ -13,10 +13,10 @@ from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
 from engine.crossings.limits import over
 from engine.framing.clipping import EXACT
 from engine.framing.layout import KEPT
+from engine.framing.numbered import last_joist, last_stud
 from engine.framing.records import Joist
-from engine.framing.studs import stand
 from engine.lengths import feet_inches, inches, up
-from engine.plan.fields import along, centres
+from engine.plan.fields import along
 from engine.plan.records import JoistField, Plan, Point
 from engine.trade.habits import WIDEST_BAY
 
@@ -224,7 +224,7 @@ def names_no_joist(model: Model) -> Iterator[Outcome]:
 
 def _lost(field: JoistField) -> list[str]:
     own = sorted({one.number for kind in (field.shifts, field.doubled, field.measured) for one in kind})
-    last = len(centres(field)) + 1 if own else 0
+    last = last_joist(field) if own else 0
     lost = [f"joist {number} (they are numbered 0 to {last})" for number in own if number > last]
     whole = along(field)
     for words, places in (("row of blocks", field.blocking), ("bearing", field.bearings)):
@@ -237,7 +237,7 @@ def _lost_studs(plan: Plan, place: int) -> list[str]:
     own = {*wall.doubled, *(shift.number for shift in wall.stud_shifts)}
     if not own or wall.start == wall.end:
         return []
-    last = max(stud.number for stud in stand(wall, plan.floor.subfloor).studs)
+    last = last_stud(wall, plan.floor.subfloor)
     return [f"stud {number} (they are numbered 0 to {last})" for number in sorted(own) if number > last]
 
 

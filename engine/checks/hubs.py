@@ -12,6 +12,7 @@ from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
 from engine.checks.sites import SUBJECT, joist_words
 from engine.crossings.limits import over
 from engine.crossings.records import Crossing
+from engine.framing.records import Joist
 from engine.joinery.records import Part, Port
 from engine.lengths import down, inches, up
 from engine.trade.bits import bit_for
@@ -92,12 +93,24 @@ def _finding(model: Model, crossing: Crossing, reach: Reach) -> Finding:
         reach.into,
         0.0,
         "in",
-        f"The hub of {crossing.element}'s {label(reach.port.size)} in {name} sits {inches(up(reach.into))} in in the hole in "
-        f"{joist_words(joist)}: it is about {inches(up(wide))} in wide, and a hole may be "
-        f"{inches(down(crossing.bore_limit))} in.",
+        f"The hub of {crossing.element}'s {label(reach.port.size)} in {name} {_where(reach, joist)}. The hole there is for the pipe "
+        f"alone: the hub is about {inches(up(wide))} in wide, {_may(fits, crossing)}.",
         COMMON,
         f"{aside}, or bore {bit.label} in there." if fits and bit is not None else f"{aside}.",
     )
+
+
+def _where(reach: Reach, joist: Joist) -> str:
+    """How a hub collides with a joist: it stands in its face, or all along the hole and beyond."""
+    stick = joist_words(joist)
+    if over(reach.into, joist.thickness):
+        return f"would sit in the hole in {stick} from face to face, {inches(up(reach.into))} in too near to it"
+    return f"would sit {inches(up(reach.into))} in deep in the hole in {stick}"
+
+
+def _may(fits: bool, crossing: Crossing) -> str:
+    most = f"{inches(down(crossing.bore_limit))} in"
+    return f"and a hole of up to {most} may be bored for it" if fits else f"and no hole wider than {most} may be bored"
 
 
 RULES = (Rule("hub-in-bore", "A hub in a joist's bore", SUBJECT, "stop", (), hub_in_bore),)

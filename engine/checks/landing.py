@@ -82,8 +82,11 @@ def _how_far(whose: str, what: str, worst: float, radius: float, joist: Joist) -
     """How much of a body lies on wood, or how far aside it would be clear where it lies on all of the wood's width."""
     stick = f"{noun(joist)} {joist.id}"
     if over(worst, min(2.0 * radius, joist.thickness)):
-        return f"{whose}'s {what} lands on {stick} with its middle over it: {worst:.3f} in aside clears it alone."
-    return f"{worst:.3f} in of {whose}'s {what} lands on {stick}."
+        return (
+            f"{whose}'s {what} lands on {stick} with its middle over it: {inches(up(worst))} in aside clears it alone."
+        )
+    begins = f"{whose[:1].upper()}{whose[1:]}" if " " in whose else whose
+    return f"{begins}'s {what} lands on {stick} by {inches(up(worst))} in."
 
 
 def _engineered(joist: Joist) -> str:
@@ -225,7 +228,7 @@ def side_in_wood(model: Model) -> Iterator[Outcome]:
             measured=into,
             limit=0.0,
             unit="in",
-            text=f"{into:.3f} in of {line.element}'s side is in the wood of {kind} {joist.id}.",
+            text=f"{inches(up(into))} in of {line.element}'s side is in the wood of {kind} {joist.id}.",
             cites=COMMON,
             mend=f"Move the run {inches(up(into))} in away from {kind} {joist.id}.",
         )

@@ -25,6 +25,11 @@ def way(dx: float, dy: float) -> str:
     return " and ".join(parts)
 
 
+def toward(by: float, axis: int) -> str:
+    """A displacement east or west (axis 0), north or south (1), behind what has figures in its name: ``east by 3 1/4 in``."""
+    return f"{SIDES[axis + (2 if by < 0.0 else 0)]} by {inches(abs(by))} in"
+
+
 def one(words: str) -> str:
     """A thing with its article: ``an eighth bend``."""
     return f"{'an' if words[:1] in 'aeio' else 'a'} {words}"

@@ -16,7 +16,7 @@ from engine.framing.wood import wood_of
 from engine.lengths import up
 from engine.mending import costs
 from engine.mending.ideas import Idea
-from engine.mending.naming import way
+from engine.mending.naming import toward
 from engine.plan import edits
 from engine.plan.records import FloorOpening, JoistField, JoistShift, Plan
 from engine.rulebooks import RuleBook
@@ -48,7 +48,7 @@ def joist_moved(study: Study, body: Body, joist: Joist) -> Iterator[Idea]:
             continue
         shifts = tuple(shift for shift in field.shifts if shift.number != joist.number)
         made = tuple(sorted((*shifts, JoistShift(joist.number, before + by)), key=lambda shift: shift.number))
-        words = f"Move joist {joist.id} {way(by, 0.0) if axis == 0 else way(0.0, by)}"
+        words = f"Move joist {joist.id} {toward(by, axis)}"
         yield Idea(words, costs.JOIST + costs.moved(by), partial(edits.set_field, study.plan, field.id, "shifts", made))
 
 

@@ -8,6 +8,7 @@ from engine.plan.dressed import WALL_DEPTH
 from engine.plan.edits import require_sound
 from engine.plan.edits.checking import checked
 from engine.plan.records import Floor, JoistField, Plan, Wall
+from engine.plan.timber import Species
 
 Lumber = Literal["2x4", "2x6", "2x8", "2x10", "2x12"]
 Direction = Literal["north-south", "east-west"]
@@ -21,6 +22,7 @@ def new_floor(
     direction: Direction = "north-south",
     subfloor: float = 0.75,
     finish: float = 0.25,
+    species: Species | None = None,
 ) -> Plan:
     """A rectangular floor with its joists laid out and four outside walls on its edge.
 
@@ -30,7 +32,11 @@ def new_floor(
     """
     depth = WALL_DEPTH["2x4"]
     half = depth / 2.0
-    field = checked(JoistField("j1", (0.0, 0.0), (width, length), lumber=lumber, spacing=spacing, direction=direction))
+    field = checked(
+        JoistField(
+            "j1", (0.0, 0.0), (width, length), lumber=lumber, spacing=spacing, direction=direction, species=species
+        )
+    )
     width, length = field.size
     south, north, west, east = half, length - half, half, width - half
     return require_sound(

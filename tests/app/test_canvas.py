@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication
 
 from app.canvas.picture import LAYERS
+from app.canvas.places import to_plan
+from app.tools.sketch import Words
 from engine.plan import edits
 from engine.plan.records import Fixture, Plan, Wall
 
@@ -87,3 +89,18 @@ def test_leaving_the_canvas_takes_a_hovering_fixture_away(canvas, cottage: Plan)
     assert len(document_of(hand).plan.fixtures) == 3
     QApplication.sendEvent(hand.view, QEvent(QEvent.Type.Leave))
     assert document_of(hand).plan is cottage
+
+
+@pytest.mark.parametrize("corner", ["lower right", "upper left"])
+def test_words_at_the_pointer_stay_in_view(canvas, bare: Plan, corner: str) -> None:
+    """At the lower right of what is in view they stand above the pointer and to its left."""
+    view = canvas(bare).view
+    size = view.viewport().size()
+    pixel = QPoint(size.width() - 30, size.height() - 20) if corner == "lower right" else QPoint(30, 30)
+    at = to_plan(view.mapToScene(pixel))
+    view.scene().sketches.show((Words(at, "12'-6 1/2\""),))
+    view.scene().sketches.point_out(at, "corner of the floor")
+    plates = [view.scene().sketches._items[0], *view.scene().sketches._snap.childItems()]
+    for plate in plates:
+        seen = plate.deviceTransform(view.viewportTransform()).mapRect(plate.boundingRect())
+        assert view.viewport().rect().contains(seen.toAlignedRect()), seen

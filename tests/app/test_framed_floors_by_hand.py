@@ -7,11 +7,14 @@ from PySide6.QtCore import Qt
 
 from app.canvas.places import to_scene
 from app.panels.writing import DOUBLED, LAYERS, MEASURED
+from app.tools.floor_outline import out_of_square
 from app.tools.grips import grips, pulled
+from app.tools.sketch import Words
 from engine.framing.layout import lay_out
 from engine.plan import edits
 from engine.plan.outline import tell
 from engine.plan.records import Beam, DoubledJoist, Floor, FloorLayer, FloorOpening, JoistField, MeasuredJoist, Plan
+from engine.plan.start import new_floor
 
 
 @pytest.fixture
@@ -169,3 +172,113 @@ def test_a_field_cut_off_at_the_outline_is_hit_only_on_the_floor(canvas, bare: P
     area = hand.view.scene().area_of("j1")
     assert area.contains(to_scene((30.0, 90.0)))
     assert not area.contains(to_scene((100.0, 90.0)))
+
+
+class TestTheOutlineByItsTool:
+    def test_it_catches_the_floors_corners_not_the_walls_line(self, canvas) -> None:
+        """Pressed a little off each corner: the walls' ends at 1-3/4 in are not what is meant."""
+        hand = canvas(new_floor(120.0, 108.0))
+        hand.view.set_tool("outline")
+        for corner in ((0.6, 1.2), (119.2, 1.0), (119.5, 60.4), (64.2, 60.3), (64.3, 107.2), (0.5, 107.6)):
+            hand.click(corner)
+        hand.key(Qt.Key.Key_Return)
+        document = document_of(hand)
+        assert document.plan.floor.outline == (
+            (0.0, 0.0),
+            (120.0, 0.0),
+            (120.0, 60.0),
+            (64.0, 60.0),
+            (64.0, 108.0),
+            (0.0, 108.0),
+        )
+        assert len(document.plan.walls) == 6
+        document.undo()
+        assert document.plan == new_floor(120.0, 108.0)
+
+    def test_the_last_corner_comes_out_square_with_the_first(self, canvas, bare: Plan) -> None:
+        hand = canvas(bare)
+        hand.view.set_tool("outline")
+        hand.click((20.0, 20.0), Qt.KeyboardModifier.AltModifier)
+        first = document_of(hand)
+        hand.click((90.0, 20.0))
+        hand.click((90.0, 80.0))
+        hand.click((20.7, 80.6))
+        hand.key(Qt.Key.Key_Return)
+        corners = first.plan.floor.outline
+        assert (corners[3][0], corners[3][1]) == (corners[0][0], corners[2][1])
+
+    def test_what_became_of_the_walls_is_told(self, canvas, qtbot) -> None:
+        hand = canvas(new_floor(120.0, 108.0))
+        hand.view.set_tool("outline")
+        for corner in ((0.0, 0.0), (120.0, 0.0), (120.0, 60.0), (64.0, 60.0), (64.0, 108.0), (0.0, 108.0)):
+            hand.click(corner)
+        told = "Walls w2 and w3 moved along the new outline; walls w5 and w6 drawn along its new sides."
+        with qtbot.waitSignal(hand.view.hint_changed, check_params_cb=lambda text: text == told):
+            hand.key(Qt.Key.Key_Return)
+
+    @pytest.mark.parametrize(
+        ("end", "told"), [((120.0, 2.0), "2 in"), ((120.0, 0.0), ""), ((84.0, 84.0), ""), ((60.0, 30.0), "")]
+    )
+    def test_a_side_out_of_square_is_marked(self, end: tuple[float, float], told: str) -> None:
+        assert out_of_square((0.0, 0.0), end) == told
+
+
+def test_a_wall_drawn_along_the_edge_stands_flush_with_it_as_an_outside_wall(canvas, bare: Plan) -> None:
+    hand = canvas(bare)
+    hand.view.set_tool("wall")
+    hand.drag((0.2, 0.3), (119.8, 0.2))
+    (wall,) = document_of(hand).plan.walls
+    assert (wall.start, wall.end, wall.exterior) == ((0.0, 1.75), (120.0, 1.75), True)
+
+
+def test_a_wall_drawn_inside_is_none(canvas, bare: Plan) -> None:
+    hand = canvas(bare)
+    hand.view.set_tool("wall")
+    hand.drag((20.0, 50.0), (100.0, 50.0))
+    (wall,) = document_of(hand).plan.walls
+    assert not wall.exterior
+
+
+class TestTheOutlineThatIsThere:
+    def test_a_side_is_pulled_out_square_and_its_wall_goes_along(self, canvas) -> None:
+        hand = canvas(new_floor(120.0, 108.0))
+        hand.view.set_tool("outline")
+        hand.press((120.0, 54.0))
+        hand.move((125.0, 55.0))
+        hand.move((128.0, 57.0))
+        hand.release((128.0, 57.0))
+        document = document_of(hand)
+        assert document.plan.floor.outline == ((0.0, 0.0), (128.0, 0.0), (128.0, 108.0), (0.0, 108.0))
+        east = next(wall for wall in document.plan.walls if wall.id == "w2")
+        assert (east.start, east.end) == ((126.25, 3.5), (126.25, 104.5))
+        assert document.plan.fields[0].size == (128.0, 108.0)
+        document.undo()
+        assert document.plan == new_floor(120.0, 108.0)
+
+    def test_a_corner_is_pulled_and_the_skew_is_marked(self, canvas, bare: Plan) -> None:
+        hand = canvas(bare)
+        hand.view.set_tool("outline")
+        hand.press((120.0, 108.0))
+        hand.move((118.0, 108.0))
+        hand.move((116.0, 108.0))
+        said = [mark.text for mark in hand.view.scene().sketches.marks if isinstance(mark, Words)]
+        assert said == ["4 in out of square"]
+        hand.release((116.0, 108.0))
+        assert document_of(hand).plan.floor.outline[2] == (116.0, 108.0)
+
+    def test_escape_leaves_it_as_it_was(self, canvas, bare: Plan) -> None:
+        hand = canvas(bare)
+        hand.view.set_tool("outline")
+        hand.press((120.0, 54.0))
+        hand.move((128.0, 54.0))
+        hand.key(Qt.Key.Key_Escape)
+        hand.release((128.0, 54.0))
+        assert document_of(hand).plan == bare
+
+    def test_a_click_on_a_corner_begins_a_new_one_there(self, canvas, bare: Plan) -> None:
+        hand = canvas(bare)
+        hand.view.set_tool("outline")
+        for corner in ((0.0, 0.0), (120.0, 0.0), (120.0, 60.0)):
+            hand.click(corner)
+        hand.key(Qt.Key.Key_Return)
+        assert document_of(hand).plan.floor.outline == ((0.0, 0.0), (120.0, 0.0), (120.0, 60.0))

@@ -13,6 +13,7 @@ from PySide6.QtGui import QImage, QPainter
 
 from app.strip import picture
 from app.strip.scale import fitted
+from app.strip.sheet import FOLDED, LOWEST
 from app.strip.subject import NOTHING, subject
 from app.workplace import Workplace
 from engine.plan.edits import move, set_field
@@ -226,3 +227,29 @@ def test_a_frame_of_a_drag_is_painted_well_within_a_screens_beat(make_work, samp
         painter.end()
         best = min(best, time.perf_counter() - begun)
     assert best < 0.016
+
+
+def test_a_height_that_is_none_is_told_in_the_strip_itself(hand: StripHand, qtbot) -> None:
+    """Not only by a red frame; Escape takes it back."""
+    pane = hand.work.fall
+    before = pane.line.text()
+    pane.field.setFocus()
+    pane.field.selectAll()
+    qtbot.keyClicks(pane.field, "abc")
+    qtbot.keyClick(pane.field, Qt.Key.Key_Return)
+    assert "abc" in pane.line.text()
+    assert pane.line.property("role") == "fault"
+    qtbot.keyClick(pane.field, Qt.Key.Key_Escape)
+    assert (pane.line.text(), pane.line.property("role")) == (before, "")
+
+
+def test_it_takes_little_room_until_a_line_is_drawn(make_work, bath: Plan, qtbot) -> None:
+    """The canvas of such a plan is higher; the first drain brings the section its room."""
+    empty = msgspec.structs.replace(bath, drains=(), supplies=())
+    work: Workplace = make_work(empty)
+    qtbot.waitUntil(lambda: work.fall.sheet.height() <= FOLDED)
+    assert make_work(bath).view.height() < work.view.height()
+    work.document.commit(bath, "draw it all")
+    qtbot.waitUntil(lambda: work.fall.sheet.height() >= LOWEST)
+    work.commands["undo"].trigger()
+    qtbot.waitUntil(lambda: work.fall.sheet.height() <= FOLDED)

@@ -47,3 +47,15 @@ def test_a_hub_may_touch_the_joists_face(size: str, nominal: float, weight: str)
 
 def test_a_run_that_asks_for_no_bore_does_not_apply() -> None:
     assert type(turned_at(FACE + 1.0, "2", "under")) is DoesNotApply
+
+
+def test_what_collides_is_said() -> None:
+    """The hub, wider than the hole for the pipe: how deep it would sit, or that it lies there from face to face (1-1/2 in)."""
+    deep = turned_at(FACE + reach(2.0) - 0.5, "2")
+    assert isinstance(deep, Finding)
+    assert "would sit 1/2 in deep in the hole in joist j1.3" in deep.text
+    assert "no hole wider than" in deep.text
+    whole = turned_at(FACE + reach(1.5) - 1.75, "1-1/2")
+    assert isinstance(whole, Finding)
+    assert "from face to face, 1 3/4 in too near to it" in whole.text
+    assert "may be bored for it" in whole.text

@@ -106,7 +106,7 @@ class TestWhatIsHeadedOff:
         (found,) = findings("lands-on-wood", riser_at(48.0, 60.0))
         assert (
             found.text
-            == "r's 1-1/2 in pipe lands on joist f.3 with its middle over it: 1.700 in aside clears it alone."
+            == "r's 1-1/2 in pipe lands on joist f.3 with its middle over it: 1 3/4 in aside clears it alone."
         )
         assert found.mend.endswith("or head joist f.3 off round it.")
 
