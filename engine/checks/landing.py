@@ -203,17 +203,21 @@ def side_in_wood(model: Model) -> Iterator[Outcome]:
     supplies = {supply.id: supply.down for supply in model.plan.supplies}
     for line in model.lines:
         start, end, half = line.start[:2], line.end[:2], line.width / 2.0
+        low = (min(start[0], end[0]) - half, min(start[1], end[1]) - half)
+        high = (max(start[0], end[0]) + half, max(start[1], end[1]) + half)
+        beside = [joist for joist in wood.near(low, high) if (line.id, joist.id) not in crossed]
+        if model.framing.joists and not beside:
+            yield Holds(line.element)
+            continue
         heights = [z for z in _heights(model, line, supplies) if z is not None]
         at = ((start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0, max(heights, default=0.0))
         if not model.framing.joists:
             yield NotJudged(at, (line.element,), "the joists: none are drawn")
             continue
-        low = (min(start[0], end[0]) - half, min(start[1], end[1]) - half)
-        high = (max(start[0], end[0]) + half, max(start[1], end[1]) + half)
         near = [
             (shadow.side_in_wood(joist, start, end, half), joist)
-            for joist in wood.near(low, high)
-            if (not heights or max(heights) + half > joist.bottom) and (line.id, joist.id) not in crossed
+            for joist in beside
+            if not heights or max(heights) + half > joist.bottom
         ]
         into, joist = max(near, key=lambda pair: pair[0], default=(0.0, None))
         if joist is None or not over(into, 0.0):
