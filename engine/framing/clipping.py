@@ -103,7 +103,9 @@ def _inside(start: Point, end: Point, thickness: float) -> tuple[tuple[Point, Po
 
 
 def _crossed(shape: BaseGeometry, t: float) -> list[Reach]:
-    """Where a line that runs along at `t` lies in a shape."""
+    """Where a line that runs along at `t` lies in a shape; nowhere where rims have left nothing of it."""
+    if shape.is_empty:
+        return []
     from shapely.geometry import LineString
 
     low, high = shape.bounds[1] - 1.0, shape.bounds[3] + 1.0

@@ -154,7 +154,7 @@ class TestKeyboard:
     def test_everything_has_a_name_for_a_screen_reader(self, opened: Workplace) -> None:
         window = window_of(opened)
         assert window.view.accessibleName() == "Isometric"
-        assert "27 pipes" in window.view.accessibleDescription()
+        assert "28 pipes" in window.view.accessibleDescription()
         assert window.tree.accessibleName() == "Pieces and parts in words"
         for button in window.findChildren(QToolButton):
             assert button.accessibleName(), button.text()

@@ -217,7 +217,7 @@ class TestPicture:
 
     def test_what_is_selected_glows(self, opened: Workplace) -> None:
         view = view_of(opened)
-        beside = ink_of(view, "D22") + QPoint(4, 0)
+        beside = ink_of(view, "D23") + QPoint(4, 0)
         assert near(view.grab().toImage(), view, beside, palette.GROUND)
         opened.document.select({"r2"})
         assert not near(view.grab().toImage(), view, beside, palette.GROUND)

@@ -197,6 +197,11 @@ class TestOutlines:
         assert len(slant) == 1
         assert slant[0].length == pytest.approx(50.0 * math.sqrt(2.0))
 
+    def test_where_the_rims_fill_what_the_outline_leaves_no_joist_stands(self) -> None:
+        sliver = ((0.0, 0.0), (120.0, 0.0), (120.0, 2.5), (0.0, 2.5))
+        framing = laid(outline=sliver, to_outline=True)
+        assert {joist.kind for joist in framing.joists} <= {"rim"}
+
     def test_a_field_within_the_outline_is_laid_as_it_is(self) -> None:
         whole, cut = laid(), laid(to_outline=True)
         assert whole == cut
