@@ -15,6 +15,9 @@ from engine.framing.studs import stand
 from engine.plan.dressed import WALL_DEPTH
 from engine.plan.records import Floor, Point, Wall
 
+HATCHED, STUDDED = 110, 230
+"""How strongly a bearing wall's hatch and any wall's studs are drawn, of 255: studs are seen through the hatch."""
+
 
 def draw_wall(wall: Wall, floor: Floor) -> Picture:
     """A wall in plan. An exterior one has board only on the side that looks over the floor."""
@@ -27,9 +30,9 @@ def draw_wall(wall: Wall, floor: Floor) -> Picture:
         items.append(shape(board, palette.pen(palette.BOARD_EDGE, 1.0), _solid(palette.GROUND)))
     items.append(shape(studs, palette.pen(palette.WALL_EDGE, 1.8 if wall.exterior else 1.0), _solid(fill)))
     if wall.bearing:
-        hatch = QBrush(palette.shade(palette.WALL_EDGE, 200), Qt.BrushStyle.FDiagPattern)
+        hatch = QBrush(palette.shade(palette.WALL_EDGE, HATCHED), Qt.BrushStyle.FDiagPattern)
         items.append(shape(studs, fill=hatch))
-    items.append(shape(_studs(wall, floor.subfloor), palette.pen(palette.WALL_EDGE, 0.8, alpha=150)))
+    items.append(shape(_studs(wall, floor.subfloor), palette.pen(palette.WALL_EDGE, 1.0, alpha=STUDDED)))
     run = math.dist(wall.start, wall.end)
     kind = " ".join(word for word, is_so in (("bearing", wall.bearing), ("exterior", wall.exterior)) if is_so)
     tip = " ".join(word for word in (wall.name, wall.lumber, kind, "wall") if word)

@@ -32,7 +32,7 @@ FOOT = 3.0
 BETWEEN = "  \u00b7  "
 """Between two things that are said on one line."""
 
-FROM_MAIN = "up from its main:"
+FROM_MAIN = "over its main:"
 """Stands over the heights of what counts from the pipe it meets, where others count down from the joists' top."""
 
 GAUGE = 14.0

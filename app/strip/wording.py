@@ -13,7 +13,7 @@ from engine.takeoff.long_section import LongSection, Wood
 UNIT = {"pinned_z": "down", "rise": "up", "down": "down"}
 """Which way each field counts: down from the joists' top, or up from the main's axis."""
 
-LABELS = {"pinned_z": "{}, down", "rise": "{}, up from its main", "down": "{}, down"}
+LABELS = {"pinned_z": "{}, down", "rise": "{}", "down": "{}, down"}
 
 _TITLES = {rule.id: rule.title for rule in ALL_RULES}
 

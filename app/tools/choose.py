@@ -14,6 +14,7 @@ from app.tools.desk import Desk
 from app.tools.grips import REACH, Grip, grips, neighbours, pulled, says
 from app.tools.moving import moved
 from app.tools.one_joist import NEAR, ask_what, ask_which, joist_at
+from app.tools.one_stud import stud_words
 from app.tools.over_wood import over_wood
 from app.tools.parting import parted
 from app.tools.points import Place, middle_of, nearest_point, place_on, with_point
@@ -73,9 +74,13 @@ class Choose(Tool):
             self.desk.say(says(grip, self.desk.document.plan) if grip is not None else self.hint)
 
     def tip(self, pointer: Pointer) -> str:
-        """A grip tells what it is for."""
-        grip = self._grip_at(pointer)
-        return says(grip, self.desk.document.plan) if grip is not None else ""
+        """A grip tells what it is for, a wall which of its studs is there."""
+        grip, plan = self._grip_at(pointer), self.desk.document.plan
+        if grip is not None:
+            return says(grip, plan)
+        hits = self.desk.beneath(pointer.pixel)
+        wall = self.desk.document.element(hits[0]) if hits else None
+        return stud_words(plan, wall, pointer.at, self.desk.inches(NEAR)) if isinstance(wall, Wall) else ""
 
     def double(self, pointer: Pointer) -> None:
         """A double click puts a point into a run; on anything else it opens the properties."""

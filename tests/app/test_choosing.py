@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+import pytest
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QHelpEvent
+from PySide6.QtWidgets import QApplication, QToolTip
 
 from engine.plan.records import Plan
 
@@ -192,3 +195,20 @@ def test_undo_in_mid_drag_ends_the_drag(canvas, cottage: Plan) -> None:
     hand.release((36.0, 10.0))
     assert document.plan is cottage
     assert document.can_redo
+
+
+@pytest.mark.qt_log_ignore("This plugin does not support raise")
+def test_a_wall_tells_its_studs_by_their_numbers(canvas, cottage: Plan, qtbot) -> None:
+    """Wall w2 starts at 54 in north: its stud 2 stands 32 in further; between studs the wall tells what it is."""
+    hand = canvas(cottage)
+
+    def rest(at: tuple[float, float]) -> None:
+        pixel = hand.pixel(at)
+        port = hand.view.viewport()
+        QApplication.sendEvent(port, QHelpEvent(QEvent.Type.ToolTip, pixel, port.mapToGlobal(pixel)))
+
+    rest((71.0, 86.0))
+    qtbot.waitUntil(lambda: QToolTip.text() == "Wall w2, stud 2: 2'-8\" from the wall's start to its middle")
+    rest((71.0, 79.0))
+    qtbot.waitUntil(lambda: QToolTip.text() == "2x4 wall")
+    QToolTip.hideText()
