@@ -130,7 +130,7 @@ def test_a_2x10_worked_by_the_code() -> None:
     assert [(cut.numbers, cut.along, cut.other) for cut in one.cuts] == [((1, 2), '38 1/2"', '78 1/2"')]
     assert (one.hook.end, one.hook.stands, one.hook.seen) == (
         "south",
-        "stands against the south rim's inside face",
+        "stands against the north face of the south rim",
         "east",
     )
 
@@ -218,5 +218,5 @@ def test_on_any_floor_every_cut_is_drawn_once_within_its_joist(plan: Plan) -> No
 def test_every_member_names_what_its_end_stands_against() -> None:
     answer = study(bath())
     told = {joist.id: hook(answer.model, joist).stands for joist in answer.model.framing.joists}
-    assert {told[name] for name in told if "rim" not in name} == {"stands against the south rim's inside face"}
+    assert {told[name] for name in told if "rim" not in name} == {"stands against the north face of the south rim"}
     assert told["f1.rim-south"] == ""
