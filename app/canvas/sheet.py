@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QPoint, QRect, QRectF, Qt, QTimer, Signal, Slot
+from PySide6.QtCore import QEvent, QPoint, QRect, QRectF, QSize, Qt, QTimer, Signal, Slot
 from PySide6.QtGui import QPainter, QResizeEvent, QShowEvent, QWheelEvent
 from PySide6.QtWidgets import QFrame, QGraphicsView, QWidget
 
@@ -77,11 +77,16 @@ class Sheet(QGraphicsView):
         """Zoom and scroll so that the whole floor is in sight, and keep it so until the person zooms or scrolls."""
         self._roams = False
         area = self._scene.drawn()
-        room = self.viewport().rect().adjusted(MARGIN, MARGIN, -MARGIN, -MARGIN)
+        room = self._room()
         if area.isEmpty() or room.width() < 2 or room.height() < 2:
             return
         self._set_scale(min(room.width() / area.width(), room.height() / area.height()))
         self.centerOn(area.center())
+
+    def _room(self) -> QSize:
+        """The room to frame a floor in: the same with scroll bars and without, else each frame would call the next."""
+        bars = QSize(self.verticalScrollBar().sizeHint().width(), self.horizontalScrollBar().sizeHint().height())
+        return self.maximumViewportSize() - bars - QSize(2 * MARGIN, 2 * MARGIN)
 
     def zoom_by(self, factor: float) -> None:
         """Zoom about the middle of the view; above 1 comes nearer."""

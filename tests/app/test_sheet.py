@@ -52,6 +52,19 @@ def test_the_whole_floor_is_in_sight_at_first_and_again_on_demand(canvas, cottag
     assert all(port.contains(hand.pixel(corner)) for corner in corners)
 
 
+def test_at_every_height_of_the_view_the_frame_comes_to_rest(canvas, cottage: Plan) -> None:
+    """Scroll bars come and go with the scale: were the room taken with them, one frame would call the next for ever."""
+    hand = canvas(cottage)
+    for height in range(120, 420, 4):
+        frames: list[float] = []
+        hand.view.scale_changed.connect(frames.append)
+        hand.view.resize(590, height)
+        for _ in range(8):
+            QApplication.processEvents()
+        hand.view.scale_changed.disconnect(frames.append)
+        assert len(frames) <= 4, height
+
+
 def test_the_wheel_zooms_about_the_pointer(canvas, cottage: Plan) -> None:
     hand = canvas(cottage)
     before, spot = hand.view.scale_now, hand.pixel((100.0, 30.0))
