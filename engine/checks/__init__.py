@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from engine.checks import (
     arms,
     bearing_partitions,
@@ -62,7 +64,7 @@ from engine.checks import (
 )
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
-from engine.rulebooks import NoSuchValueError
+from engine.rulebooks import NoSuchValueError, RuleBook
 
 ALL_RULES: tuple[Rule, ...] = (
     *drawing.RULES,
@@ -124,6 +126,9 @@ ALL_RULES: tuple[Rule, ...] = (
 )
 """Every rule, in the order in which the trade would ask."""
 
+BOOKS_KEPT = 16
+"""Rule books of which it is remembered what they give: one is the same thing from study to study."""
+
 _WEIGHTS = {"stop": 0, "look": 1, "note": 2}
 
 
@@ -138,10 +143,10 @@ def judge(
     findings: list[Finding] = []
     not_judged: list[tuple[str, NotJudged]] = []
     looked_at: dict[str, dict[str, int]] = {}
-    for rule in ALL_RULES:
+    for rule, settled in _by_the_book(model.book):
         holds = broken = unjudged = beside = 0
         try:
-            for outcome in _without_the_book(model, rule) or rule.judge(model):
+            for outcome in settled or rule.judge(model):
                 kind = type(outcome)
                 if kind is Holds:
                     holds += 1
@@ -166,11 +171,16 @@ def _lacking(key: str) -> NotJudged:
     return NotJudged((0.0, 0.0, 0.0), (), f"the book gives no {key}")
 
 
-def _without_the_book(model: Model, rule: Rule) -> tuple[Outcome, ...]:
-    """The one outcome of a rule that reads what the book does not give; empty where it gives everything."""
-    missing = model.book.first_missing(rule.reads)
+@lru_cache(maxsize=BOOKS_KEPT)
+def _by_the_book(book: RuleBook) -> tuple[tuple[Rule, tuple[Outcome, ...]], ...]:
+    """Every rule with its one outcome where it reads what the book does not give; none where the book gives everything."""
+    return tuple((rule, _without_the_book(book, rule)) for rule in ALL_RULES)
+
+
+def _without_the_book(book: RuleBook, rule: Rule) -> tuple[Outcome, ...]:
+    missing = book.first_missing(rule.reads)
     if missing is None:
         return ()
-    if model.book.silence(missing) is not None:
+    if book.silence(missing) is not None:
         return (DoesNotApply(),)
     return (_lacking(missing),)
