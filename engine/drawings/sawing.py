@@ -9,7 +9,7 @@ from typing import NamedTuple
 from engine.drawings.linetypes import FINE, MEDIUM, THIN
 from engine.drawings.strokes import Drawing, Fill, Line, Stroke, Text
 from engine.drawings.typeface import text_width
-from engine.lengths import inches, nearest
+from engine.lengths import down, inches, nearest
 from engine.plan.records import Point
 from engine.takeoff.records import Bought, Stick
 
@@ -90,7 +90,7 @@ def _told(stick: Stick, entry: Bought, scale: Scale, width: float, lettering: fl
     if stick.left > 0.0:
         name = f"{stick.offcut}  " if stick.offcut else ""
         end = _HEAD + stick.length / scale.ratio
-        stretches.append((f"{name}{inches(nearest(stick.left))} left", (min(at, end), end), 0.25))
+        stretches.append((f"{name}{inches(down(stick.left))} left", (min(at, end), end), 0.25))
     rows: list[float] = []
     found = []
     for words, span, grey in stretches:

@@ -14,8 +14,8 @@ from engine.plan.records import FloorOpening
 def lapped(field: LaidField, running: Sequence[Stick], openings: Sequence[FloorOpening]) -> list[Stick]:
     """A field's joists with those that pass its laps joined there.
 
-    Commons and tails lap. End joists and trimmers, which must stay in their line, and what has no room beside it, are butted
-    over the middle of the bearing and spliced.
+    Commons and tails lap. End joists and trimmers, which must stay in their line, what has no room beside it, and what would be
+    joined again within a lap, are butted over the middle of the bearing and spliced.
     """
     ways = clear_ways(field, openings)
     made: list[Stick] = []
@@ -32,7 +32,9 @@ def _joined(field: LaidField, stick: Stick, others: Sequence[Stick], ways: Seque
     if not over:
         return [stick]
     beside = _pieces(field, stick, over, reach)
-    if stick.kind in ("common", "tail") and all(_has_room(field, stick, piece, others, ways) for piece in beside):
+    crowded = any(b - a < 2.0 * reach - EXACT for a, b in pairwise(over))
+    lies = stick.kind in ("common", "tail") and not crowded
+    if lies and all(_has_room(field, stick, piece, others, ways) for piece in beside):
         return beside
     return _pieces(field, stick, over, 0.0)
 

@@ -101,14 +101,20 @@ def _seen_back(one: Own, last: int) -> Own:
 def _ends_changed(field: JoistField) -> JoistField:
     """The field with the ends of its joists changed about: its bearing lines, blocking, overhangs and laps change.
 
-    What was set past the field's end, where no joist reaches, is left out.
+    What was set past the field's end, where no joist reaches, stays as it was written: so does what is said of joists that
+    are not there.
     """
     whole = along(field)
     return replace(
         field,
-        bearings=tuple(neat(whole - at) for at in reversed(field.bearings) if at <= whole),
-        blocking=tuple(neat(whole - at) for at in reversed(field.blocking) if at <= whole),
+        bearings=_from_the_other_end(field.bearings, whole),
+        blocking=_from_the_other_end(field.blocking, whole),
         overhangs=field.overhangs[::-1],
-        laps=tuple(neat(whole - at) for at in reversed(field.laps) if at <= whole),
+        laps=_from_the_other_end(field.laps, whole),
         lap_moves="south or west" if field.lap_moves == "north or east" else "north or east",
     )
+
+
+def _from_the_other_end(places: tuple[float, ...], whole: float) -> tuple[float, ...]:
+    there = tuple(neat(whole - at) for at in reversed(places) if at <= whole)
+    return there + tuple(at for at in places if at > whole)

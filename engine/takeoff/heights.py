@@ -89,6 +89,11 @@ def _of_run(
     found += [(along, 0, called(run, along, stands_at(fittings, run, point))) for along, point in corners(run)]
     found += [(along, 0, named(part)) for part, along in within(fittings, run)]
     traps = _traps(fittings, run)
+    found = [
+        (traps[order, along][0], order, f"{what}, outlet") if (order, along) in traps else (along, order, what)
+        for along, order, what in found
+    ]
+    outlets = dict(traps.values())
     there = {round(along, _FINE) for along, _, _ in found}
     found += [(one.along, 2, one.kind) for one in mine if round(one.along, _FINE) not in there]
     feet = {along: based[point] for along, point in corners(run) if point in based}
@@ -97,7 +102,7 @@ def _of_run(
     for along, order, what in sorted(found):
         stretch = run.stretch(along)
         z, at = stretch.z(along), stretch.at(along)
-        z = z if z is None else traps.get((order, along), z)
+        z = z if z is None or order else outlets.get(along, z)
         crossing = crossed.get(along) if order else None
         place = seat(model, wood, at, crossing)
         edge = place.bottom
@@ -121,11 +126,21 @@ def _of_run(
     return rows
 
 
-def _traps(fittings: list[Part], run: Run) -> dict[tuple[int, float], float]:
-    """Where along a run a trap stands, and the height of its outlet: the trap is level in itself, and the fall begins there."""
+def _traps(fittings: list[Part], run: Run) -> dict[tuple[int, float], tuple[float, float]]:
+    """For each trap by its row's order and place along a run: where its outlet is, and at which height.
+
+    The trap is level in itself, and the fall begins at its outlet's stop.
+    """
     placed = [(along, part) for along, point in corners(run) for part in stands_at(fittings, run, point)]
     placed += [(along, part) for part, along in within(fittings, run)]
-    return {(0, along): part.centre[2] for along, part in placed if part.kind == "p_trap"}
+    return {
+        (0, along): (
+            along + max((port.takeoff.length for port in part.ports if port.role == "run_out"), default=0.0),
+            part.centre[2],
+        )
+        for along, part in placed
+        if part.kind == "p_trap"
+    }
 
 
 def _stands_on(foot: float | None, z: float | None) -> bool:

@@ -101,3 +101,12 @@ def test_a_bay_ends_where_its_joists_do() -> None:
     bay = Wood(lapped()).bay_at((56.0, 50.0))
     assert bay is not None
     assert (bay.joists, bay.opposite) == (("F.3a", "F.4a"), (63.25, 153.0))
+
+
+def test_laps_so_near_that_joists_would_meet_in_one_line_are_butted() -> None:
+    """A lap of 6 in each side of 150 and of 155 would put the first and the third piece in one place."""
+    close = lapped(laps=(150.0, 155.0))
+    assert {named(close, f"F.4{letter}").start[0] for letter in "abc"} == {64.0}
+    assert named(close, "F.4a").end[1] == named(close, "F.4b").start[1] == 150.0
+    apart = lapped(laps=(150.0, 156.0))
+    assert [named(apart, f"F.4{letter}").start[0] for letter in "abc"] == [64.0, 65.5, 64.0]

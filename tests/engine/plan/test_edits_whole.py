@@ -115,6 +115,13 @@ def test_a_mirrored_field_counts_from_its_other_side() -> None:
     assert edits.quarter_turned(plan).fields[0].bearings == (140.0,)
 
 
+def test_what_lies_past_a_fields_end_stays_as_it_is_written() -> None:
+    plan = new_floor(120, 240)
+    plan = replace(plan, fields=(replace(plan.fields[0], bearings=(100.0, 300.0), blocking=(250.0,)),))
+    field = edits.quarter_turned(plan).fields[0]
+    assert (field.bearings, field.blocking) == ((140.0, 300.0), (250.0,))
+
+
 def test_a_field_that_can_not_be_counted_back_says_so() -> None:
     plan = edits.set_field(new_floor(120, 240), "j1", "first", 40.0)
     with pytest.raises(EditError, match="j1: the joists of j1 can't be laid out from the other side"):
@@ -146,10 +153,3 @@ class TestFloorLayers:
     def test_layers_that_add_up_to_something_else_are_refused(self) -> None:
         with pytest.raises(edits.EditError, match="add up to"):
             edits.set_floor(new_floor(120.0, 120.0), subfloor=1.0, subfloor_layers=(self.plywood,))
-
-
-def test_a_row_past_the_fields_end_is_left_out_when_it_is_turned() -> None:
-    plan = new_floor(120.0, 96.0)
-    field = replace(plan.fields[0], blocking=(48.0, 100.0), bearings=(120.0,))
-    turned = edits.quarter_turned(replace(plan, fields=(field,))).fields[0]
-    assert (turned.blocking, turned.bearings) == ((48.0,), ())
