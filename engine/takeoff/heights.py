@@ -135,7 +135,7 @@ def _traps(fittings: list[Part], run: Run) -> dict[tuple[int, float], tuple[floa
     placed += [(along, part) for part, along in within(fittings, run)]
     return {
         (0, along): (
-            along + max((port.takeoff.length for port in part.ports if port.role == "run_out"), default=0.0),
+            along + max((port.takeoff.length for port in part.ports if port.role == "outlet"), default=0.0),
             part.centre[2],
         )
         for along, part in placed

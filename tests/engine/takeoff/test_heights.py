@@ -204,6 +204,6 @@ def test_a_traps_height_is_that_of_its_outlet(hand_floor: Floor) -> None:
     first, *_ = (row for row in height_table(model) if row.element == "d9")
     trap = next(part for part in model.joinery.parts if part.kind == "p_trap" and "sh1" in part.elements)
     start = next(pipe.start for pipe in model.network.pipes if pipe.element == "d9")
-    assert first.what == "P-trap 2"
+    assert (first.what, first.along) == ("P-trap 2, outlet", pytest.approx(6.9375))
     assert first.centre_down == -trap.centre[2]
     assert first.centre_down == pytest.approx(-model.heights[start] + 6.9375 / 48.0, abs=1e-3)
