@@ -16,25 +16,25 @@ from engine.framing.shadow import band
 from engine.lengths import feet_inches, inches, up
 from engine.plan.records import Wall
 from engine.trade.lumber import actual
-from engine.trade.walls import edge_room
+from engine.trade.walls import edge_give, edge_room
 
 
 def off_the_floor(model: Model) -> Iterator[Outcome]:
     """A wall that stands past the floor's edge, or an outside wall that stands in from it.
 
     Measured is how far its studs stand over the edge, or how far an outside wall's outer face stands in from it, of
-    which a little leaves room for sheathing. Holds: an outside wall flush with the outside of the framing. Broken: 1/16 in
-    over it. To look at: a porch's wall stands where it is drawn. Common practice, no source.
+    which a little leaves room for sheathing. Holds: studs 1/4 in over the edge, as where a wall meets a slanting one. Broken: 1/16 in
+    more. To look at: a porch's wall stands where it is drawn. Common practice, no source.
     """
-    outline, room = model.plan.floor.outline, edge_room()
+    outline, room, give = model.plan.floor.outline, edge_room(), edge_give()
     for wall in model.plan.walls:
         if wall.start == wall.end:
             continue
         past, inward = off_the_outline(wall, outline)
-        if over(past, 0.0):
+        if over(past, give):
             said = f"stands {feet_inches(up(past))} past the floor's edge: nothing carries it there."
             yield _off_finding(
-                wall, past, 0.0, said, f"Move it {feet_inches(up(past))} onto the floor, or draw the floor out to it."
+                wall, past, give, said, f"Move it {feet_inches(up(past))} onto the floor, or draw the floor out to it."
             )
         elif wall.exterior and over(inward, room):
             said = f"is an outside wall, and stands {feet_inches(up(inward))} in from the floor's edge."

@@ -1,4 +1,4 @@
-"""Whether the clear way of an opening whose floor is left out, for a ladder or a stair, is kept clear."""
+"""Whether an opening lies on the floor, and the clear way of one whose floor is left out, for a ladder or stair, is kept clear."""
 
 from __future__ import annotations
 
@@ -13,13 +13,39 @@ from engine.checks.records import DoesNotApply, Finding, Holds, Outcome, Rule
 from engine.checks.wall_sites import wall_words
 from engine.crossings.limits import over
 from engine.drafting.room import corners_of
+from engine.framing.outside import past_the_outline
 from engine.framing.shadow import band, clipped
-from engine.lengths import inches, up
+from engine.lengths import feet_inches, inches, up
 from engine.plan.records import FloorOpening, Point
 from engine.trade.lumber import actual
 
 SQUARE = 1.0
 """Side of the square that a fixture without a body counts as, about its own point, inches."""
+
+
+def past_the_floor(model: Model) -> Iterator[Outcome]:
+    """An opening whose clear way reaches past the floor's edge, where nothing frames it.
+
+    Measured is how far. Holds: an opening that ends at the outside of the framing. Broken: 1/16 in past it. Common practice, no source.
+    """
+    for opening in model.plan.floor_openings:
+        (x0, x1), (y0, y1) = (sorted(pair) for pair in zip(opening.start, opening.end, strict=True))
+        past = past_the_outline(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), model.plan.floor.outline)
+        if not over(past, 0.0):
+            yield Holds(opening.id)
+            continue
+        yield Finding(
+            "opening-past-the-floor",
+            "stop",
+            _middle(opening),
+            (opening.id,),
+            past,
+            0.0,
+            "in",
+            f"{opening.name or opening.id} reaches {feet_inches(up(past))} past the floor's edge: a rim would be cut, and nothing frames it there.",
+            COMMON,
+            f"Make the opening {feet_inches(up(past))} shorter there, or move it onto the floor.",
+        )
 
 
 class _Thing(NamedTuple):
@@ -98,4 +124,7 @@ def _middle(opening: FloorOpening) -> tuple[float, float, float]:
     return (opening.start[0] + opening.end[0]) / 2.0, (opening.start[1] + opening.end[1]) / 2.0, 0.0
 
 
-RULES = (Rule("in-an-open-floor", "Something in an opening of the floor", SUBJECT, "stop", (), in_the_clear_way),)
+RULES = (
+    Rule("opening-past-the-floor", "An opening past the floor's edge", SUBJECT, "stop", (), past_the_floor),
+    Rule("in-an-open-floor", "Something in an opening of the floor", SUBJECT, "stop", (), in_the_clear_way),
+)

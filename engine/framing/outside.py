@@ -39,18 +39,24 @@ def outside_of(joist: Joist, outline: tuple[Point, ...]) -> Outside | None:
 
 
 @lru_cache(maxsize=WALLS_KEPT)
+def past_the_outline(corners: tuple[Point, ...], outline: tuple[Point, ...]) -> float:
+    """How far a polygon reaches past a floor's outline, inches."""
+    from shapely.geometry import Point as Spot
+    from shapely.geometry import Polygon
+
+    floor = Polygon(outline)
+    beyond = Polygon(corners).difference(floor)
+    parts = (part for part in getattr(beyond, "geoms", (beyond,)) if isinstance(part, Polygon) and not part.is_empty)
+    return max((floor.distance(Spot(place)) for part in parts for place in part.exterior.coords), default=0.0)
+
+
+@lru_cache(maxsize=WALLS_KEPT)
 def off_the_outline(wall: Wall, outline: tuple[Point, ...]) -> tuple[float, float]:
     """How far a wall's studs reach past a floor's outline, and how far its nearer face is from the outline, inches."""
     from shapely.geometry import LineString, Polygon
-    from shapely.geometry import Point as Spot
 
-    floor, corners = Polygon(outline), band(wall.start, wall.end, actual(wall.lumber).depth)
-    beyond = Polygon(corners).difference(floor)
-    past = 0.0
-    for part in getattr(beyond, "geoms", (beyond,)):
-        if isinstance(part, Polygon) and not part.is_empty:
-            past = max(past, max(floor.distance(Spot(place)) for place in part.exterior.coords))
+    corners = band(wall.start, wall.end, actual(wall.lumber).depth)
     faces = (LineString((corners[0], corners[1])), LineString((corners[3], corners[2])))
-    edge = floor.exterior
+    edge = Polygon(outline).exterior
     inward = min(edge.distance(face.interpolate(0.5, normalized=True)) for face in faces)
-    return past, inward
+    return past_the_outline(corners, outline), inward

@@ -16,9 +16,10 @@ from engine.mending import costs
 from engine.mending.ideas import Idea, Maker
 from engine.mending.moves import thing_moved
 from engine.plan import edits
+from engine.plan.dressed import JOIST_THICKNESS as THICK
 from engine.plan.edits import EditError
 from engine.plan.fields import along, centres
-from engine.plan.records import Beam, JoistField, Plan, Point, Wall
+from engine.plan.records import Beam, FloorOpening, JoistField, Plan, Point, Wall
 from engine.study import Study
 from engine.trade.lumber import actual
 
@@ -142,6 +143,23 @@ def _cut_wall(plan: Plan, wall: Wall, ends: tuple[Point, Point]) -> Plan:
     return made
 
 
+def onto_the_floor(study: Study, finding: Finding) -> Iterator[Idea]:
+    """An opening cut back to the rims, or taken away."""
+    opening = edits.find(study.plan, finding.elements[0])
+    if not isinstance(opening, FloorOpening):
+        return
+    ends = []
+    for axis in (0, 1):
+        floor = [corner[axis] for corner in study.plan.floor.outline]
+        low, high = sorted((opening.start[axis], opening.end[axis]))
+        ends.append((max(low, min(floor) + THICK), min(high, max(floor) - THICK)))
+    (x0, x1), (y0, y1) = ends
+    if x0 < x1 and y0 < y1:
+        make = partial(edits.set_fields, study.plan, opening.id, start=(x0, y0), end=(x1, y1))
+        yield Idea(f"Make {opening.id} end at the rims", costs.MOVE, make)
+    yield Idea(f"Delete {opening.id}", costs.DELETE, partial(edits.delete, study.plan, opening.id))
+
+
 def beam_under(study: Study, finding: Finding) -> Iterator[Idea]:
     """A beam under a bearing wall that stands across the joists."""
     wall = edits.find(study.plan, finding.elements[0])
@@ -154,6 +172,7 @@ MAKERS: dict[str, Maker] = {
     "bay-too-wide": joists_back,
     "fields-overlap": cut_back,
     "floor-without-joists": joists_there,
+    "opening-past-the-floor": onto_the_floor,
     "partition-off-its-bearing": beam_under,
     "says-of-what-is-not-there": unsaid,
     "wall-off-the-floor": to_the_edge,

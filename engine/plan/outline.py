@@ -235,7 +235,7 @@ def made_of(layers: Iterable[FloorLayer]) -> str:
 
 
 def _layer_words(layers: Iterable[FloorLayer]) -> list[str]:
-    return [f"{inches(layer.thickness)} in {layer.name}".strip() for layer in layers]
+    return [f"{inches(layer.thickness, 32)} in {layer.name}".strip() for layer in layers]
 
 
 def _of_field(field: JoistField) -> list[str]:

@@ -32,8 +32,8 @@ def deck(floor: Floor) -> Deck:
     name, thickness = (
         (layers[0].name or "lowest layer", layers[0].thickness) if layers else ("subfloor", floor.subfloor)
     )
-    board = [f"{inches(layer.thickness)} in {layer.name or 'more'}" for layer in layers[1:]]
-    finish = [f"{inches(layer.thickness)} in {layer.name or 'more'}" for layer in floor.finish_layers]
+    board = [f"{inches(layer.thickness, 32)} in {layer.name or 'more'}" for layer in layers[1:]]
+    finish = [f"{inches(layer.thickness, 32)} in {layer.name or 'more'}" for layer in floor.finish_layers]
     if not finish and floor.finish > 0.0:
         finish.append(f"{inches(floor.finish)} in finish")
     return Deck(name, thickness, listed([*board, *finish]), listed(board))

@@ -89,7 +89,7 @@ def _story(book: Book, study: Study) -> list[Flowable]:
     under = bearing(model)
     if under:
         story += [
-            heading("What bears: beams, bearing lines and walls", size * 1.2),
+            heading("Beams and bearing lines under the joists, and the walls on the floor", size * 1.2),
             table(_BEARING, [_bearing(one) for one in under], width, size),
         ]
     return [*story, *_openings(study, width, size)]

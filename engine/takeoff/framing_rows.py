@@ -83,10 +83,10 @@ def crossing(model: Model) -> tuple[Framed, ...]:
 
 
 def bearing(model: Model) -> tuple[Framed, ...]:
-    """What lies under the joists and what bears on them: beams, bearing lines, bearing walls."""
+    """What lies under the joists and what stands on them: beams, bearing lines, walls."""
     beams = [_stick(model, beam) for beam in model.framing.beams]
     lines = [one for field in model.plan.fields for one in _lines(model, field)]
-    return (*beams, *lines, *(_wall(model, wall) for wall in model.plan.walls if wall.bearing))
+    return (*beams, *lines, *(_wall(model, wall) for wall in model.plan.walls if wall.start != wall.end))
 
 
 def block_rows(model: Model) -> tuple[BlockRow, ...]:
@@ -205,7 +205,7 @@ def _wall(model: Model, wall: Wall) -> Framed:
         depth=None,
         top=None,
         plies=1,
-        remark=f"{wall.lumber} studs, bears on the floor",
+        remark=f"{wall.lumber} studs, {'bears on the floor' if wall.bearing else 'bears nothing'}",
         aslant=across[1] - across[0] > _EXACT,
     )
 

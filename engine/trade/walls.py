@@ -21,6 +21,12 @@ def edge_room() -> float:
 
 
 @cache
+def edge_give() -> float:
+    """How far a wall's studs may stand over the floor's edge before anybody minds, inches."""
+    return table("walls").number("outside wall", "over the edge")
+
+
+@cache
 def sealant(hole: float, outside: float) -> float:
     """Sealant that fills the gap round a pipe in its hole, cubic inches."""
     facts = table("walls")

@@ -64,7 +64,7 @@ class Later:
         )
         open_ends = self._open_ends(caps)
         if open_ends:
-            text += f" No cap is on the list for {', '.join(open_ends)}: close it for the test, or let the water stand in it."
+            text += f" No cap is on the list for {', '.join(open_ends)}: close it for the test, or the water runs out of it."
         if book.has("test.head") and book.has("test.hold"):
             head, hold = book.value("test.head"), book.number("test.hold")
             text += (

@@ -9,9 +9,10 @@ from typing import Any
 
 import pytest
 
+from engine.checks import ALL_RULES
 from engine.checks.joist_cuts import RULES
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome
-from engine.plan.records import Beam, Drain, Exit, Fixture, Floor, FloorOpening, JoistField, Plan
+from engine.plan.records import Beam, Drain, Exit, Fixture, Floor, FloorOpening, JoistField, Plan, Supply
 from engine.study import study, work_out
 
 JUDGES = {rule.id: rule.judge for rule in RULES}
@@ -116,3 +117,16 @@ class TestBeams:
 
     def test_nothing_is_cut_out_of_a_beam(self) -> None:
         assert work_out(plan(z=-5.0, beam=self.steel)).cuts == ()
+
+
+def test_tube_along_a_row_of_blocks_is_no_bore() -> None:
+    """A row at y 54: a tube at 54 runs lengthwise in its blocks, one at 50 beside them in the bays."""
+    judge = {rule.id: rule.judge for rule in ALL_RULES}["no-straight-bore"]
+    field = JoistField("j1", (0.0, 0.0), (120.0, 108.0), blocking=(54.0,))
+    outline = ((0.0, 0.0), (120.0, 0.0), (120.0, 108.0), (0.0, 108.0))
+    for y, along in ((54.0, True), (50.0, False)):
+        tube = Supply("s1", "cold", ((10.0, y), (110.0, y)), down=4.0)
+        model = work_out(Plan(floor=Floor(outline=outline), fields=(field,), supplies=(tube,)))
+        found = [one for one in judge(model) if isinstance(one, Finding)]
+        assert bool(found) is along
+        assert all("runs along inside" in one.text for one in found)

@@ -20,12 +20,12 @@ def said(rule: str, *walls: Wall, fixtures: tuple[Fixture, ...] = ()) -> list[Ou
 
 class TestOffTheFloor:
     # 3-1/2 in studs: flush where the centre line lies 1-3/4 in in
-    @pytest.mark.parametrize(("y", "expected"), [(1.75, Holds), (1.75 - 1 / 16, Finding), (0.0, Finding)])
+    @pytest.mark.parametrize(("y", "expected"), [(1.75, Holds), (1.5, Holds), (1.5 - 1 / 16, Finding), (0.0, Finding)])
     def test_studs_do_not_hang_over_the_edge(self, y: float, expected: type[Outcome]) -> None:
         (found,) = said("wall-off-the-floor", Wall("w1", (0.0, y), (240.0, y)))
         assert type(found) is expected
         if isinstance(found, Finding):
-            assert (found.measured, found.limit) == (pytest.approx(1.75 - y), 0.0)
+            assert (found.measured, found.limit) == (pytest.approx(1.75 - y), 0.25)
 
     # sheathing leaves up to an inch
     @pytest.mark.parametrize(("y", "expected"), [(2.75, Holds), (2.75 + 1 / 16, Finding)])

@@ -44,3 +44,15 @@ def test_neither_wall_nor_fixture_stands_in_it() -> None:
     found = [one for one in said(walls=(wall,), fixtures=(closet, drain)) if isinstance(one, Finding)]
     assert [one.elements[0] for one in found] == ["w1", "f1", "f2"]
     assert "stands in the clear way of ladder" in found[1].text
+
+
+@pytest.mark.parametrize(("north", "expected"), [(108.0, Holds), (108.0625, Finding), (150.0, Finding)])
+def test_an_opening_ends_on_the_floor(north: float, expected: type[Outcome]) -> None:
+    past = {rule.id: rule.judge for rule in RULES}["opening-past-the-floor"]
+    outline = ((0.0, 0.0), (120.0, 0.0), (120.0, 108.0), (0.0, 108.0))
+    opening = FloorOpening("o1", (33.0, 40.0), (63.0, north))
+    field = JoistField("j1", (0.0, 0.0), (120.0, 108.0))
+    (found,) = past(work_out(Plan(floor=Floor(outline=outline), fields=(field,), floor_openings=(opening,))))
+    assert type(found) is expected
+    if isinstance(found, Finding):
+        assert (found.weight, found.measured) == ("stop", north - 108.0)
