@@ -65,6 +65,23 @@ def test_a_length_typed_in_feet_and_inches(make_work, qtbot, cottage: Plan) -> N
     assert work.details.editors["spacing"].line.text() == "1'-4\""
 
 
+def test_undo_is_the_plans_as_soon_as_a_field_is_done(make_work, qtbot, cottage: Plan) -> None:
+    """While something is typed Ctrl+Z takes back letters; once it is done, and the keys are still there, the plan's change."""
+    work = shown(make_work, cottage, "j1")
+    line = work.details.editors["spacing"].line
+    write(qtbot, work.details.editors["spacing"], "19")
+    assert work.document.plan.fields[0].spacing == 19.0
+    qtbot.waitUntil(work.window.isActiveWindow)
+    line.setFocus()
+    qtbot.waitUntil(line.hasFocus)
+    qtbot.keyClick(line, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert work.document.plan == cottage
+    qtbot.keyClicks(line, "7")
+    qtbot.keyClick(line, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert line.text() == "1'-4\""
+    assert work.document.plan == cottage
+
+
 @pytest.mark.parametrize(("text", "words"), [("sixteen", "is not a length"), ("9 ft", 'expected 4" to 4\'-0"')])
 def test_what_can_not_stand_is_told_in_place_and_changes_nothing(
     make_work, qtbot, cottage: Plan, text: str, words: str
