@@ -30,8 +30,8 @@ class WallHole(Record, frozen=True, gc=False):
     """One hole through a wall's plate or stud, or one notch in a stud, lengths in inches.
 
     `number` is that of its place on the drawings: a pipe's holes in sole plate and top plates share it. `from_end` runs along
-    the wall from the outside of its end stud at `end`, the nearer one, to the hole's middle, `from_other` from `other_end`;
-    `from_face` from the studs' `face`, the nearer one, `from_other_face` from `other_face`. `above_subfloor` is a stud's hole's
+    the wall from the outside of its end stud at `end`, where its drawing is hooked too, to the hole's middle, `from_other` from
+    `other_end`; `from_face` from the studs' `face` that one looks at, for a notch the one it is cut from, `from_other_face` from `other_face`. `above_subfloor` is a stud's hole's
     middle over the subfloor. `deep` is how deep a notch runs from `face`. `tie` tells that the top plate is tied over it,
     `shields` how many steel plates guard it, over the studs' `shield_faces`; `breaks_out` that the hole reaches out of the
     face that it is nearest to. `verdict` is ``yes``, ``no`` or ``not judged``, `faults` say what it breaks.
@@ -174,9 +174,10 @@ def _row(model: Model, one: _Asked, number: int) -> WallHole:
     wood, along, left = one.wood, one.along, one.left
     hole, bit = plate_hole(one.pipe.outside) if one.hole is None else (one.hole, one.bit)
     names, ways = end_names(wood), (along, wood.length - along)
-    near = 0 if along <= wood.length - along else 1
+    hook = wall_hook(model, wood)
+    near = 0 if hook.forward else 1
     faces, depths = face_names(wood), (wood.depth / 2.0 - left, wood.depth / 2.0 + left)
-    side = 0 if left >= 0.0 else 1
+    side = faces.index(hook.near) if one.deep is None else 0 if left >= 0.0 else 1
     shields = [face for guard in guards(model) if _guards(guard, one) for face in guard.faces]
     titles = {rule.id: rule.title for rule in ALL_RULES}
     return WallHole(
