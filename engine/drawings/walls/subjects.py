@@ -8,9 +8,9 @@ from engine.checks.model import Model
 from engine.checks.plate_cuts import TIES, tied
 from engine.checks.plates import guards
 from engine.checks.stud_cuts import axis_at
-from engine.checks.wall_sites import end_names, kind_words, pipes_in_walls, wall_words, water_rises
+from engine.checks.wall_sites import Rise, end_names, kind_words, pipes_in_walls, wall_words, water_rises
 from engine.crossings.in_walls import Lying, Upright
-from engine.drafting.finished import at_riser
+from engine.drafting.finished import at_riser, under_fixture
 from engine.drawings.linetypes import LINE_TYPES
 from engine.drawings.walls.figures import shown
 from engine.drawings.walls.records import Fitting, Level, Shown, Standing, Steel, StudSeen, WallView
@@ -21,10 +21,11 @@ from engine.plan.records import Plan, Wall
 from engine.study import Study
 from engine.takeoff.wall_holes import Bored, bored_walls
 from engine.takeoff.wall_hooks import WallHook, wall_hook
+from engine.trade.fixtures import fixture as fixture_spec
 from engine.trade.pipe import drain, label, tube
 
 STUB = 12.0
-"""How high water tube is drawn over the subfloor: how high it goes is not drawn on the plan, inches."""
+"""How high water tube is drawn over the subfloor where it is not known how high it goes, inches."""
 
 _LEVEL = 1.0 / 64.0
 
@@ -48,7 +49,7 @@ def wall_view(study: Study, wall: Wall) -> WallView:
     lying = [one for one in pipes_in_walls(model).lying if one.wood.wall.id == wall.id]
     fittings = [made for one in upright for made in _fittings(study.plan, model, hook, one)]
     bored = [one for one in bored_walls(model) if one.wood.wall.id == wall.id]
-    tubes = any(rise.wood.wall.id == wall.id for rise in water_rises(model))
+    tubes = any(rise.wood.wall.id == wall.id and _stub(model, rise) is None for rise in water_rises(model))
     return WallView(
         wall=wall.id,
         name=wall_words(wall),
@@ -60,7 +61,7 @@ def wall_view(study: Study, wall: Wall) -> WallView:
         plates=(wood.plates[0] - subfloor, wood.plates[1] - subfloor),
         double=wall.top_plate == "double",
         studs=tuple(_studs(hook, wood)),
-        cuts=tuple(_cuts(model, hook, bored, fittings)),
+        cuts=tuple(_cuts(model, hook, bored, [*fittings, *_stubs(model, hook, wood)])),
         standing=tuple(_standing(model, hook, upright, wood)),
         lying=tuple(_levels(model, hook, lying, subfloor)),
         fittings=tuple(fittings),
@@ -95,7 +96,7 @@ def _remarks(model: Model, hook: WallHook, wood: WallWood, lying: Iterable[Lying
         if one.in_plates and not one.over_all:
             yield f"{one.pipe.element} lies in a plate, which is NOT LEGAL: no hole along a plate leaves wood that carries."
     if tubes:
-        yield "Water tube is drawn a foot high: where it comes out of the wall is not on the plan."
+        yield "Water tube of which no height is told is drawn a foot high: where it comes out of the wall is not known."
 
 
 def _longer(model: Model, pipe: Pipe) -> Iterator[str]:
@@ -162,7 +163,36 @@ def _standing(model: Model, hook: WallHook, upright: Iterable[Upright], wood: Wa
     for rise in water_rises(model):
         if rise.wood.wall.id == wood.wall.id:
             words = f'{label(rise.size)}" {LINE_TYPES[rise.water].letters} {rise.element}'
-            yield Standing(hook.along(rise.along), tube(rise.size).od, -wood.sole[0], STUB, rise.water, words, True)
+            comes_out = _stub(model, rise)
+            if comes_out is not None:
+                words += f' {inches(comes_out)}" UP'
+            along, outside = hook.along(rise.along), tube(rise.size).od
+            yield Standing(
+                along,
+                outside,
+                -wood.sole[0],
+                STUB if comes_out is None else comes_out,
+                rise.water,
+                words,
+                comes_out is None,
+            )
+
+
+def _stubs(model: Model, hook: WallHook, wood: WallWood) -> Iterator[Fitting]:
+    """Where water tubes come out of the wall, as far as that is known, for their columns."""
+    for rise in water_rises(model):
+        comes_out = _stub(model, rise) if rise.wood.wall.id == wood.wall.id else None
+        if comes_out is not None:
+            yield Fitting(hook.along(rise.along), comes_out, tube(rise.size).od, "comes out", False)
+
+
+def _stub(model: Model, rise: Rise) -> float | None:
+    """How high over the subfloor's top a tube comes out of the wall for its fixture; None where that is not known."""
+    fixture = model.water.nearest_taker(rise.water, rise.at)
+    above = None if fixture is None else fixture_spec(fixture.kind).supply_above_floor
+    if fixture is None or above is None:
+        return None
+    return nearest(under_fixture(model.plan, fixture) + above - model.plan.floor.subfloor)
 
 
 def _fittings(plan: Plan, model: Model, hook: WallHook, one: Upright) -> Iterator[Fitting]:
