@@ -17,10 +17,11 @@ def blocks(
 
     None stands in an opening, nor where a rim or header lies already.
     """
-    ways = clear_ways(field, openings)
+    ways, half = clear_ways(field, openings), field.thickness / 2.0 - SLACK
     found = []
     for row, at in enumerate(field.field.blocking, 1):
-        there = sorted((stick for stick in running if stick.first <= at <= stick.last), key=lambda stick: stick.t)
+        beside = (stick for stick in running if stick.first < at + half and stick.last > at - half)
+        there = sorted(beside, key=lambda stick: stick.t)
         for number, (west, east) in enumerate(pairwise(there), 1):
             first = west.t + west.plies * field.thickness / 2.0
             last = east.t - east.plies * field.thickness / 2.0

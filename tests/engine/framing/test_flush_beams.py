@@ -109,3 +109,12 @@ class TestFlushBeams:
         beam = Beam("b1", (0.0, 54.0), (120.0, 54.0), top_z=-9.0)
         framing = laid(beams=[beam], measured=(MeasuredJoist(4, 8.75),))
         assert named(framing, "F.4").length == 105.0
+
+
+def test_a_block_stands_against_a_joist_of_which_a_beam_leaves_only_part_beside_it() -> None:
+    """A beam's slanting tip ends joist 1 within the row's thickness: the row still has a block to either side of it."""
+    framing = laid(beams=[Beam("b1", (0.0, 32.0), (10.0, 19.0), width=3.5, top_z=0.0)], blocking=(20.0,), spacing=12.0)
+    joist = named(framing, "F.1a")
+    assert 19.25 < joist.end[1] < 20.0
+    blocks = [one for one in framing.joists if one.kind == "block"]
+    assert all(one.start[0] >= 12.75 or one.end[0] <= 11.25 for one in blocks)
