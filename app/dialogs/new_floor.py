@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.dialogs.floor_sketch import FloorSketch
-from app.panels.editors import Line
+from app.panels.line import Line
 from app.panels.pane import label
 from engine.lengths import LengthError, parse
 from engine.plan.edits import EditError, set_plan

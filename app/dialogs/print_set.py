@@ -24,7 +24,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.dialogs import ask
-from app.panels.editors import Line
+from app.panels.line import Line
 from app.panels.pane import give_role, label
 from app.settings import Paper, SettingsFile
 from engine.plan.records import Plan

@@ -22,7 +22,7 @@ from app.gauging.cuts import CutsTable
 from app.gauging.legs import LegsForm
 from app.gauging.own_file import OwnFittingsFile
 from app.gauging.sketch import FittingSketch
-from app.panels.editors import Line
+from app.panels.line import Line
 from app.panels.pane import label
 from engine.checks.model import Model
 from engine.lengths import inches

@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
-from app.panels.editors import Line
+from app.panels.line import Line
 from app.panels.pane import label
 from app.panels.writing import say_length
 from engine.lengths import LengthError, inches

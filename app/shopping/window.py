@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from app.document import Document
 from app.live import LiveStudy
-from app.panels.editors import Line
+from app.panels.line import Line
 from app.panels.own_window import OwnWindow
 from app.panels.pane import Pane, label
 from app.shopping.tree import TripTree

@@ -7,7 +7,7 @@ from PySide6.QtGui import QHideEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWidget
 
 from app.document import Document
-from app.panels.editors import Line
+from app.panels.line import Line
 from app.panels.pane import Pane, give_role, label
 from app.strip.sheet import FOLDED, MOST, StripSheet
 from app.strip.subject import Subject, subject

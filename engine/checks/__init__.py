@@ -65,6 +65,7 @@ from engine.checks import (
 from engine.checks.model import Model
 from engine.checks.records import DoesNotApply, Finding, Holds, NotJudged, Outcome, Rule
 from engine.rulebooks import NoSuchValueError, RuleBook
+from engine.rulebooks.shelf import KEPT
 
 ALL_RULES: tuple[Rule, ...] = (
     *drawing.RULES,
@@ -126,9 +127,6 @@ ALL_RULES: tuple[Rule, ...] = (
 )
 """Every rule, in the order in which the trade would ask."""
 
-BOOKS_KEPT = 16
-"""Rule books of which it is remembered what they give: one is the same thing from study to study."""
-
 _WEIGHTS = {"stop": 0, "look": 1, "note": 2}
 
 
@@ -171,7 +169,7 @@ def _lacking(key: str) -> NotJudged:
     return NotJudged((0.0, 0.0, 0.0), (), f"the book gives no {key}")
 
 
-@lru_cache(maxsize=BOOKS_KEPT)
+@lru_cache(maxsize=KEPT)
 def _by_the_book(book: RuleBook) -> tuple[tuple[Rule, tuple[Outcome, ...]], ...]:
     """Every rule with its one outcome where it reads what the book does not give; none where the book gives everything."""
     return tuple((rule, _without_the_book(book, rule)) for rule in ALL_RULES)

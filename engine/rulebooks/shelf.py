@@ -30,6 +30,10 @@ def load(name: str, amendments: Sequence[Amendment] = ()) -> RuleBook:
     return _amended(name, tuple(amendments), tuple(type(amendment.becomes) for amendment in amendments))
 
 
+KEPT = 16
+"""Rule books with their amendments that are remembered, the last ones asked for."""
+
+
 @cache
 def _plain(name: str) -> RuleBook:
     path = _SHELF / f"{name}.toml"
@@ -38,7 +42,7 @@ def _plain(name: str) -> RuleBook:
     return read(name, path.read_text(encoding="utf-8"), _plain)
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=KEPT)
 def _amended(name: str, amendments: tuple[Amendment, ...], kinds: tuple[type, ...]) -> RuleBook:
     """Kept by the amendments and by `kinds`, since 0.0 and False are equal but not alike."""
     return amend(_plain(name), amendments)
