@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from engine.checks.holding import spacing_key
 from engine.checks.model import Model
+from engine.framing.studs import stand
 from engine.framing.wood import Wood
 from engine.piping.records import Node, Pipe, is_under
 from engine.plan.records import Point, Riser
@@ -73,7 +74,8 @@ def _column(
     if foot < 0.0:
         yield _base(model, wood, seating, riser.id, _at(by_height, foot, model), at, foot, "carries its foot")
     wall = wall_at(model.plan, at, riser.wall)
-    where = "" if wall is None else f"in {wall.name or f'wall {wall.id}'}"
+    named = "" if wall is None else wall.name or f"wall {wall.id}"
+    plates = math.inf if wall is None else stand(wall, floor.subfloor).plates[1]
     for z, kind, cites, reason in sorted(found):
         pipe = _at(by_height, z, model)
         yield Support(
@@ -89,7 +91,11 @@ def _column(
             limit=limit,
             cites=cites,
             reason=reason,
-            hangs=where,
+            hangs=""
+            if wall is None
+            else f"in {named}"
+            if z <= plates
+            else f"over {named}, to a brace in the roof space",
         )
 
 
